@@ -1,0 +1,52 @@
+"""The map of the house: which room may look at which.
+
+Data flows one way. A room imports only from rooms of a lower rank; rooms of one rank do not
+know each other. `tests/test_rooms.py` reads every import (those inside functions and under
+TYPE_CHECKING too) and names the line that breaks the order. Change the map here, in one step,
+with the reason in the commit.
+"""
+
+from typing import Final
+
+RANK: Final[dict[str, int]] = {
+    # words every room speaks
+    "units": 0,
+    "errors": 0,
+    "evidence": 0,
+    "words": 0,
+    "finding": 0,
+    # what is known of the world, and pure computation
+    "materials": 1,
+    "climate": 1,
+    "mechanics": 1,
+    "shape": 1,
+    # what the maker asked for
+    "piece": 2,
+    # what that means in wood and sheets
+    "construction": 3,
+    "parts": 4,
+    "behaviour": 4,
+    "layouts": 5,
+    "checks": 5,
+    # the two complete answers, then pictures and papers of them
+    "result": 8,
+    "drawings": 9,
+    "documents": 10,
+    "job": 11,
+    "interfaces": 12,
+}
+"""Rank of each room; the numbers left free are kept for the order of work, price and stock."""
+
+
+def may_import(importer: str, imported: str) -> bool:
+    """Whether room `importer` may import from room `imported`.
+
+    Both are names of `RANK`; KeyError names the room that is not on the map.
+    Rank 0 rooms may know those that stand before them in `RANK`, so that their order stays a line.
+    """
+    if importer == imported:
+        return True
+    if RANK[importer] == RANK[imported] == 0:
+        order = list(RANK)
+        return order.index(imported) < order.index(importer)
+    return RANK[imported] < RANK[importer]

@@ -1,0 +1,104 @@
+"""Sentences as templates with values; language and units are put in at the very end.
+
+Takes: an English template and its values.
+Gives: `Said`, which any room may hand on, and `say`, which documents and interfaces call.
+May import: units.
+Start reading at: `Said`.
+
+The English template is also the key under which a translation is looked up. Fields of a template:
+`{width:mm}` a length in mm, shown in the reader's system; `{fit:mm2}` the same with two decimals;
+`{share:percent}` a fraction; `{angle:deg}`, `{mass:kg}`, `{stress:mpa}`, `{days:days}`; `{n:count}` a whole
+number; `{name}` a text, a number, or another `Said`.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from string import Formatter
+from types import MappingProxyType
+
+from evenface.units import length_text, number_text
+
+type Spoken = str | int | float | Said
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A sentence: a template and its values. Equal templates and values are equal sentences.
+
+    Raises ValueError when the template names a value that is not given.
+    """
+
+    template: str
+    values: Mapping[str, Spoken] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        fields = {name for _, name, _, _ in Formatter().parse(self.template) if name is not None}
+        missing = fields - self.values.keys()
+        if missing:
+            raise ValueError(f"template {self.template!r} lacks values for {sorted(missing)}")
+        object.__setattr__(self, "values", MappingProxyType(dict(self.values)))
+
+    def __hash__(self) -> int:
+        return hash(
+            (self.template, tuple(sorted((name, repr(value)) for name, value in self.values.items())))
+        )
+
+    def __reduce__(self) -> "tuple[type[Said], tuple[str, dict[str, Spoken]]]":
+        return Said, (self.template, dict(self.values))
+
+
+def said(template: str, **values: Spoken) -> Said:
+    """Short form of `Said(template, {...})`."""
+    return Said(template, values)
+
+
+NOTHING = Said("")
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How the reader wants to be spoken to.
+
+    system : "mm" or "inch".
+    translate : from the English template to the reader's language.
+    """
+
+    system: str = "mm"
+    translate: Callable[[str], str] = str
+    decimal_mark: str = "."
+
+
+ENGLISH = Manner()
+
+
+def say(sentence: Said, manner: Manner = ENGLISH) -> str:
+    """The finished sentence in the reader's language and units."""
+    template = manner.translate(sentence.template)
+    pieces: list[str] = []
+    for literal, name, spec, _ in Formatter().parse(template):
+        pieces.append(literal)
+        if name is not None:
+            pieces.append(_spoken(sentence.values[name], spec or "", manner))
+    return "".join(pieces)
+
+
+def _spoken(value: Spoken, spec: str, manner: Manner) -> str:
+    if isinstance(value, Said):
+        return say(value, manner)
+    if isinstance(value, str):
+        return manner.translate(value) if spec == "word" else value
+    text = _FORMS[spec](float(value), manner) if spec in _FORMS else format(value, spec)
+    return text.replace(".", manner.decimal_mark) if manner.decimal_mark != "." else text
+
+
+_FORMS: Mapping[str, Callable[[float, Manner], str]] = {
+    "": lambda number, manner: number_text(number, 3),
+    "mm": lambda number, manner: length_text(number, manner.system, 1),
+    "mm2": lambda number, manner: length_text(number, manner.system, 2),
+    "percent": lambda number, manner: f"{number_text(100 * number, 1)} %",
+    "deg": lambda number, manner: f"{number_text(number, 1)}°",
+    "kg": lambda number, manner: f"{number_text(number, 1)} kg",
+    "mpa": lambda number, manner: f"{number_text(number, 2)} N/mm²",
+    "days": lambda number, manner: f"{number_text(number, 0)} days",
+    "count": lambda number, manner: number_text(number, 0),
+}
