@@ -78,13 +78,13 @@ def _read_text(text: str) -> float:
 def _sum_of_terms(terms: list[tuple[float, str]], text: str) -> float:
     if len(terms) == 1:
         number, unit = terms[0]
-        return number * _UNIT_MM.get(unit, 1.0)
+        return round(number * _UNIT_MM.get(unit, 1.0), 9)
     factors = [_UNIT_MM.get(unit) for _, unit in terms]
     imperial = all(factor in (MM_PER_INCH, 12 * MM_PER_INCH) for factor in factors)
     falling = all(a is not None and b is not None and a > b for a, b in pairwise(factors))
     if not (imperial and falling):
         raise ValueError(f'expected one length, for example "2 ft 6 1/2 in", was given {_shown(text)}')
-    return sum(number * factor for (number, _), factor in zip(terms, factors, strict=True) if factor)
+    return round(sum(number * factor for (number, _), factor in zip(terms, factors, strict=True) if factor), 9)
 
 
 def _number(text: str) -> float:
