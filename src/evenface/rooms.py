@@ -12,6 +12,7 @@ RANK: Final[dict[str, int]] = {
     # words every room speaks
     "units": 0,
     "errors": 0,
+    "toml_places": 0,
     "evidence": 0,
     "words": 0,
     "finding": 0,
