@@ -399,6 +399,7 @@ class MadeSize:
     """A size as it came out at the bench: that layer is cut and locked.
 
     length_mm, width_mm : measured; for edging the length and its width in plan. None: not measured.
+    opening : measured is the opening a facing is to be fitted into, not the facing itself.
     """
 
     piece: str
@@ -407,6 +408,7 @@ class MadeSize:
     side: Side | None = None
     length_mm: float | None = None
     width_mm: float | None = None
+    opening: bool = False
     origin: str = ""
 
 

@@ -1,0 +1,177 @@
+"""A piece as it will be built: resolved materials, levels through the thickness, edges, corners.
+
+Panel coordinates in mm: x from 0 at the left edge to the finished length, y from 0 at the front edge to
+the finished width, z from 0 at the underside of the finished panel upwards.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from evenface.evidence import Value
+from evenface.finding import Finding
+from evenface.materials import Carrier, Facing, Glue, Wood
+from evenface.piece.records import Allowances, CornerAt, Meeting, Order, Panel, Piece, Role, Side
+
+
+@dataclass(frozen=True, slots=True)
+class Rectangle:
+    """An upright rectangle in panel coordinates, mm."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+
+    @property
+    def length_mm(self) -> float:
+        return self.x1 - self.x0
+
+    @property
+    def width_mm(self) -> float:
+        return self.y1 - self.y0
+
+
+class EndKind(StrEnum):
+    """How a strip of edging ends at a corner."""
+
+    MITRE = "mitre"
+    THROUGH = "through"  # runs past its neighbour
+    BETWEEN = "between"  # stops against its neighbour
+    FREE = "free"  # there is no neighbour
+    SHORT = "short"  # stops at a corner block, ring or bent strips
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """One end of an edging strip.
+
+    outer_mm, inner_mm : where the strip ends along the edge, at its outer and its inner side.
+    angle_deg : between the mitre line and the strip's own edge; 90 for a square end.
+    """
+
+    kind: EndKind
+    at: CornerAt
+    outer_mm: float
+    inner_mm: float
+    angle_deg: float = 90.0
+
+
+@dataclass(frozen=True, slots=True)
+class Edging:
+    """Solid wood on one edge, resolved.
+
+    width_mm : in plan. z0_mm, z1_mm : lower and upper side when finished. start, end : its two ends in the
+    direction of the axis it runs along. locked : already cut, with the width measured.
+    """
+
+    side: Side
+    wood: Wood
+    cut: str
+    width_mm: float
+    top: Meeting
+    bottom: Meeting
+    order: Order
+    z0_mm: float
+    z1_mm: float
+    start: End
+    end: End
+    proud_mm: float | None = None
+    locked: bool = False
+    origin: str = ""
+
+    @property
+    def height_mm(self) -> float:
+        return self.z1_mm - self.z0_mm
+
+    @property
+    def outer_length_mm(self) -> float:
+        return self.end.outer_mm - self.start.outer_mm
+
+    @property
+    def inner_length_mm(self) -> float:
+        return self.end.inner_mm - self.start.inner_mm
+
+    def meets(self, role: Role) -> Meeting:
+        """How the facing of that face meets this edging."""
+        return self.top if role is Role.FACE else self.bottom
+
+
+@dataclass(frozen=True, slots=True)
+class CarrierLayer:
+    """The board inside the panel: its net rectangle and where it lies in the thickness."""
+
+    material: Carrier
+    thickness: Value
+    rectangle: Rectangle
+    z0_mm: float
+    z1_mm: float
+    direction_deg: float = 0.0
+    humidity_at_bonding: float | None = None
+    locked: bool = False
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FaceLayer:
+    """A facing or balancing sheet on one face: its net rectangle and where it lies in the thickness.
+
+    fitted : sides on which it is fitted into an opening and so has nothing to trim.
+    """
+
+    role: Role
+    material: Facing
+    thickness: Value
+    rectangle: Rectangle
+    z0_mm: float
+    z1_mm: float
+    direction_deg: float = 0.0
+    humidity_at_bonding: float | None = None
+    fitted: tuple[Side, ...] = ()
+    glue_line_mm: float = 0.0
+    locked: bool = False
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BuiltPanel:
+    """One panel with everything resolved.
+
+    count : of this panel in the whole job (panel × piece). length_mm, width_mm : finished; they differ
+    from what was asked when parts already cut do not close any more.
+    """
+
+    piece: str
+    name: str
+    count: int
+    panel: Panel
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
+    carrier: CarrierLayer
+    faces: tuple[FaceLayer, ...]
+    edgings: tuple[Edging, ...]
+    glue: Glue
+    edging_glue: Glue
+    allowances: Allowances
+    origin: str = ""
+
+    def face(self, role: Role) -> FaceLayer | None:
+        """The sheet of that face, None where the face is bare."""
+        return next((face for face in self.faces if face.role is role), None)
+
+    def edging(self, side: Side) -> Edging | None:
+        """The edging of that side, None where the carrier shows."""
+        return next((edging for edging in self.edgings if edging.side is side), None)
+
+    def edging_width_mm(self, side: Side) -> float:
+        edging = self.edging(side)
+        return edging.width_mm if edging else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Construction:
+    """A piece as built: its panels, and what building it brought to light."""
+
+    piece: Piece
+    panels: tuple[BuiltPanel, ...]
+    findings: tuple[Finding, ...] = ()

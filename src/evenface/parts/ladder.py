@@ -1,0 +1,180 @@
+"""From built panels to parts: each layer climbs from net to blank by the allowances of its panel."""
+
+from collections.abc import Iterator, Sequence
+
+from evenface.construction import BuiltPanel, CarrierLayer, Construction, FaceLayer
+from evenface.parts.edging import edging_sizes
+from evenface.parts.records import LayerSizes, Part
+from evenface.piece.records import Meeting, Role, Side
+from evenface.words import Said, said
+
+
+def parts_of(constructions: Sequence[Construction]) -> tuple[Part, ...]:
+    """Every part of the job, numbered piece.part in the order of the file."""
+    return tuple(
+        part_of(panel, f"{number}.{position}")
+        for number, construction in enumerate(constructions, start=1)
+        for position, panel in enumerate(construction.panels, start=1)
+    )
+
+
+def part_of(panel: BuiltPanel, part_id: str) -> Part:
+    """One panel as a part with all its layers, bottom to top, edgings last."""
+    back, face = panel.face(Role.BACK), panel.face(Role.FACE)
+    layers = (
+        *((sheet_sizes(panel, back),) if back else ()),
+        carrier_sizes(panel),
+        *((sheet_sizes(panel, face),) if face else ()),
+        *edging_sizes(panel),
+    )
+    return Part(
+        id=part_id,
+        piece=panel.piece,
+        name=panel.name,
+        count=panel.count,
+        finished_mm=(panel.length_mm, panel.width_mm, panel.thickness_mm),
+        layers=layers,
+        mass_kg=mass_kg(panel),
+        marks={"face": said("show face"), "edge": said("front edge is the reference edge")},
+        origin=panel.origin,
+    )
+
+
+def carrier_sizes(panel: BuiltPanel) -> LayerSizes:
+    """The carrier: finished size less the edging on each side; cut to net unless an allowance is set."""
+    carrier = panel.carrier
+    net = (carrier.rectangle.length_mm, carrier.rectangle.width_mm, carrier.thickness.nominal)
+    extra = 2 * (panel.allowances.carrier_mm or 0.0)
+    blank = net if carrier.locked else (net[0] + extra, net[1] + extra, net[2])
+    return LayerSizes(
+        role=Role.CARRIER,
+        material=carrier.material.name,
+        net_mm=net,
+        cut_mm=net,
+        blank_mm=blank,
+        direction_deg=carrier.direction_deg,
+        tolerance_mm=0.5,
+        reasons=tuple(_carrier_reasons(panel, carrier)),
+        locked=carrier.locked,
+        origin=carrier.origin,
+    )
+
+
+def _carrier_reasons(panel: BuiltPanel, carrier: CarrierLayer) -> Iterator[Said]:
+    if carrier.locked:
+        yield said("Already cut: taken as measured; what is still to be cut follows it.")
+    yield from _deductions(panel, {side: panel.edging_width_mm(side) for side in Side}, "edging")
+    if panel.allowances.carrier_mm:
+        yield said(
+            "Left {extra:mm} oversize on each edge, cut to net later.", extra=panel.allowances.carrier_mm
+        )
+    spread = carrier.thickness.high - carrier.thickness.low
+    if spread > 0.2:
+        yield said(
+            "Thickness {nominal:mm}, a batch measures from {low:mm} to {high:mm}: measure it and enter it.",
+            nominal=carrier.thickness.nominal,
+            low=carrier.thickness.low,
+            high=carrier.thickness.high,
+        )
+
+
+def _deductions(panel: BuiltPanel, taken: dict[Side, float], what: str) -> Iterator[Said]:
+    """One sentence an axis: from the finished size, less what each side takes."""
+    for axis, size, first, last in (
+        ("Length", panel.length_mm, Side.LEFT, Side.RIGHT),
+        ("Width", panel.width_mm, Side.FRONT, Side.REAR),
+    ):
+        one, other = taken[first], taken[last]
+        left = size - one - other
+        if one and other:
+            yield said(
+                "{axis:word} {left:mm} = {size:mm} finished, less {what:word} {one:mm} {first:word} and "
+                "{other:mm} {last:word}.",
+                axis=axis,
+                left=left,
+                size=size,
+                what=what,
+                one=one,
+                first=first.value,
+                other=other,
+                last=last.value,
+            )
+        elif one or other:
+            yield said(
+                "{axis:word} {left:mm} = {size:mm} finished, less {what:word} {one:mm} {first:word}.",
+                axis=axis,
+                left=left,
+                size=size,
+                what=what,
+                one=one or other,
+                first=(first if one else last).value,
+            )
+        else:
+            yield said("{axis:word} {size:mm} = finished, nothing to take off.", axis=axis, size=size)
+
+
+def sheet_sizes(panel: BuiltPanel, face: FaceLayer) -> LayerSizes:
+    """A facing or balancing sheet: over the edging where it lies on it, inside where it is flush."""
+    net = (face.rectangle.length_mm, face.rectangle.width_mm, face.thickness.nominal)
+    over = {side: 0.0 if side in face.fitted else panel.allowances.overhang_mm[side] for side in Side}
+    blank = (
+        net[0] + over[Side.LEFT] + over[Side.RIGHT],
+        net[1] + over[Side.FRONT] + over[Side.REAR],
+        net[2],
+    )
+    fitted = bool(face.fitted)
+    return LayerSizes(
+        role=face.role,
+        material=face.material.name,
+        net_mm=net,
+        cut_mm=blank,
+        blank_mm=blank,
+        direction_deg=face.direction_deg,
+        tolerance_mm=0.1 if fitted else 0.5,
+        depends_on=(said("the opening between the edgings, as it came out"),) if fitted else (),
+        reasons=tuple(_sheet_reasons(panel, face, over)),
+        locked=face.locked,
+        fitted=fitted,
+        origin=face.origin,
+    )
+
+
+def _sheet_reasons(panel: BuiltPanel, face: FaceLayer, over: dict[Side, float]) -> Iterator[Said]:
+    taken = {
+        side: edging.width_mm
+        if (edging := panel.edging(side)) and edging.meets(face.role) is Meeting.FLUSH
+        else 0.0
+        for side in Side
+    }
+    yield from _deductions(panel, taken, "flush edging")
+    trimmed = {side: extra for side, extra in over.items() if extra}
+    if trimmed and len(set(trimmed.values())) == 1 and len(trimmed) == 4:
+        yield said("Blank {extra:mm} over on every edge, trimmed flush.", extra=over[Side.FRONT])
+    else:
+        for side, extra in trimmed.items():
+            yield said(
+                "Blank {extra:mm} over at the {side:word}, trimmed flush.", extra=extra, side=side.value
+            )
+    if face.fitted:
+        yield said(
+            "Fitted into the opening at {sides}: nothing to trim there, scribe it to the opening as made.",
+            sides=", ".join(side.value for side in face.fitted),
+        )
+
+
+def mass_kg(panel: BuiltPanel) -> float:
+    """Mass of one panel from net sizes and densities, openings not taken off. [kg]"""
+    net = panel.carrier.rectangle
+    grams = (
+        net.length_mm
+        * net.width_mm
+        * panel.carrier.thickness.nominal
+        * panel.carrier.material.density.nominal
+    )
+    for face in panel.faces:
+        area = face.rectangle.length_mm * face.rectangle.width_mm
+        grams += area * face.thickness.nominal * face.material.density.nominal
+    for edging in panel.edgings:
+        mean_length = (edging.outer_length_mm + edging.inner_length_mm) / 2
+        grams += mean_length * edging.width_mm * edging.height_mm * edging.wood.density.nominal
+    return grams * 1e-9
