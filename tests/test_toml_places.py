@@ -5,7 +5,7 @@ import tomlrt
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from evenface.toml_places import Step, key_path, place_of, places, split_path
+from evenface.toml_places import Step, key_path, place_of, places, split_path, too_deep
 
 ODD = (
     """# a head
@@ -146,3 +146,27 @@ VALUES = st.recursive(
 @settings(max_examples=60, deadline=None)
 def test_random_documents_are_placed_as_the_parser_sees_them(data: dict[str, object]) -> None:
     check(tomlrt.dumps(data))
+
+
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("a = 1\n" + ".".join("b" * 21) + " = 1", (2, 42)),
+        ("[" + " . ".join(["x"] * 30) + "]", (1, 83)),
+        (".".join("a" * 100_000) + " = 1", (1, 42)),
+        ("ok.a = { " + ".".join("b" * 20) + " = 1 }", (1, 52)),
+    ],
+)
+def test_a_key_path_of_too_many_steps_is_found_before_parsing(text: str, place: tuple[int, int]) -> None:
+    assert too_deep(text) == place
+
+
+@pytest.mark.parametrize(
+    "text", [ODD, ".".join("b" * 20) + " = 1", 'a = "' + ".x" * 50 + '"', "# " + "a." * 50, "a..b" + "." * 30]
+)
+def test_dots_elsewhere_are_no_deep_path(text: str) -> None:
+    assert too_deep(text) is None
+
+
+def test_deep_nesting_of_lists_does_not_exhaust_the_reader() -> None:
+    assert places("a = " + "[" * 50_000) != {}

@@ -22,6 +22,10 @@ _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _STEP = re.compile(
     r"""\.?(?:(?P<bare>[A-Za-z0-9_-]+)|"(?P<quoted>(?:[^"\\]|\\.)*)"|\[(?P<index>\d+)\])""", re.S
 )
+DEEPEST = 20
+"""Steps of the longest key path that is read; no file of ours comes near it."""
+
+_MANY_DOTS = re.compile(r"(?:\.[^.\n]*){" + str(DEEPEST) + "}")
 _SPACE = re.compile(r"[ \t]*")
 _BLANK = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
 _SCALAR = re.compile(r"[^,\]}#\r\n]*")
@@ -40,11 +44,12 @@ def places(text: str) -> dict[str, tuple[int, int]]:
     """Line and column of every entry, by key path; the whole text is the path "".
 
     text : TOML accepted by a parser; on any other text the result is what was found before the fault.
+    Path lengths above `DEEPEST` count as a fault, see `too_deep`.
     A key stands where its name begins, a table of a list where its header or brace begins, an entry of
     a list where its value begins. Columns count characters.
     """
     scan = _Scan(text)
-    with suppress(_NotToml, RecursionError):
+    with suppress(_NotToml):
         scan.run()
     starts = [0, *(found.end() for found in re.finditer("\n", text))]
     out: dict[str, tuple[int, int]] = {"": (1, 1)}
@@ -52,6 +57,24 @@ def places(text: str) -> dict[str, tuple[int, int]]:
         line = bisect_right(starts, offset)
         out[key_path(steps)] = (line, offset - starts[line - 1] + 1)
     return out
+
+
+def too_deep(text: str) -> tuple[int, int] | None:
+    """Line and column where a key path grows longer than `DEEPEST` steps; None where none does.
+
+    Ask before parsing: on one key of a hundred thousand dots the parser takes all memory there is.
+    """
+    if not _MANY_DOTS.search(text):
+        return None
+    scan = _Scan(text)
+    try:
+        scan.run()
+    except _TooDeep:
+        before = text[: scan.at]
+        return before.count("\n") + 1, scan.at - before.rfind("\n")
+    except _NotToml:
+        pass
+    return None
 
 
 def place_of(path: str, found: Mapping[str, tuple[int, int]]) -> tuple[int, int]:
@@ -101,6 +124,10 @@ def split_path(path: str) -> tuple[Step, ...]:
 
 class _NotToml(Exception):
     """The text is not what a parser would accept."""
+
+
+class _TooDeep(_NotToml):
+    """A key path has more steps than anyone writes."""
 
 
 class _Scan:
@@ -165,12 +192,16 @@ class _Scan:
                 raise _NotToml
             self.at = match.end()
             out.append((_plain(match[0]), start))
+            if len(out) > DEEPEST:
+                raise _TooDeep
             self._skip(_SPACE)
             if not self.text.startswith(".", self.at):
                 return out
             self.at += 1
 
     def _value(self, path: tuple[Step, ...]) -> None:
+        if len(path) > DEEPEST:
+            raise _TooDeep
         first = self.text[self.at : self.at + 1]
         if first == "[":
             self._list(path)
