@@ -1,0 +1,190 @@
+"""Outlines a maker asks for by name: rectangles with treated corners, slots, bars, D shapes, notches."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import pi, sqrt, tan
+from typing import Literal
+
+from .faults import need
+from .outline import Outline
+from .ring import Vertex
+from .validity import checked
+
+type CornerKind = Literal["square", "radius", "chamfer"]
+QUARTER_BULGE = tan(pi / 8)
+_SIDES = ("front", "right", "back", "left")
+
+
+@dataclass(frozen=True, slots=True)
+class CornerCut:
+    """How a corner is treated. ``size_mm`` is the radius, or the leg a chamfer takes from each side."""
+
+    kind: CornerKind = "square"
+    size_mm: float = 0.0
+
+    def __post_init__(self) -> None:
+        need(self.kind in ("square", "radius", "chamfer"), "corner_kind", f"no corner is called {self.kind!r}")
+        need(self.size_mm >= 0, "negative", f"a corner's size must be 0 or more, got {self.size_mm}")
+
+    @property
+    def reach_mm(self) -> float:
+        """How much of each side the corner uses up."""
+        return 0.0 if self.kind == "square" else self.size_mm
+
+
+SQUARE = CornerCut()
+
+
+@dataclass(frozen=True, slots=True)
+class Notch:
+    """A bite out of one side, square to it.
+
+    ``start_mm`` is measured along the outline's direction of travel from the side's first corner: front from
+    the left, right from the front, back from the right, left from the back. ``radius_mm`` rounds the two
+    inner corners. ``start_mm`` 0 is refused: that is a corner notch, see ``corner_notched``.
+    """
+
+    side: Literal["front", "right", "back", "left"]
+    start_mm: float
+    length_mm: float
+    depth_mm: float
+    radius_mm: float = 0.0
+
+    def __post_init__(self) -> None:
+        need(self.side in _SIDES, "side", f"a side is one of {', '.join(_SIDES)}, got {self.side!r}")
+        need(self.length_mm > 0 and self.depth_mm > 0, "size", "a notch needs a length and a depth above 0")
+        need(0 <= self.radius_mm <= self.depth_mm, "radius", "a notch's radius must be 0 to its depth")
+        need(2 * self.radius_mm <= self.length_mm, "radius", "two inner corners must fit in the notch's length")
+
+
+def rectangle(
+    length_mm: float,
+    width_mm: float,
+    corners: Sequence[CornerCut] = (SQUARE, SQUARE, SQUARE, SQUARE),
+    notches: Sequence[Notch] = (),
+) -> Outline:
+    """Rectangle from (0, 0) to (length, width) with one treatment per corner and notches in its sides.
+
+    Corners in order of travel: front left, front right, back right, back left. Sides likewise: front (y = 0),
+    right (x = length), back (y = width), left (x = 0).
+
+    Raises
+    ShapeError
+        ``size``, ``corners_overlap``, ``notch`` or what ``checked`` finds.
+    """
+    need(length_mm > 0 and width_mm > 0, "size", f"expected sizes above 0, got {length_mm} × {width_mm} mm")
+    need(len(corners) == 4, "corners", f"expected four corners, got {len(corners)}")
+    places = ((0.0, 0.0), (length_mm, 0.0), (length_mm, width_mm), (0.0, width_mm))
+    ways = ((1, 0), (0, 1), (-1, 0), (0, -1))
+    vertices: list[Vertex] = []
+    for side in range(4):
+        run = (length_mm, width_mm)[side % 2]
+        here, there = corners[side].reach_mm, corners[(side + 1) % 4].reach_mm
+        need(
+            here + there <= run + 1e-9,
+            "corners_overlap",
+            f"the corners of the {_SIDES[side]} need {here + there} mm of its {run} mm",
+            here + there,
+        )
+        (px, py), (ux, uy) = places[side], ways[side]
+        mine = sorted((n for n in notches if n.side == _SIDES[side]), key=lambda n: n.start_mm)
+        vertices += [(px + ux * along - uy * into, py + uy * along + ux * into, bulge)
+                     for along, into, bulge in _side(run, corners[side], corners[(side + 1) % 4], mine)]  # fmt: skip
+    return checked(Outline((_without_repeats(vertices),)))
+
+
+def _side(run: float, here: CornerCut, there: CornerCut, notches: Sequence[Notch]) -> list[Vertex]:
+    """Vertices of one side in its own axes (along, into the material): from its first corner to its last."""
+    vertices: list[Vertex] = [(here.reach_mm, 0.0, 0.0)]
+    free_from = here.reach_mm
+    for n in notches:
+        end = n.start_mm + n.length_mm
+        need(
+            n.start_mm > free_from and end < run - there.reach_mm,
+            "notch",
+            f"the notch from {n.start_mm} to {end} mm on the {n.side} does not lie between "
+            f"{free_from} and {run - there.reach_mm} mm",
+        )
+        r = n.radius_mm
+        # inside a notch the outline turns right twice, so its round corners bulge clockwise
+        vertices += [(n.start_mm, 0.0, 0.0), (n.start_mm, n.depth_mm - r, -QUARTER_BULGE if r else 0.0)]
+        vertices += [(n.start_mm + r, n.depth_mm, 0.0), (end - r, n.depth_mm, -QUARTER_BULGE if r else 0.0)]
+        vertices += [(end, n.depth_mm - r, 0.0), (end, 0.0, 0.0)]
+        free_from = end
+    vertices.append((run - there.reach_mm, 0.0, QUARTER_BULGE if there.kind == "radius" else 0.0))
+    return vertices
+
+
+def _without_repeats(vertices: Sequence[Vertex]) -> tuple[Vertex, ...]:
+    """Drop every vertex whose segment ends where it starts (square corners, corners that meet)."""
+    following = (*vertices[1:], vertices[0])
+    return tuple(
+        v for v, after in zip(vertices, following, strict=True)
+        if abs(v[0] - after[0]) + abs(v[1] - after[1]) > 1e-9
+    )  # fmt: skip
+
+
+def rounded_rectangle(length_mm: float, width_mm: float, radius_mm: float) -> Outline:
+    """Rectangle with all four corners rounded alike (0 gives square corners)."""
+    corner = CornerCut("radius", radius_mm) if radius_mm > 0 else SQUARE
+    return rectangle(length_mm, width_mm, (corner,) * 4)
+
+
+def corner_notched(length_mm: float, width_mm: float, bites: Sequence[tuple[float, float] | None]) -> Outline:
+    """Rectangle with a square bite (along x, along y) out of any corner; corners in order of travel."""
+    need(len(bites) == 4, "corners", f"expected four corners, got {len(bites)}")
+    a, b, c, d = (bite or (0.0, 0.0) for bite in bites)
+    L, W = length_mm, width_mm
+    steps = [(0, a[1]), a, (a[0], 0), (L - b[0], 0), (L - b[0], b[1]), (L, b[1])]
+    steps += [(L, W - c[1]), (L - c[0], W - c[1]), (L - c[0], W), (d[0], W), (d[0], W - d[1]), (0, W - d[1])]
+    return checked(Outline((_without_repeats([(float(x), float(y), 0.0) for x, y in steps]),)))
+
+
+def circle(diameter_mm: float, centre: tuple[float, float] = (0.0, 0.0)) -> Outline:
+    """A full circle as two half arcs."""
+    need(diameter_mm > 0, "size", f"expected a diameter above 0, got {diameter_mm} mm")
+    (x, y), r = centre, diameter_mm / 2
+    return Outline((((x - r, y, 1.0), (x + r, y, 1.0)),))
+
+
+def slot(length_mm: float, width_mm: float) -> Outline:
+    """A slot with round ends, overall length along x, from (0, 0)."""
+    need(length_mm > width_mm > 0, "size", f"a slot must be longer than wide, got {length_mm} × {width_mm} mm")
+    r = width_mm / 2
+    return Outline((((r, 0.0, 0.0), (length_mm - r, 0.0, 1.0), (length_mm - r, width_mm, 0.0), (r, width_mm, 1.0)),))
+
+
+def bar(length_mm: float, width_mm: float, radius_mm: float) -> Outline:
+    """A straight bar with rounded corners, as a cutter leaves them, from (0, 0)."""
+    return rounded_rectangle(length_mm, width_mm, radius_mm)
+
+
+def d_shape(length_mm: float, width_mm: float, radius_mm: float = 0.0) -> Outline:
+    """A D lying on its flat: flat side along the front, one arc over it, rising ``width_mm`` at the middle.
+
+    ``radius_mm`` rounds the two corners between flat and arc (0 keeps them sharp). ``width_mm`` may not
+    exceed half the length: more would be a keyhole.
+    """
+    need(0 < width_mm <= length_mm / 2, "size", f"a D's width must be up to half its length, got {width_mm} mm")
+    half, rise = length_mm / 2, width_mm
+    if not radius_mm:
+        return Outline((((0.0, 0.0, 0.0), (length_mm, 0.0, 2 * rise / length_mm)),))
+    R = (half * half + rise * rise) / (2 * rise)
+    cy = rise - R
+    need(2 * radius_mm < rise, "radius", f"corner radius {radius_mm} mm does not fit a D {rise} mm deep")
+    reach = sqrt((R - radius_mm) ** 2 - (radius_mm - cy) ** 2)  # centre of the corner arc, from the middle
+    share = R / (R - radius_mm)
+    x, y = reach * share, cy + (radius_mm - cy) * share
+    corner = _bulge_between((half + reach, 0.0), (half + x, y), radius_mm)
+    top = _bulge_between((half + x, y), (half - x, y), R)
+    return checked(
+        Outline((((half - reach, 0.0, 0.0), (half + reach, 0.0, corner), (half + x, y, top), (half - x, y, corner)),))
+    )
+
+
+def _bulge_between(a: tuple[float, float], b: tuple[float, float], radius: float) -> float:
+    """Bulge of the shorter counter-clockwise arc of ``radius`` from a to b."""
+    half = sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) / 2
+    return (radius - sqrt(max(radius * radius - half * half, 0.0))) / half

@@ -1,0 +1,43 @@
+"""What can be wrong with an outline, and where: one exception that carries the place as data."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where in an outline: ring (0 = outer), segment of that ring, and the point in mm.
+
+    ``source`` names the thing read from a file (an entity or element), empty for outlines built here.
+    """
+
+    ring: int
+    segment: int
+    x_mm: float
+    y_mm: float
+    source: str = ""
+
+    def __str__(self) -> str:
+        named = f"{self.source}, " if self.source else ""
+        return f"{named}ring {self.ring}, segment {self.segment}, at x {self.x_mm:.3f}, y {self.y_mm:.3f} mm"
+
+
+class ShapeError(ValueError):
+    """A shape that cannot be: what was expected, what was given, where, what to try.
+
+    ``problem`` is a short fixed word (``self_crossing``, ``zero_length``, ``open``, ...) for code that turns
+    the error into a finding; ``place`` is None where the whole shape is meant.
+    """
+
+    def __init__(self, problem: str, message: str, place: Place | None = None, value: float | None = None):
+        super().__init__(f"{message} ({place})" if place else message)
+        self.problem = problem
+        self.place = place
+        self.value = value
+
+
+def need(condition: bool, problem: str, message: str, value: float | None = None) -> None:
+    """Raise ``ShapeError`` unless ``condition`` holds."""
+    if not condition:
+        raise ShapeError(problem, message, value=value)

@@ -1,0 +1,109 @@
+"""How far one ring lies inside, or outside, another: positive when it does, negative by how far it pokes out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from heapq import heappop, heappush
+from itertools import count, pairwise
+from math import inf
+
+from .crossing import crossings
+from .distance import farthest_candidates, least_distance
+from .ring import Ring, is_inside, segments_of
+from .segment import Point, Segment
+
+_CLOSE_MM = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Reserve:
+    """Signed reserve (mm) and the point of the inner ring that decides it, with the nearest outer point."""
+
+    reserve_mm: float
+    at: Point
+    nearest: Point
+    segment: int
+
+
+def reserve_inside(inner: Ring, outer: Ring) -> Reserve:
+    """How far ``inner`` lies inside ``outer``, mm.
+
+    Positive: the least distance between the two. Negative: the greatest distance by which a point of
+    ``inner`` lies outside ``outer``. Right to 1e-6 mm; holes are not looked at.
+    """
+    return _reserve(inner, outer, wanted_inside=True)
+
+
+def reserve_outside(ring: Ring, other: Ring) -> Reserve:
+    """How far ``ring`` keeps clear of ``other``, mm; negative by how deep the two overlap.
+
+    The depth is the greatest distance from either ring to the other among points inside it.
+    """
+    one = _reserve(ring, other, wanted_inside=False)
+    back = _reserve(other, ring, wanted_inside=False)
+    if back.reserve_mm < one.reserve_mm:
+        return Reserve(back.reserve_mm, back.nearest, back.at, one.segment)
+    return one
+
+
+def _reserve(ring: Ring, other: Ring, wanted_inside: bool) -> Reserve:
+    chain, around = segments_of(ring), segments_of(other)
+    wrong: list[tuple[int, Segment]] = []
+    for number, segment in enumerate(chain):
+        pieces = _pieces(segment, around)
+        for piece in pieces:
+            middle = piece.at(0.5)
+            if is_inside(other, middle) != wanted_inside and _off(middle, around) > _CLOSE_MM:
+                wrong.append((number, piece))
+    if not wrong:
+        near = least_distance(chain, around)
+        return Reserve(near.distance_mm, near.point_a, near.point_b, near.segment_a)
+    depth, at, number = _farthest(wrong, around)
+    nearest = min((s.nearest(at) for s in around), key=lambda p: (p[0] - at[0]) ** 2 + (p[1] - at[1]) ** 2)
+    return Reserve(-depth, at, nearest, number)
+
+
+def _pieces(segment: Segment, around: Sequence[Segment]) -> list[Segment]:
+    """The segment cut where it meets ``around``."""
+    shares = [segment.share_of(p) for other in around for p in crossings(segment, other)]
+    cuts = sorted({0.0, 1.0, *(s for s in shares if 1e-12 < s < 1 - 1e-12)})
+    return [segment.part(a, b) for a, b in pairwise(cuts)] if len(cuts) > 2 else [segment]
+
+
+def _off(point: Point, chain: Sequence[Segment]) -> float:
+    return min(s.distance_to(point) for s in chain)
+
+
+def _farthest(pieces: Sequence[tuple[int, Segment]], around: Sequence[Segment]) -> tuple[float, Point, int]:
+    """The greatest distance from the pieces to ``around``, by halving with exact bounds on both sides.
+
+    Over a piece, the distance to the nearest of many segments is at most its greatest distance to any one of
+    them, which has a closed form; where one segment is nearest throughout the two agree at once, and where
+    the nearest changes each halving closes half of the rest.
+    """
+    best = (-inf, pieces[0][1].first, pieces[0][0])
+    queue: list[tuple[float, int, int, Segment]] = []
+    order = count()
+
+    def look_at(number: int, piece: Segment) -> None:
+        nonlocal best
+        bound = inf
+        for other in around:
+            spots = [piece.first, piece.last, *farthest_candidates(piece, other)]
+            highest = max(spots, key=other.distance_to)
+            bound = min(bound, other.distance_to(highest))
+            depth = _off(highest, around)
+            if depth > best[0]:
+                best = (depth, highest, number)
+        heappush(queue, (-bound, next(order), number, piece))
+
+    for number, piece in pieces:
+        look_at(number, piece)
+    while queue and -queue[0][0] > best[0] + _CLOSE_MM:
+        _, _, number, piece = heappop(queue)
+        if piece.length < _CLOSE_MM:
+            continue
+        look_at(number, piece.part(0.0, 0.5))
+        look_at(number, piece.part(0.5, 1.0))
+    return best
