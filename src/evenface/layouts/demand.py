@@ -1,0 +1,90 @@
+"""From parts to demands: every sheet blank of the job, gathered by material, with what it may be cut from."""
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+
+from evenface.layouts.records import Blank, Demand, Saw, StockSize
+from evenface.materials import Carrier, Facing, Supply
+from evenface.parts import LayerSizes, Part
+from evenface.parts.supplies import may_turn, supplies_for
+from evenface.piece.records import Job, Role
+from evenface.units import grid_down, grid_up
+
+SHEET_ROLES = (Role.CARRIER, Role.FACE, Role.BACK)
+KNIFE_CUT = ("linoleum", "paper", "veneer")
+"""Families cut with a knife or shears: no kerf, and no saw trim on a roll's edges."""
+
+
+def demands_of(
+    job: Job, parts: Sequence[Part], materials: Mapping[str, Carrier | Facing]
+) -> tuple[Demand, ...]:
+    """One demand a material, in the order of first use; parts already cut are left out.
+
+    materials : the record of every sheet material named by a layer.
+    """
+    blanks: dict[str, list[Blank]] = defaultdict(list)
+    for part in parts:
+        for layer in part.layers:
+            if layer.role in SHEET_ROLES and not layer.locked:
+                blanks[layer.material].append(_blank(part, layer, may_turn(materials[layer.material])))
+    return tuple(
+        Demand(name, tuple(wanted), _stock(job, materials[name]), _saw(job, materials[name]))
+        for name, wanted in blanks.items()
+    )
+
+
+def _blank(part: Part, layer: LayerSizes, turns: bool) -> Blank:
+    length, width = grid_up(layer.blank_mm[0]), grid_up(layer.blank_mm[1])
+    if layer.direction_deg % 180 == 90:
+        length, width = width, length
+    return Blank(
+        id=f"{part.id} {layer.role.value}",
+        part=part.id,
+        layer=layer.role.value,
+        length=length,
+        width=width,
+        count=part.count,
+        may_turn=turns,
+    )
+
+
+def _stock(job: Job, material: Carrier | Facing) -> tuple[StockSize, ...]:
+    trim = 0.0 if _by_knife(material) else job.saw.trim_mm
+    supplies = supplies_for(job, material)
+    by_metre = supplies[0][0].form == "roll"
+    return tuple(
+        _stock_size(number, supply, copies, material.name, trim)
+        for number, (supply, copies) in enumerate(supplies, start=1)
+        if (supply.form == "roll") is by_metre  # a plan is made from sheets or from rolls, the first named
+    )
+
+
+def _stock_size(number: int, supply: Supply, copies: int | None, material: str, trim_mm: float) -> StockSize:
+    length = None if supply.length_mm is None else grid_down(supply.length_mm)
+    return StockSize(
+        id=f"{material} #{number}",
+        material=material,
+        form="roll"
+        if supply.form == "roll"
+        else "rolled_sheet"
+        if supply.form == "rolled_sheet"
+        else "sheet",
+        length=length,
+        width=grid_down(supply.width_mm or 0.0),
+        copies=copies,
+        price=supply.price,
+        trim=grid_up(trim_mm),
+    )
+
+
+def _saw(job: Job, material: Carrier | Facing) -> Saw:
+    first = job.saw.first_cut if job.saw.first_cut in ("along", "across") else "any"
+    return Saw(
+        kerf=0 if _by_knife(material) else grid_up(job.saw.kerf_mm),
+        stages=job.saw.stages,
+        first_cut="along" if first == "along" else "across" if first == "across" else "any",
+    )
+
+
+def _by_knife(material: Carrier | Facing) -> bool:
+    return isinstance(material, Facing) and material.family in KNIFE_CUT
