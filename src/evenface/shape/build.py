@@ -25,7 +25,9 @@ class CornerCut:
     size_mm: float = 0.0
 
     def __post_init__(self) -> None:
-        need(self.kind in ("square", "radius", "chamfer"), "corner_kind", f"no corner is called {self.kind!r}")
+        need(
+            self.kind in ("square", "radius", "chamfer"), "corner_kind", f"no corner is called {self.kind!r}"
+        )
         need(self.size_mm >= 0, "negative", f"a corner's size must be 0 or more, got {self.size_mm}")
 
     @property
@@ -56,7 +58,9 @@ class Notch:
         need(self.side in _SIDES, "side", f"a side is one of {', '.join(_SIDES)}, got {self.side!r}")
         need(self.length_mm > 0 and self.depth_mm > 0, "size", "a notch needs a length and a depth above 0")
         need(0 <= self.radius_mm <= self.depth_mm, "radius", "a notch's radius must be 0 to its depth")
-        need(2 * self.radius_mm <= self.length_mm, "radius", "two inner corners must fit in the notch's length")
+        need(
+            2 * self.radius_mm <= self.length_mm, "radius", "two inner corners must fit in the notch's length"
+        )
 
 
 def rectangle(
@@ -90,8 +94,8 @@ def rectangle(
         )
         (px, py), (ux, uy) = places[side], ways[side]
         mine = sorted((n for n in notches if n.side == _SIDES[side]), key=lambda n: n.start_mm)
-        vertices += [(px + ux * along - uy * into, py + uy * along + ux * into, bulge)
-                     for along, into, bulge in _side(run, corners[side], corners[(side + 1) % 4], mine)]  # fmt: skip
+        own_axes = _side(run, corners[side], corners[(side + 1) % 4], mine)
+        vertices += [(px + ux * s - uy * into, py + uy * s + ux * into, bulge) for s, into, bulge in own_axes]
     return checked(Outline((_without_repeats(vertices),)))
 
 
@@ -151,9 +155,13 @@ def circle(diameter_mm: float, centre: tuple[float, float] = (0.0, 0.0)) -> Outl
 
 def slot(length_mm: float, width_mm: float) -> Outline:
     """A slot with round ends, overall length along x, from (0, 0)."""
-    need(length_mm > width_mm > 0, "size", f"a slot must be longer than wide, got {length_mm} × {width_mm} mm")
+    need(
+        length_mm > width_mm > 0, "size", f"a slot must be longer than wide, got {length_mm} × {width_mm} mm"
+    )
     r = width_mm / 2
-    return Outline((((r, 0.0, 0.0), (length_mm - r, 0.0, 1.0), (length_mm - r, width_mm, 0.0), (r, width_mm, 1.0)),))
+    return Outline(
+        (((r, 0.0, 0.0), (length_mm - r, 0.0, 1.0), (length_mm - r, width_mm, 0.0), (r, width_mm, 1.0)),)
+    )
 
 
 def bar(length_mm: float, width_mm: float, radius_mm: float) -> Outline:
@@ -167,7 +175,9 @@ def d_shape(length_mm: float, width_mm: float, radius_mm: float = 0.0) -> Outlin
     ``radius_mm`` rounds the two corners between flat and arc (0 keeps them sharp). ``width_mm`` may not
     exceed half the length: more would be a keyhole.
     """
-    need(0 < width_mm <= length_mm / 2, "size", f"a D's width must be up to half its length, got {width_mm} mm")
+    need(
+        0 < width_mm <= length_mm / 2, "size", f"a D's width must be up to half its length, got {width_mm} mm"
+    )
     half, rise = length_mm / 2, width_mm
     if not radius_mm:
         return Outline((((0.0, 0.0, 0.0), (length_mm, 0.0, 2 * rise / length_mm)),))
@@ -180,7 +190,16 @@ def d_shape(length_mm: float, width_mm: float, radius_mm: float = 0.0) -> Outlin
     corner = _bulge_between((half + reach, 0.0), (half + x, y), radius_mm)
     top = _bulge_between((half + x, y), (half - x, y), R)
     return checked(
-        Outline((((half - reach, 0.0, 0.0), (half + reach, 0.0, corner), (half + x, y, top), (half - x, y, corner)),))
+        Outline(
+            (
+                (
+                    (half - reach, 0.0, 0.0),
+                    (half + reach, 0.0, corner),
+                    (half + x, y, top),
+                    (half - x, y, corner),
+                ),
+            )
+        )
     )
 
 

@@ -21,7 +21,11 @@ def corner_reserve(radius_mm: float, width1_mm: float, width2_mm: float) -> floa
     at the corner, so a 40 mm edging beside a 12 mm one round R 20 leaves 12.
     """
     R, w1, w2 = radius_mm, width1_mm, width2_mm
-    need(R >= 0 and w1 >= 0 and w2 >= 0, "negative", f"radius and widths must be 0 or more, got {R}, {w1}, {w2}")
+    need(
+        R >= 0 and w1 >= 0 and w2 >= 0,
+        "negative",
+        f"radius and widths must be 0 or more, got {R}, {w1}, {w2}",
+    )
     reach = hypot(max(R - w1, 0.0), max(R - w2, 0.0))
     return R - reach if reach > 0 else min(w1, w2)
 
@@ -40,7 +44,12 @@ def smallest_width(radius_mm: float, wood_mm: float, other_width_mm: float | Non
     if other_width_mm is None:
         return max(m, R * _SHARE + m / sqrt(2)) if m < R else m
     other = other_width_mm
-    need(other >= m, "too_narrow", f"the neighbour's {other} mm leaves less than the {m} mm wanted anywhere", other)
+    need(
+        other >= m,
+        "too_narrow",
+        f"the neighbour's {other} mm leaves less than the {m} mm wanted anywhere",
+        other,
+    )
     if other >= R:
         return m
     return max(m, R - sqrt((R - m) ** 2 - (R - other) ** 2))
@@ -58,11 +67,16 @@ def largest_radius(width1_mm: float, wood_mm: float, width2_mm: float | None = N
     """
     w1, m = width1_mm, wood_mm
     w2 = w1 if width2_mm is None else width2_mm
-    need(min(w1, w2) >= m, "too_narrow", f"an edging of {min(w1, w2)} mm cannot leave {m} mm of wood", min(w1, w2))
+    need(
+        min(w1, w2) >= m,
+        "too_narrow",
+        f"an edging of {min(w1, w2)} mm cannot leave {m} mm of wood",
+        min(w1, w2),
+    )
     half = w1 + w2 - m  # R² − 2·half·R + (w1² + w2² − m²) = 0
     root = half + sqrt(max(half * half - (w1 * w1 + w2 * w2 - m * m), 0.0))
     # below the wider width only the narrower one counts, and it leaves enough by itself
-    return max(root, max(w1, w2))
+    return max(root, w1, w2)
 
 
 def clip_legs(radius_mm: float, width1_mm: float, width2_mm: float, wood_mm: float) -> tuple[float, float]:
@@ -77,7 +91,12 @@ def clip_legs(radius_mm: float, width1_mm: float, width2_mm: float, wood_mm: flo
         ``too_narrow`` when a width is below the wood wanted.
     """
     R, w1, w2, m = radius_mm, width1_mm, width2_mm, wood_mm
-    need(min(w1, w2) >= m, "too_narrow", f"an edging of {min(w1, w2)} mm cannot leave {m} mm of wood", min(w1, w2))
+    need(
+        min(w1, w2) >= m,
+        "too_narrow",
+        f"an edging of {min(w1, w2)} mm cannot leave {m} mm of wood",
+        min(w1, w2),
+    )
     if corner_reserve(R, w1, w2) >= m:
         return 0.0, 0.0
     along1 = R - w1 - sqrt((R - m) ** 2 - max(R - w2, 0.0) ** 2)
@@ -93,7 +112,9 @@ def mitre_angles(width1_mm: float, width2_mm: float, corner_rad: float = pi / 2)
     """
     w1, w2 = width1_mm, width2_mm
     need(w1 > 0 and w2 > 0, "negative", f"mitred widths must be above 0, got {w1} and {w2}")
-    need(0 < corner_rad < pi, "angle", f"a corner must lie between 0 and 180°, got {degrees(corner_rad):.1f}°")
+    need(
+        0 < corner_rad < pi, "angle", f"a corner must lie between 0 and 180°, got {degrees(corner_rad):.1f}°"
+    )
     first = atan2(w1 * sin(corner_rad), w2 + w1 * cos(corner_rad))
     return degrees(first), degrees(corner_rad - first)
 
@@ -101,7 +122,7 @@ def mitre_angles(width1_mm: float, width2_mm: float, corner_rad: float = pi / 2)
 def mitred_inside_length(
     length_mm: float, width_mm: float, neighbours_mm: tuple[float, float], corner_rad: float = pi / 2
 ) -> float:
-    """Inside length of an edging mitred at both ends: at right angles the length less the neighbours' widths."""
+    """Inside length of an edging mitred at both ends; at right angles less the neighbours' widths."""
     inside = length_mm
     for neighbour in neighbours_mm:
         angle, _ = mitre_angles(width_mm, neighbour, corner_rad)

@@ -107,11 +107,21 @@ def clipped_corner(
     w2 = w1 if width2_mm is None else width2_mm
     least = max(clip_legs(R, w1, w2, wood_mm))
     leg = least if leg_mm is None else leg_mm
-    need(leg >= least - 1e-9, "leg", f"a leg of {leg} mm leaves too little wood: at least {least:.2f} mm", least)
+    need(
+        leg >= least - 1e-9,
+        "leg",
+        f"a leg of {leg} mm leaves too little wood: at least {least:.2f} mm",
+        least,
+    )
     need(leg > 0, "leg", "the square carrier corner leaves enough wood: no clip is needed", leg)
     outside = w1 + w2 + leg  # where the joint meets the square outline, from its corner
     from_centre = (2 * R - outside) / sqrt(2)
-    need(from_centre > 0, "leg", f"a leg of {leg} mm passes the centre of the rounding: use a corner block", leg)
+    need(
+        from_centre > 0,
+        "leg",
+        f"a leg of {leg} mm passes the centre of the rounding: use a corner block",
+        leg,
+    )
     wood = R - from_centre
     on_straights = outside > R  # the joint ends beyond the arc
     length = outside * sqrt(2) if on_straights else 2 * sqrt(R * R - from_centre * from_centre)

@@ -6,6 +6,7 @@ Levels z run up from the under face (z = 0) to the show face (z = thickness).
 from __future__ import annotations
 
 from dataclasses import dataclass
+
 from .faults import need
 from .outline import Outline
 from .profile import Profile
@@ -28,7 +29,12 @@ class EdgeShape:
     def __post_init__(self) -> None:
         need(self.thickness_mm > 0, "size", f"a panel's thickness must be above 0, got {self.thickness_mm}")
         left = self.flat_mm
-        need(left > -ON_MM, "profiles_meet", f"the profiles overlap by {-left:.2f} mm of the edge's height", -left)
+        need(
+            left > -ON_MM,
+            "profiles_meet",
+            f"the profiles overlap by {-left:.2f} mm of the edge's height",
+            -left,
+        )
 
     @property
     def flat_mm(self) -> float:
@@ -108,8 +114,10 @@ def wood_left(least_distance_mm: float, edge: EdgeShape, z_from_mm: float, z_to_
     return WoodLeft(least_distance_mm - depth, z, depth)
 
 
-def level_of_breakthrough(least_distance_mm: float, edge: EdgeShape, z_from_mm: float, z_to_mm: float) -> float | None:
-    """The level nearest the profile's deepest where the wood is used up, None when it never is (to 1e-9 mm)."""
+def level_of_breakthrough(
+    least_distance_mm: float, edge: EdgeShape, z_from_mm: float, z_to_mm: float
+) -> float | None:
+    """The level at which the wood is used up, seen from the deepest; None when it never is (to 1e-9 mm)."""
     depth, z = edge.depth_between(z_from_mm, z_to_mm)
     if depth <= least_distance_mm:
         return None

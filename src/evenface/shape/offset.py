@@ -163,12 +163,14 @@ def offset_each(outline: Outline, distances_mm: Sequence[float]) -> Outline:
 
     Raises
     ShapeError
-        ``count``; ``used_up`` with the place; ``no_meeting`` with the place when two moved neighbours do not meet (an arc tangent to a
-        line needs the same distance on both).
+        ``count``; with the place ``used_up``, or ``no_meeting`` when two moved neighbours do not meet (an
+        arc tangent to a line needs the same distance on both).
     """
     segments = outline.outer_segments()
     need(len(distances_mm) == len(segments), "count", f"expected {len(segments)} distances, one per segment")
-    moved = [(i, m) for i, (s, d) in enumerate(zip(segments, distances_mm, strict=True)) if (m := _moved(s, d))]
+    moved = [
+        (i, m) for i, (s, d) in enumerate(zip(segments, distances_mm, strict=True)) if (m := _moved(s, d))
+    ]
     joints = [
         _meeting(i, a, b, segments) for (i, a), (_, b) in zip(moved, (*moved[1:], moved[0]), strict=True)
     ]

@@ -115,7 +115,10 @@ class Outline:
         c, s, (px, py) = cos(angle_rad), sin(angle_rad), about
         return Outline(
             tuple(
-                tuple((px + c * (x - px) - s * (y - py), py + s * (x - px) + c * (y - py), b) for x, y, b in ring)
+                tuple(
+                    (px + c * (x - px) - s * (y - py), py + s * (x - px) + c * (y - py), b)
+                    for x, y, b in ring
+                )
                 for ring in self.rings
             )
         )

@@ -41,11 +41,13 @@ class Profile:
             if s.box[0] < s.x0 - ON_MM or s.box[2] > s.x1 + ON_MM or s.x1 < s.x0 - ON_MM:
                 raise ShapeError(
                     "runs_back",
-                    f"profile {self.name!r}: segment {number} from z {s.x0:g}, d {s.y0:g} runs back towards the "
-                    "face: no cutter from that side makes it, split it into two profiles",
+                    f"profile {self.name!r}: segment {number} from z {s.x0:g}, d {s.y0:g} runs back "
+                    "towards the face: no cutter from that side makes it, split it into two profiles",
                 )
             if s.box[1] < -ON_MM:
-                raise ShapeError("negative", f"profile {self.name!r}: segment {number} stands proud of the edge")
+                raise ShapeError(
+                    "negative", f"profile {self.name!r}: segment {number} stands proud of the edge"
+                )
 
     @property
     def segments(self) -> tuple[Segment, ...]:

@@ -27,7 +27,7 @@ def chamfer(height_mm: float, depth_mm: float | None = None) -> Profile:
 
 
 def bevel_under(height_mm: float, depth_mm: float) -> Profile:
-    """A slope worked from the under side so that the edge looks thin; angle atan(depth/height) off the edge."""
+    """A slope from the under side so that the edge looks thin; atan(depth/height) off the edge."""
     flat = chamfer(height_mm, depth_mm)
     return Profile("bevel under", flat.points)
 

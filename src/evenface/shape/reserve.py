@@ -1,4 +1,4 @@
-"""How far one ring lies inside, or outside, another: positive when it does, negative by how far it pokes out."""
+"""How far one ring lies inside, or outside, another; negative by how far it pokes out."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ def reserve_inside(inner: Ring, outer: Ring) -> Reserve:
     Positive: the least distance between the two. Negative: the greatest distance by which a point of
     ``inner`` lies outside ``outer``. Right to 1e-6 mm; holes are not looked at.
     """
-    return _reserve(inner, outer, wanted_inside=True)
+    return reserve_of(segments_of(inner), outer)
 
 
 def reserve_outside(ring: Ring, other: Ring) -> Reserve:
@@ -40,21 +40,22 @@ def reserve_outside(ring: Ring, other: Ring) -> Reserve:
 
     The depth is the greatest distance from either ring to the other among points inside it.
     """
-    one = _reserve(ring, other, wanted_inside=False)
-    back = _reserve(other, ring, wanted_inside=False)
+    one = reserve_of(segments_of(ring), other, inside=False)
+    back = reserve_of(segments_of(other), ring, inside=False)
     if back.reserve_mm < one.reserve_mm:
         return Reserve(back.reserve_mm, back.nearest, back.at, one.segment)
     return one
 
 
-def _reserve(ring: Ring, other: Ring, wanted_inside: bool) -> Reserve:
-    chain, around = segments_of(ring), segments_of(other)
+def reserve_of(chain: Sequence[Segment], other: Ring, inside: bool = True) -> Reserve:
+    """Signed reserve of any chain of segments (open too) inside, or outside, a ring, mm."""
+    around = segments_of(other)
     wrong: list[tuple[int, Segment]] = []
     for number, segment in enumerate(chain):
         pieces = _pieces(segment, around)
         for piece in pieces:
             middle = piece.at(0.5)
-            if is_inside(other, middle) != wanted_inside and _off(middle, around) > _CLOSE_MM:
+            if is_inside(other, middle) != inside and _off(middle, around) > _CLOSE_MM:
                 wrong.append((number, piece))
     if not wrong:
         near = least_distance(chain, around)

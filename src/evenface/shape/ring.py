@@ -16,7 +16,7 @@ type Ring = tuple[Vertex, ...]
 
 @dataclass(frozen=True, slots=True)
 class Moments:
-    """Area and area moments about the origin: ``first_x`` = ∫x dA, ``second_xx`` = ∫x² dA and so on (mm²…mm⁴)."""
+    """Area and area moments about the origin: ``first_x`` = ∫x dA, ``second_xx`` = ∫x² dA (mm² to mm⁴)."""
 
     area: float = 0.0
     first_x: float = 0.0
@@ -100,7 +100,7 @@ def _line_moments(s: Segment) -> Moments:
 
 
 def _arc_moments(s: Segment) -> Moments:
-    """½∮(x dy − y dx), ½∮x² dy, −½∮y² dx, ⅓∮x³ dy, −⅓∮y³ dx, ½∮x²y dy with x = cx + r cos φ, y = cy + r sin φ."""
+    """½∮(x dy − y dx), ½∮x²dy, −½∮y²dx, ⅓∮x³dy, −⅓∮y³dx, ½∮x²y dy; x = cx + r cos φ, y = cy + r sin φ."""
     x, y, r = s.cx, s.cy, s.radius
     end = s.start + s.sweep
     at_end, at_start = _antiderivatives(end), _antiderivatives(s.start)
@@ -148,7 +148,9 @@ def _rising_pieces(ring: Ring) -> tuple[tuple[float, float, Segment, int], ...]:
             pieces.append((s.y0, s.y1, s, 0))
             continue
         cuts = sorted(
-            share for share in (s.share_of_angle(pi / 2), s.share_of_angle(-pi / 2)) if 1e-12 < share < 1 - 1e-12
+            share
+            for share in (s.share_of_angle(pi / 2), s.share_of_angle(-pi / 2))
+            if 1e-12 < share < 1 - 1e-12
         )
         shares = [0.0, *cuts, 1.0]
         heights = [s.y0, *(_turning_height(s, share) for share in cuts), s.y1]
@@ -180,7 +182,7 @@ def winding(ring: Ring, point: Point) -> int:
 
 
 def is_inside(ring: Ring, point: Point) -> bool:
-    """Whether ``point`` lies inside the ring, whichever way the ring runs (undefined within rounding of it)."""
+    """Whether ``point`` lies inside the ring, whichever way it runs (undefined within rounding of it)."""
     return winding(ring, point) != 0
 
 

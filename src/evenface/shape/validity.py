@@ -69,7 +69,9 @@ def _self_crossings(number: int, ring: Ring) -> list[ShapeError]:
             if all(hypot(x - jx, y - jy) > 10 * ON_MM for jx, jy in joints):
                 found.append(
                     ShapeError(
-                        "self_crossing", f"the outline meets itself: segments {i} and {j}", Place(number, i, x, y)
+                        "self_crossing",
+                        f"the outline meets itself: segments {i} and {j}",
+                        Place(number, i, x, y),
                     )
                 )
                 break
@@ -102,5 +104,7 @@ def _between_rings(outline: Outline) -> list[ShapeError]:
         if i == 0 and not inside:
             found.append(ShapeError("hole_outside", "a hole lies outside the outline", Place(j, 0, x, y)))
         elif i and (inside or is_inside(other, (ring[0][0], ring[0][1]))):
-            found.append(ShapeError("hole_in_hole", f"holes {i} and {j} lie in each other", Place(j, 0, x, y)))
+            found.append(
+                ShapeError("hole_in_hole", f"holes {i} and {j} lie in each other", Place(j, 0, x, y))
+            )
     return found
