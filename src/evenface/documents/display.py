@@ -1,0 +1,119 @@
+"""How numbers and places are shown to a reader.
+
+Rounding for display lives here and nowhere else; exact numbers stand in `result.json`. Fits (edging, a
+facing scribed into its opening, anything already cut) and every thickness are shown to 0.1 mm, all other
+sizes to 0.5 mm: finer than that nobody measures at the bench.
+"""
+
+import math
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+from evenface.evidence import Band, Value
+from evenface.finding import Finding, Severity
+from evenface.parts import Size
+from evenface.result import Result
+from evenface.units import length_text, number_text
+from evenface.words import ENGLISH, Manner
+
+FIT_MM: Final = 0.1
+REST_MM: Final = 0.5
+FIT_TOLERANCE_MM: Final = 0.25
+"""A size to be kept closer than this is a fit."""
+DASH: Final = "–"
+
+SEVERITY_WORDS: Final[Mapping[Severity, str]] = MappingProxyType(
+    {Severity.STOP: "Stop", Severity.WEIGH: "Your risk", Severity.NOTE: "Note"}
+)
+
+
+def rounded(length_mm: float, step_mm: float) -> float:
+    """The length to the nearest step, halves away from zero."""
+    steps = math.floor(abs(length_mm) / step_mm + 0.5 + 1e-9)
+    return math.copysign(steps * step_mm, length_mm) if steps else 0.0
+
+
+def length(length_mm: float, step_mm: float = REST_MM, manner: Manner = ENGLISH) -> str:
+    """A length without its unit, as it stands in a table: "1800", "621.5", "24 15/32"."""
+    shown = length_mm if manner.system == "inch" else rounded(length_mm, step_mm)
+    return _marked(length_text(shown, manner.system, 1).removesuffix(" in").removesuffix(" mm"), manner)
+
+
+def size(size_mm: Size, step_mm: float = REST_MM, manner: Manner = ENGLISH) -> str:
+    """Length × width × thickness, the thickness always to 0.1."""
+    long, wide, thick = size_mm
+    return " × ".join(
+        (length(long, step_mm, manner), length(wide, step_mm, manner), length(thick, FIT_MM, manner))
+    )
+
+
+def step_for(tolerance_mm: float, locked: bool = False) -> float:
+    """What a size is rounded to for display: 0.1 for a fit or a measured size, 0.5 for the rest. [mm]"""
+    return FIT_MM if locked or tolerance_mm <= FIT_TOLERANCE_MM else REST_MM
+
+
+def degrees(angle_deg: float, manner: Manner = ENGLISH) -> str:
+    return _marked(f"{number_text(angle_deg, 1)}°", manner)
+
+
+def amount(number: float, unit: str, manner: Manner = ENGLISH) -> str:
+    """A number as found, with its unit: lengths to 0.1 mm, small figures to two that matter."""
+    if unit == "mm" and manner.system == "inch":
+        return length_text(number, "inch")
+    return _marked(f"{_figures(number)} {'' if unit == '1' else unit}".strip(), manner)
+
+
+def _figures(number: float) -> str:
+    size_of_it = abs(number)
+    if size_of_it >= 1.0 or number == 0.0:
+        return number_text(number, 1)
+    return number_text(number, min(6, 1 - math.floor(math.log10(size_of_it))))
+
+
+def band(found: Band, unit: str, manner: Manner = ENGLISH) -> str:
+    """A result: one number where it is certain, the range where it is not."""
+    low, high = amount(found.low, unit, manner), amount(found.high, unit, manner)
+    if low == high:
+        return low
+    bare = amount(found.low, "1", manner) if manner.system != "inch" or unit != "mm" else low
+    between = f"{bare} … {high}"
+    if found.spans_zero:
+        between += manner.translate(" (direction not known)")
+    return between
+
+
+def value_range(value: Value, manner: Manner = ENGLISH) -> tuple[str, str]:
+    """Nominal and 90 % range of a figure, without unit; the range is empty when it has none."""
+    low, high = (_marked(_significant(number), manner) for number in (value.low, value.high))
+    return _marked(_significant(value.nominal), manner), "" if low == high else f"{low} … {high}"
+
+
+def _significant(number: float) -> str:
+    """Three figures that matter, plain where that reads well."""
+    if number == 0.0:
+        return "0"
+    if abs(number) >= 1000.0:
+        return f"{number:.0f}"
+    decimals = max(0, 2 - math.floor(math.log10(abs(number))))
+    return number_text(number, decimals) if decimals <= 5 else f"{number:.2e}"
+
+
+def _marked(text: str, manner: Manner) -> str:
+    return text.replace(".", manner.decimal_mark) if manner.decimal_mark != "." else text
+
+
+def where(finding: Finding) -> str:
+    """Piece, part and place of a finding, as far as they are known."""
+    return ", ".join(word for word in (finding.piece, finding.part, finding.at) if word)
+
+
+def titles_of(result: Result) -> Mapping[str, str]:
+    """The trade's words for each material of the job, by its name in the job file."""
+    found: dict[str, str] = {}
+    for construction in result.sketch.constructions:
+        for panel in construction.panels:
+            found[panel.carrier.material.name] = panel.carrier.material.title
+            found |= {face.material.name: face.material.title for face in panel.faces}
+            found |= {edging.wood.name: edging.wood.title for edging in panel.edgings}
+    return found

@@ -1,0 +1,124 @@
+"""Writing a job's papers into a folder, so that a stop at any moment leaves whole files only.
+
+Every file is first written beside its place and flushed; only when all of them lie there are they moved into
+place, one after another, `result.json` last. Whoever finds a `result.json` finds the files it names.
+"""
+
+import json
+import os
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path, PurePosixPath
+from typing import Final
+
+from evenface.documents.packet import packet_pdf
+from evenface.documents.parts_csv import parts_text
+from evenface.documents.pictures import Pictures
+from evenface.documents.result_json import result_text
+from evenface.errors import EvenfaceError
+from evenface.result import Result
+from evenface.words import ENGLISH, Manner
+
+RESULT: Final = "result.json"
+DRAWINGS: Final = "drawings"
+
+
+class WritingError(EvenfaceError):
+    """A file or folder that cannot be written; the text names it and says what to try."""
+
+
+def papers(result: Result, pictures: Pictures, day: date, manner: Manner = ENGLISH) -> dict[str, bytes]:
+    """The content of every file by its name in the folder, `result.json` last."""
+    made = {f"{DRAWINGS}/{one.name}.svg": one.svg.encode() for one in pictures}
+    made["parts.csv"] = parts_text(result).encode()
+    made["packet.pdf"] = packet_pdf(result, pictures, day, manner)
+    made[RESULT] = result_text(result, (*made, RESULT)).encode()
+    return made
+
+
+def write_packet(
+    result: Result, folder: Path, pictures: Pictures, day: date, manner: Manner = ENGLISH
+) -> tuple[Path, ...]:
+    """Write `packet.pdf`, `parts.csv`, the drawings and `result.json`; give their places, that one last.
+
+    Drawings that an earlier `result.json` in the folder names and that are no longer made are removed; no
+    other file is touched. WritingError when the folder or a file cannot be written: then, and when the
+    writing is interrupted before the first file is in place, the folder is as it was.
+    """
+    return write_files(papers(result, pictures, day, manner), folder)
+
+
+def write_files(contents: Mapping[str, bytes], folder: Path) -> tuple[Path, ...]:
+    """Write files by their names in the folder, all or none; the last one named is put in place last."""
+    with _spoken(folder):
+        outdated = _outdated(folder, contents)
+        with _beside(contents, folder) as waiting:
+            for place in waiting:
+                _writable(place)
+            for place, beside in waiting.items():
+                with _spoken(place):
+                    os.replace(beside, place)
+        for one in outdated:
+            one.unlink(missing_ok=True)
+    return tuple(folder / name for name in contents)
+
+
+@contextmanager
+def _beside(contents: Mapping[str, bytes], folder: Path) -> Iterator[dict[Path, Path]]:
+    """Every content in a file beside its place; whatever still lies there at the end is removed."""
+    waiting: dict[Path, Path] = {}
+    try:
+        for name, content in contents.items():
+            place = folder / name
+            with _spoken(place):
+                place.parent.mkdir(parents=True, exist_ok=True)
+                beside = place.with_name(f".{place.name}.{os.getpid()}.new")
+                waiting[place] = beside
+                with beside.open("wb") as file:
+                    file.write(content)
+                    file.flush()
+                    os.fsync(file.fileno())
+        yield waiting
+    finally:
+        for beside in waiting.values():
+            beside.unlink(missing_ok=True)
+
+
+def _writable(place: Path) -> None:
+    """Raises WritingError for a place taken by a folder, or by a file another program holds open."""
+    if place.is_dir():
+        raise WritingError(f"{place} is a folder; expected to write a file there. Name another folder.")
+    if place.exists():
+        with _spoken(place), place.open("r+b"):
+            pass
+
+
+def _outdated(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
+    """Drawings an earlier result names that are not made any more."""
+    try:
+        named = json.loads((folder / RESULT).read_text(encoding="utf-8"))["files"]
+        names = [PurePosixPath(name) for name in named if isinstance(name, str)]
+    except (OSError, ValueError, KeyError, TypeError):
+        return []
+    return [
+        folder / name
+        for name in names
+        if name.parent == PurePosixPath(DRAWINGS) and name.suffix == ".svg" and str(name) not in contents
+    ]
+
+
+@contextmanager
+def _spoken(place: Path) -> Iterator[None]:
+    """Turns what the system says about a place into a sentence."""
+    try:
+        yield
+    except PermissionError as error:
+        raise WritingError(
+            f"{place} cannot be written: it is open in another program, or belongs to someone else. "
+            "Close it, or name another folder."
+        ) from error
+    except FileExistsError as error:
+        raise WritingError(f"{place} cannot be made: a file stands where a folder is needed.") from error
+    except OSError as error:
+        raise WritingError(f"{place} cannot be written: {error.strerror or error}.") from error

@@ -1,0 +1,122 @@
+"""Layouts as tables: what is bought and how sure that is, and the cuts in the order they are made."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Final
+
+from evenface.documents.display import DASH, length
+from evenface.documents.tables import Table, table
+from evenface.layouts import Layout, Sheet
+from evenface.units import from_grid, number_text
+from evenface.words import ENGLISH, Manner
+
+FORM_WORDS: Final = {
+    "sheet": ("sheet", "sheets"),
+    "rolled_sheet": ("rolled sheet", "rolled sheets"),
+    "roll": ("run of roll", "runs of roll"),
+    "stick": ("stick", "sticks"),
+}
+AXIS_WORDS: Final = {"along": "along", "across": "across"}
+
+
+def layout_summary(layouts: Sequence[Layout], titles: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
+    """One row a material: what is bought, how much of it becomes pieces, whether less would do."""
+    rows = [
+        (
+            titles.get(layout.material, layout.material),
+            bought(layout, manner),
+            number_text(100 * used(layout), 0) + " %",
+            sureness(layout, manner),
+            manner.translate("checked" if layout.checked else "not checked"),
+        )
+        for layout in layouts
+    ]
+    headings = ("Material", "Bought", ">Used", "Could it be less?", "Second check")
+    return table("Layouts", headings, rows, manner=manner)
+
+
+def used(layout: Layout) -> float:
+    """Share of what is bought that becomes pieces."""
+    whole = sum(sheet.area for sheet in layout.sheets)
+    return sum(sheet.pieces_area for sheet in layout.sheets) / whole if whole else 0.0
+
+
+def bought(layout: Layout, manner: Manner = ENGLISH) -> str:
+    """ "2 sheets of 3050 × 1300", "4120 mm of roll 1200 wide"."""
+    if not layout.sheets:
+        return manner.translate("nothing")
+    counts: dict[tuple[str, int, int], int] = {}
+    for sheet in layout.sheets:
+        key = (sheet.form, 0 if sheet.form == "roll" else sheet.length, sheet.width)
+        counts[key] = counts.get(key, 0) + (sheet.length if sheet.form == "roll" else 1)
+    return "; ".join(_bought_words(*key, count, manner) for key, count in counts.items())
+
+
+def _bought_words(form: str, long: int, wide: int, count: int, manner: Manner) -> str:
+    if form == "roll":
+        return manner.translate("{run} of roll, {width} wide").format(
+            run=f"{length(from_grid(count), manner=manner)} {_unit(manner)}",
+            width=length(from_grid(wide), manner=manner),
+        )
+    of = manner.translate("of")
+    sizes = (long,) if form == "stick" else (long, wide)
+    shown = " × ".join(length(from_grid(one), manner=manner) for one in sizes)
+    return f"{count} {manner.translate(FORM_WORDS[form][count != 1])} {of} {shown}"
+
+
+def _unit(manner: Manner) -> str:
+    return "in" if manner.system == "inch" else "mm"
+
+
+def sureness(layout: Layout, manner: Manner = ENGLISH) -> str:
+    """Whether less could be bought, in plain words."""
+    if layout.unplaced:
+        return manner.translate("some pieces fit no stock: see the findings")
+    return manner.translate(_SURE[layout.aim][0 if layout.proved else 1])
+
+
+_SURE: Final = {
+    "fewest": ("no plan with fewer sheets exists", "one sheet fewer is not ruled out"),
+    "money": ("no cheaper plan exists", "a cheaper plan is not ruled out"),
+    "area": ("no plan with less material exists", "a plan with less material is not ruled out"),
+    "length": ("no shorter run exists", "a shorter run is not ruled out"),
+}
+
+
+def cut_list(sheet: Sheet, manner: Manner = ENGLISH) -> Table:
+    """The cuts of one sheet in their order, with what the fence is set to. [mm]"""
+    headings = (">No.", "Cut", ">Fence", ">From", ">To")
+    return table("Cuts in order", headings, _cut_rows(sheet, manner), manner=manner)
+
+
+def _cut_rows(sheet: Sheet, manner: Manner) -> Iterator[tuple[str, ...]]:
+    for cut in sheet.cuts:
+        kind = "trim, " if cut.stage == 0 else ""
+        yield (
+            str(cut.number),
+            manner.translate(kind + AXIS_WORDS[cut.axis]),
+            length(from_grid(cut.fence), manner=manner),
+            length(from_grid(cut.from_), manner=manner),
+            length(from_grid(cut.to_), manner=manner),
+        )
+
+
+def pieces_table(sheet: Sheet, manner: Manner = ENGLISH) -> Table:
+    """What is cut from one sheet, equal pieces of one part together."""
+    counts: dict[tuple[str, str, bool], int] = {}
+    for piece in sheet.placed:
+        sizes = (piece.length,) if sheet.form == "stick" else (piece.length, piece.width)
+        shown = " × ".join(length(from_grid(one), manner=manner) for one in sizes)
+        counts[piece.part, shown, piece.turned] = counts.get((piece.part, shown, piece.turned), 0) + 1
+    rows = [
+        (str(count), part, shown, manner.translate("turned") if turned else DASH)
+        for (part, shown, turned), count in counts.items()
+    ]
+    return table("Pieces", (">Count", "Part", ">Size as it lies", "Direction"), rows, manner=manner)
+
+
+def offcut_line(sheet: Sheet, manner: Manner = ENGLISH) -> str:
+    """Rests worth keeping, largest first; empty when there is none to speak of (shortest side 100 mm)."""
+    keep = [rest for rest in sheet.offcuts if rest.useful((30_000, 10_000 if sheet.form != "stick" else 1))]
+    keep.sort(key=lambda rest: rest.area, reverse=True)
+    sizes = ((rest.length,) if sheet.form == "stick" else (rest.length, rest.width) for rest in keep)
+    return ", ".join(" × ".join(length(from_grid(one), manner=manner) for one in rest) for rest in sizes)

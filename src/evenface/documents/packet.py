@@ -1,0 +1,184 @@
+"""The packet: everything a maker takes to the bench, as one PDF on A4."""
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+from typing import Final
+
+from evenface.documents.display import SEVERITY_WORDS, length, size, titles_of
+from evenface.documents.finding_tables import (
+    CAUTION,
+    buying_table,
+    evidence_line,
+    finding_text,
+    tally,
+)
+from evenface.documents.layout_tables import (
+    cut_list,
+    layout_summary,
+    offcut_line,
+    pieces_table,
+)
+from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture, Pictures
+from evenface.documents.setting import plain, set_pdf, shortened, table_data
+from evenface.documents.size_tables import edging_ladder, parts_table, reasons, sheet_ladder
+from evenface.finding import Severity
+from evenface.parts import Part
+from evenface.result import Result
+from evenface.units import from_grid, number_text
+from evenface.words import ENGLISH, Manner, say
+
+_WORDS: Final = {
+    "packet": "WORKSHOP PACKET",
+    "job": "job",
+    "day": "date",
+    "made_with": "made with",
+    "page": "page",
+    "of": "of",
+    "check": "This line measures 100 mm. If it does not, the printer has changed the scale: print at 100 %.",
+    "nothing": "Nothing here.",
+    "found": "found",
+    "limit": "limit",
+    "source": "Limit from",
+    "rests": "Rests on figures",
+    "findings": "Findings",
+    "not_done": "Not done",
+    "ladder": "Size ladder",
+    "reasons": "Why these sizes",
+    "layouts": "Layouts",
+    "cuts": "Cuts in order",
+    "pieces": "Pieces",
+    "offcuts": "Worth keeping",
+    "buying": "To buy",
+}
+_GROUPS: Final = {
+    Severity.STOP: "Stops: it cannot be made so, or it will fail",
+    Severity.WEIGH: "Your risk: decide",
+    Severity.NOTE: "Good to know",
+}
+
+
+def packet_pdf(result: Result, pictures: Pictures, day: date, manner: Manner = ENGLISH) -> bytes:
+    """The packet of a job as PDF; the same input gives the same bytes.
+
+    day : printed on every page. pictures : drawn beforehand, see `pictures.pictures_of`.
+    """
+    return set_pdf("packet.typ", packet_data(result, pictures, day, manner))
+
+
+def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = ENGLISH) -> dict[str, object]:
+    """What the template sets: finished strings only."""
+    job = result.sketch.job
+    titles = titles_of(result)
+    return {
+        "words": {key: manner.translate(word) for key, word in _WORDS.items()},
+        "job": {"name": plain(job.name)},
+        "short_name": shortened(plain(job.name), 48),
+        "day": day.isoformat(),
+        "date": [day.year, day.month, day.day],
+        "version": plain(f"evenface {result.version}"),
+        "facts": list(_facts(result, day, manner)),
+        "tally": tally(result.findings, manner).capitalize(),
+        "evidence": evidence_line(result, manner),
+        "caution": manner.translate(CAUTION),
+        "parts": table_data(parts_table(result.sketch.parts, manner)),
+        "not_done": [[plain(room), plain(say(why, manner))] for room, why in result.not_done],
+        "findings": list(_findings(result, manner)),
+        "panels": [_panel(part, titles, pictures, manner) for part in result.sketch.parts],
+        "layouts": {
+            "summary": table_data(layout_summary(result.layouts, titles, manner)),
+            "sheets": list(_sheets(result, titles, pictures, manner)),
+        },
+        "buying": table_data(buying_table(result.buying, manner)),
+    }
+
+
+def _facts(result: Result, day: date, manner: Manner) -> Iterator[list[str]]:
+    job = result.sketch.job
+    given = {
+        "client": job.client,
+        "place": job.place,
+        "wanted by": job.due,
+        "date": day.isoformat(),
+        "parts": str(sum(part.count for part in result.sketch.parts)),
+        "mass in all": f"{number_text(sum(p.count * p.mass_kg for p in result.sketch.parts), 0)} kg",
+        "made from": ", ".join(f"{name} {text[:8]}" for name, text in sorted(result.hashes.items())),
+    }
+    for name, text in given.items():
+        if text:
+            yield [manner.translate(name), plain(text)]
+
+
+def _findings(result: Result, manner: Manner) -> Iterator[dict[str, object]]:
+    for severity in SEVERITY_WORDS:
+        group = [finding_text(one, manner) for one in result.findings if one.severity is severity]
+        if group:
+            yield {
+                "title": manner.translate(_GROUPS[severity]),
+                "findings": [
+                    {
+                        "severity": t.severity,
+                        "word": t.word,
+                        "code": plain(t.code),
+                        "where": plain(t.where),
+                        "message": plain(t.message),
+                        "found": plain(t.found),
+                        "limit": plain(t.limit),
+                        "why": plain(t.why),
+                        "source": plain(t.source),
+                        "evidence": plain(t.evidence),
+                        "remedies": [plain(remedy) for remedy in t.remedies],
+                    }
+                    for t in group
+                ],
+            }
+
+
+def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Manner) -> dict[str, object]:
+    word = manner.translate
+    facts = [
+        [word("number"), part.id],
+        [word("count"), str(part.count)],
+        [word("finished"), f"{size(part.finished_mm, manner=manner)} {word(manner.system)}"],
+        [word("mass of one"), f"{number_text(part.mass_kg, 1)} kg"],
+    ]
+    return {
+        "heading": plain(f"{part.piece}: {part.name}"),
+        "facts": facts,
+        "pictures": [_picture(one) for one in pictures.panels.get(part.id, ())],
+        "sheets": table_data(sheet_ladder(part, titles, manner)),
+        "edging": table_data(edging_ladder(part, titles, manner)),
+        "reasons": [
+            [plain(layer).capitalize(), plain(" ".join(sentences))]
+            for layer, sentences in reasons(part, manner)
+        ],
+        "marks": [plain(say(mark, manner)) for mark in part.marks.values()],
+    }
+
+
+def _sheets(
+    result: Result, titles: Mapping[str, str], pictures: Pictures, manner: Manner
+) -> Iterator[dict[str, object]]:
+    for number, layout in enumerate(result.layouts):
+        title = titles.get(layout.material, layout.material)
+        for position, one in enumerate(layout.sheets):
+            sizes = (one.length,) if one.form == "stick" else (one.length, one.width)
+            shown = " × ".join(length(from_grid(n), manner=manner) for n in sizes)
+            yield {
+                "title": plain(f"{title}, {position + 1} of {len(layout.sheets)}: {shown}"),
+                "pictures": [_picture(p) for p in pictures.sheets.get((number, position), ())],
+                "cuts": table_data(cut_list(one, manner)),
+                "pieces": table_data(pieces_table(one, manner)),
+                "offcuts": offcut_line(one, manner),
+            }
+
+
+def _picture(picture: Picture) -> dict[str, object]:
+    """A picture too large for the page is made to fit, and then says that its scale is not true."""
+    shrink = min(1.0, WIDEST_MM / picture.width_mm, 2 * HIGHEST_MM / picture.height_mm)
+    return {
+        "title": plain(picture.title),
+        "scale": picture.scale if shrink == 1.0 else "not to scale",
+        "svg": picture.svg,
+        "width": picture.width_mm * shrink,
+        "height": picture.height_mm * shrink,
+    }

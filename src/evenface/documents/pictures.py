@@ -1,0 +1,101 @@
+"""The drawings of a job, each at a scale that is true on its paper, with a safe name for its file."""
+
+import re
+import unicodedata
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Final
+
+from evenface.construction import BuiltPanel
+from evenface.drawings import Scene, plan_of, to_svg
+from evenface.result import Result
+from evenface.words import ENGLISH, Manner
+
+WIDEST_MM: Final = 170.0
+HIGHEST_MM: Final = 118.0
+PAPER_MM: Final = (WIDEST_MM, HIGHEST_MM)
+SCALES: Final = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
+"""1:1 to 1:50: the scales every rule of a workshop carries."""
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing ready to be printed. width_mm, height_mm : on the paper. name : of its file."""
+
+    name: str
+    title: str
+    svg: str
+    width_mm: float
+    height_mm: float
+    scale: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pictures:
+    """Drawings by the id of their part, and by (number of the layout, number of the sheet) from 0."""
+
+    panels: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
+    sheets: Mapping[tuple[int, int], tuple[Picture, ...]] = field(default_factory=dict)
+
+    def __iter__(self) -> Iterator[Picture]:
+        for group in (*self.panels.values(), *self.sheets.values()):
+            yield from group
+
+
+def picture_of(scene: Scene, name: str) -> Picture:
+    """The scene as a picture."""
+    return Picture(name, scene.title, to_svg(scene), scene.width_mm, scene.height_mm, scene.scale_text)
+
+
+def slug(*words: str) -> str:
+    """A name every file system takes: small letters, digits and hyphens, at most 60 signs."""
+    text = unicodedata.normalize("NFKD", " ".join(words)).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", text).strip("-")[:60].strip("-") or "drawing"
+
+
+def unique(names: Iterable[str]) -> list[str]:
+    """The same names, with a number behind those that would stand twice."""
+    taken: set[str] = set()
+    given = []
+    for name in names:
+        candidate, number = name, 2
+        while candidate in taken:
+            candidate, number = f"{name}-{number}", number + 1
+        taken.add(candidate)
+        given.append(candidate)
+    return given
+
+
+def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
+    """Every drawing of the job: plans of the panels in the order of the parts."""
+    panels = [panel for construction in result.sketch.constructions for panel in construction.panels]
+    scenes = [list(panel_scenes(panel, manner)) for panel in panels]
+    names = iter(
+        unique(
+            slug(panel.piece, panel.name, kind)
+            for panel, made in zip(panels, scenes, strict=True)
+            for kind, _ in made
+        )
+    )
+    return Pictures(
+        panels={
+            part.id: tuple(picture_of(scene, next(names)) for _, scene in made)
+            for part, made in zip(result.sketch.parts, scenes, strict=True)
+        }
+    )
+
+
+def panel_scenes(panel: BuiltPanel, manner: Manner = ENGLISH) -> Iterator[tuple[str, Scene]]:
+    """The plan of a panel at the largest usual scale that fits its page."""
+    yield "plan", at_usual_scale(lambda scale: plan_of(panel, manner, scale, PAPER_MM), panel)
+
+
+def at_usual_scale(draw: Callable[[float], Scene], panel: BuiltPanel) -> Scene:
+    """The scene at the largest usual scale that fits the page, else the smallest."""
+    for scale in SCALES:
+        if panel.length_mm * scale > WIDEST_MM - 12 or panel.width_mm * scale > HIGHEST_MM - 12:
+            continue
+        scene = draw(scale)
+        if scene.width_mm <= WIDEST_MM and scene.height_mm <= HIGHEST_MM:
+            return scene
+    return draw(SCALES[-1])

@@ -1,0 +1,127 @@
+"""The size ladder of a part as tables: sheets, strips of edging, and the reason of every step."""
+
+from collections.abc import Mapping, Sequence
+from typing import Final
+
+from evenface.documents.display import DASH, FIT_MM, degrees, length, size, step_for
+from evenface.documents.tables import Table, table
+from evenface.parts import LayerSizes, Part
+from evenface.piece.records import Role
+from evenface.words import ENGLISH, Manner, say
+
+SHEETS_NOTE: Final = (
+    "Net: in the finished piece. Cut: what the saw is set to. Blank: what is glued on and trimmed."
+)
+EDGING_NOTE: Final = (
+    "Rough: length × width × height of the stick before planing. Angles: between the cut and the strip."
+)
+
+
+def layer_word(layer: LayerSizes, manner: Manner = ENGLISH) -> str:
+    """ "carrier", "face", "edging front": how a layer is called on paper."""
+    word = manner.translate(layer.role.value)
+    for more in (manner.translate(layer.side.value) if layer.side else "", layer.name):
+        word += f" {more}" if more else ""
+    return word
+
+
+def sheet_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
+    """Carrier, face and back, in the order they lie: net, cut and blank, in mm."""
+    rows = [
+        (
+            layer_word(layer, manner),
+            titles.get(layer.material, layer.material),
+            str(part.count * layer.count),
+            _shown(layer, "net_mm", manner),
+            _shown(layer, "cut_mm", manner) + _remark(layer, manner),
+            _shown(layer, "blank_mm", manner),
+            _kept_to(layer, manner),
+        )
+        for layer in reversed(part.layers)
+        if layer.role is not Role.EDGING
+    ]
+    headings = ("Layer, top first", "Material", ">Pieces", ">Net", ">Cut", ">Blank", ">Keep to")
+    return table("Sheets", headings, rows, manner.translate(SHEETS_NOTE), manner)
+
+
+def edging_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
+    """Strips of edging: outside and inside length, section, height as glued on, ends, rough stick."""
+    rows = [
+        (
+            layer_word(layer, manner).removeprefix(manner.translate("edging") + " "),
+            titles.get(layer.material, layer.material),
+            str(part.count * layer.count),
+            length(layer.net_mm[0], FIT_MM, manner),
+            DASH if layer.inner_mm is None else length(layer.inner_mm, FIT_MM, manner),
+            length(layer.net_mm[1], FIT_MM, manner),
+            length(layer.net_mm[2], FIT_MM, manner),
+            size(layer.blank_mm, FIT_MM, manner) + _remark(layer, manner),
+            _ends(layer, manner),
+            DASH if layer.bought_mm is None else size(layer.bought_mm, manner=manner),
+        )
+        for layer in part.layers
+        if layer.role is Role.EDGING
+    ]
+    headings = (
+        "Edge",
+        "Wood",
+        ">Pieces",
+        ">Outside",
+        ">Inside",
+        ">Width",
+        ">Height",
+        ">As glued on",
+        ">Angles",
+        ">Rough",
+    )
+    return table("Edging", headings, rows, manner.translate(EDGING_NOTE), manner)
+
+
+def reasons(part: Part, manner: Manner = ENGLISH) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """For each layer its name and the sentences that lead from finished to blank."""
+    told = []
+    for layer in part.layers:
+        sentences = [say(reason, manner) for reason in layer.reasons]
+        if layer.depends_on and not layer.locked:
+            first = "; ".join(say(what, manner) for what in layer.depends_on)
+            sentences.append(f"{manner.translate('Measure first')}: {first}.")
+        if sentences:
+            told.append((layer_word(layer, manner), tuple(sentences)))
+    return tuple(told)
+
+
+def parts_table(parts: Sequence[Part], manner: Manner = ENGLISH) -> Table:
+    """Every part of the job with its finished size, count and mass."""
+    rows = [
+        (
+            part.id,
+            part.piece,
+            part.name,
+            str(part.count),
+            size(part.finished_mm, manner=manner),
+            length(part.mass_kg, FIT_MM),
+        )
+        for part in parts
+    ]
+    headings = ("No.", "Piece", "Part", ">Count", ">Finished", ">kg each")
+    return table("Parts", headings, rows, manner=manner)
+
+
+def _shown(layer: LayerSizes, which: str, manner: Manner) -> str:
+    return size(getattr(layer, which), step_for(layer.tolerance_mm, layer.locked), manner)
+
+
+def _remark(layer: LayerSizes, manner: Manner) -> str:
+    if layer.locked:
+        return f" ({manner.translate('already cut')})"
+    return f" ({manner.translate('scribe')})" if layer.fitted else ""
+
+
+def _kept_to(layer: LayerSizes, manner: Manner) -> str:
+    return DASH if layer.locked else f"± {length(layer.tolerance_mm, FIT_MM, manner)}"
+
+
+def _ends(layer: LayerSizes, manner: Manner) -> str:
+    if layer.angles_deg == (90.0, 90.0):
+        return manner.translate("square")
+    return " / ".join(degrees(angle, manner) for angle in layer.angles_deg)
