@@ -161,7 +161,7 @@ class _Ends:
             d = self.drawn[piece]
             s = d.segment if entry == 0 else d.segment.reversed()
             start, end = self.ends[piece][entry], self.ends[piece][1 - entry]
-            gap = dist(s.first, self.places[start])
+            gap = max(dist(s.first, self.places[start]), dist(s.last, self.places[end]))
             if gap > 1e-6:
                 notes.append(Note("gap_closed", d.source, s.x0, s.y0, gap))
             run.append(Segment(*self.places[start], *self.places[end], s.bulge))

@@ -81,8 +81,8 @@ def _biarc(curve: Cubic) -> list[Segment] | None:
     if squared < 1e-18:
         return None
     t0, t1 = _tangents(curve)
-    if t0 is None or t1 is None:
-        return None
+    if t0 is None or t1 is None or min(vx * t0[0] + vy * t0[1], vx * t1[0] + vy * t1[1]) < 0:
+        return None  # it turns back against its chord: halve it first
     along = vx * (t0[0] + t1[0]) + vy * (t0[1] + t1[1])
     turn = 1 - (t0[0] * t1[0] + t0[1] * t1[1])
     if turn < 1e-12:

@@ -163,8 +163,8 @@ def offset_each(outline: Outline, distances_mm: Sequence[float]) -> Outline:
 
     Raises
     ShapeError
-        ``count``; with the place ``used_up``, or ``no_meeting`` when two moved neighbours do not meet (an
-        arc tangent to a line needs the same distance on both).
+        ``count``; with the place ``used_up``, or ``no_meeting`` when two moved neighbours do not meet (a
+        line moved in less than the arc tangent to it).
     """
     segments = outline.outer_segments()
     need(len(distances_mm) == len(segments), "count", f"expected {len(segments)} distances, one per segment")

@@ -103,12 +103,11 @@ def template_for(
     tight = too_tight(part, work, guide, cutter)
     if tight:
         raise _refusal(tight, guide, cutter, tuple(cutters))
-    moved = offset(part, o if work == "inside" else -o)
-    outline = moved.only
     way = -cutter.radius_mm if work == "inside" else cutter.radius_mm
-    there_and_back = offset(offset(part, way).only, -way) if not offset(part, way).vanished else None
-    fits = there_and_back is not None and abs(there_and_back.area_mm2 - part.area_mm2) < 1e-4
+    axis = offset(part, way)
+    fits = len(axis.outlines) == 1 and abs(offset(axis.only, -way).area_mm2 - part.area_mm2) < 1e-4
     need(fits, "too_narrow", f"a cutter of {cutter.diameter_mm:g} mm does not pass a neck of the part")
+    outline = offset(part, o if work == "inside" else -o).only
     return Template(part, outline, work, guide, cutter, o)
 
 
