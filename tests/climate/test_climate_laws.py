@@ -104,6 +104,9 @@ def test_spells_add_what_they_say() -> None:
     plain, usual = room_year(weather, home, NO_SPELLS), room_year(weather, home)
     assert usual.humidity.min() == pytest.approx(plain.humidity.min() - 0.10, abs=1e-9)
     assert usual.humidity.max() == pytest.approx(plain.humidity.max() + 0.10, abs=1e-9)
+    kiruna, stove = outdoors("kiruna"), room_kind("near-a-stove")
+    bare, struck = room_year(kiruna, stove, NO_SPELLS), room_year(kiruna, stove)
+    assert struck.humidity.min() == pytest.approx(bare.humidity.min() * 2 / 3, abs=1e-9)
     warm, damp = usual.from_day(243, 730)
     assert damp[:365] == pytest.approx(damp[365:])
     assert damp[0] == usual.humidity[243]

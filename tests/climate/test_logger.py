@@ -96,6 +96,7 @@ def test_order_of_day_and_month() -> None:
     [
         ("", "an empty file"),
         ("a;b\n1;2\n", "heading that names time"),
+        ("time;temp;rh\n" + "5" * 200_000 + ";20;40\n", "line 2: expected lines of readings"),
         ("time;temp;rh\n", "readings below the heading"),
         (
             "time;temp °C;rh %\n2026-01-05 00:00;warm;40\n",

@@ -6,7 +6,6 @@ its heading, humidity in percent by its heading or its size. Everything doubtful
 and line; what was mended is a note.
 """
 
-import csv
 import re
 from dataclasses import dataclass
 from datetime import datetime
@@ -16,19 +15,15 @@ from typing import Final, Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from evenface.climate.logger_table import MOST_COMPLAINTS, Row, at, decoded, table
 from evenface.climate.stamps import AmbiguousOrder, DateOrder, NotAStamp, order_of, read_stamp
 from evenface.climate.vapour import Floats
 from evenface.errors import Complaint, FileError, Place
 from evenface.words import Said, said
 
 LARGEST_FILE_BYTES: Final = 20_000_000
-MOST_COMPLAINTS: Final = 20
 USUAL_GAP_HOURS: Final = 72.0
 
-_TIME: Final = re.compile(r"date|time|datum|zeit|\btid\b|klocka", re.IGNORECASE)
-_TEMPERATURE: Final = re.compile(r"temp|°\s*[cf]|℃|℉|^\s*[cf]\s*$", re.IGNORECASE)
-_HUMIDITY: Final = re.compile(r"hum|feuch|fukt|\brf\b|\brh\b|%", re.IGNORECASE)
-_DEW: Final = re.compile(r"dew|tau|dagg", re.IGNORECASE)
 _FAHRENHEIT: Final = re.compile(r"°\s*f|℉|fahrenheit|[\[(]\s*f\s*[\])]|^\s*f\s*$", re.IGNORECASE)
 _CELSIUS: Final = re.compile(r"°\s*c|℃|celsius|[\[(]\s*c\s*[\])]|^\s*c\s*$", re.IGNORECASE)
 _MISSING: Final = {"", "-", "--", "---", "nan", "na", "n/a", "null", "error", "err"}
@@ -60,22 +55,6 @@ class LoggerSeries:
     notes: tuple[Said, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Columns:
-    times: tuple[int, ...]
-    temperature: int
-    humidity: int
-    count: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Row:
-    line: int
-    stamp: str
-    temperature: str
-    humidity: str
-
-
 def read_logger(path: Path, **hints: "str | float | None") -> LoggerSeries:
     """Read a logger's CSV file; hints as in `read_logger_text`.
 
@@ -88,7 +67,7 @@ def read_logger(path: Path, **hints: "str | float | None") -> LoggerSeries:
         raw = path.read_bytes()
     except OSError as fault:
         raise FileError([Complaint(spot, "a file that can be read", fault.strerror or "none")]) from fault
-    return read_logger_text(_decoded(raw, spot), str(path), **hints)  # type: ignore[arg-type]
+    return read_logger_text(decoded(raw, spot), str(path), **hints)  # type: ignore[arg-type]
 
 
 def read_logger_text(
@@ -106,7 +85,7 @@ def read_logger_text(
 
     Raises FileError naming file and line of up to 20 complaints.
     """
-    rows, columns, heading = _table(text, file)
+    rows, columns, heading = table(text, file)
     times = _times(rows, file, date_order)
     fahrenheit, unit_note = _unit(heading[columns.temperature], temperature_unit)
     temperature = _numbers([row.temperature for row in rows], rows, file, "a temperature")
@@ -132,98 +111,22 @@ def read_logger_text(
     return LoggerSeries(file, times, temperature, humidity, gaps, tuple(notes))
 
 
-# --- text to rows -------------------------------------------------------------------------------------
-
-
-def _decoded(raw: bytes, spot: Place) -> str:
-    code = "utf-16" if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else "utf-8-sig"
-    try:
-        text = raw.decode(code)
-    except UnicodeDecodeError:
-        # older loggers write the ° of °C in the Windows code page
-        text = raw.decode("cp1252", errors="replace")
-    if "\x00" in text:
-        raise FileError([Complaint(spot, "a text file", "binary data", "Export the readings as CSV.")])
-    return text
-
-
-def _table(text: str, file: str) -> tuple[list[_Row], _Columns, list[str]]:
-    """Rows, columns and heading; lines before the heading are passed over."""
-    lines = text.splitlines()
-    for start, line in enumerate(lines[:50]):
-        separator = max(";\t,", key=line.count)
-        heading = _split(line, separator)
-        if len(heading) > 1 and (columns := _columns(heading)):
-            return _rows(lines, start, separator, columns, file), columns, heading
-    raise FileError(
-        [
-            Complaint(
-                Place(file, line=1),
-                "a heading that names time, temperature and humidity",
-                repr(lines[0][:60]) if lines else "an empty file",
-                "Such as: time;temperature °C;humidity %",
-            )
-        ]
-    )
-
-
-def _split(line: str, separator: str) -> list[str]:
-    return [cell.strip() for cell in next(csv.reader([line], delimiter=separator), [])]
-
-
-def _columns(heading: list[str]) -> _Columns | None:
-    usable = [i for i, cell in enumerate(heading) if not _DEW.search(cell)]
-    warm = [i for i in usable if _TEMPERATURE.search(heading[i]) and not _HUMIDITY.search(heading[i])]
-    damp = [i for i in usable if _HUMIDITY.search(heading[i])]
-    times = [i for i in usable if _TIME.search(heading[i]) and i not in warm and i not in damp]
-    if not (warm and damp and times):
-        return None
-    return _Columns(tuple(times[:2]), warm[0], damp[0], len(heading))
-
-
-def _rows(lines: list[str], start: int, separator: str, columns: _Columns, file: str) -> list[_Row]:
-    rows, complaints = [], []
-    for number, line in enumerate(lines[start + 1 :], start + 2):
-        if not line.strip():
-            continue
-        cells = _split(line, separator)
-        if len(cells) > columns.count and separator == "," and any(cells[columns.count :]):
-            hint = "Decimal commas need another separator: export with semicolons."
-            complaints.append(_at(file, number, f"{columns.count} cells", f"{len(cells)}", hint))
-        elif len(cells) <= max(*columns.times, columns.temperature, columns.humidity):
-            complaints.append(_at(file, number, f"{columns.count} cells", f"{len(cells)}"))
-        else:
-            stamp = " ".join(cells[i] for i in columns.times).strip()
-            rows.append(_Row(number, stamp, cells[columns.temperature], cells[columns.humidity]))
-        if len(complaints) == MOST_COMPLAINTS:
-            break
-    if complaints:
-        raise FileError(complaints)
-    if not rows:
-        raise FileError([Complaint(Place(file, line=start + 2), "readings below the heading", "none")])
-    return rows
-
-
-def _at(file: str, line: int, expected: str, given: str, hint: str = "") -> Complaint:
-    return Complaint(Place(file, line=line), expected, given, hint)
-
-
 # --- cells to numbers ---------------------------------------------------------------------------------
 
 
-def _times(rows: list[_Row], file: str, order: DateOrder | None) -> NDArray[np.datetime64]:
+def _times(rows: list[Row], file: str, order: DateOrder | None) -> NDArray[np.datetime64]:
     try:
         order = order or order_of([row.stamp for row in rows])
     except AmbiguousOrder as fault:
         hint = "Say date_order: day-first or month-first."
         given = f"{rows[0].stamp!r:.40}, and {fault}"
-        raise FileError([_at(file, rows[0].line, "dates of one certain order", given, hint)]) from fault
+        raise FileError([at(file, rows[0].line, "dates of one certain order", given, hint)]) from fault
     stamps, complaints = [], []
     for row in rows:
         try:
             stamps.append(read_stamp(row.stamp, order))
         except NotAStamp as fault:
-            complaints.append(_at(file, row.line, str(fault), repr(row.stamp[:40])))
+            complaints.append(at(file, row.line, str(fault), repr(row.stamp[:40])))
             if len(complaints) == MOST_COMPLAINTS:
                 break
     if complaints:
@@ -231,14 +134,14 @@ def _times(rows: list[_Row], file: str, order: DateOrder | None) -> NDArray[np.d
     return np.array(stamps, dtype="datetime64[s]")
 
 
-def _numbers(cells: list[str], rows: list[_Row], file: str, what: str) -> Floats:
+def _numbers(cells: list[str], rows: list[Row], file: str, what: str) -> Floats:
     values, complaints = np.full(len(cells), np.nan), []
     for i, cell in enumerate(cells):
         bare = cell.rstrip("%°CFcf ").replace("−", "-")
         if bare.lower() in _MISSING or cell.lower() in _MISSING:
             continue
         if not _NUMBER.fullmatch(bare):
-            complaints.append(_at(file, rows[i].line, what, repr(cell[:40])))
+            complaints.append(at(file, rows[i].line, what, repr(cell[:40])))
             if len(complaints) == MOST_COMPLAINTS:
                 break
             continue
@@ -273,18 +176,18 @@ def _as_fraction(humidity: Floats, heading: str, file: str) -> Floats:
     return humidity / 100.0 if percent else humidity
 
 
-def _plausible(temperature: Floats, humidity: Floats, rows: list[_Row], file: str, fahrenheit: bool) -> None:
+def _plausible(temperature: Floats, humidity: Floats, rows: list[Row], file: str, fahrenheit: bool) -> None:
     complaints = []
     middle = np.nanmedian(temperature) if np.isfinite(temperature).any() else 0.0
     if not fahrenheit and middle > 45.0:
         hint = "Is it °F? Name the unit in the heading."
         complaints.append(Complaint(Place(file), "room temperatures in °C", f"half above {middle:.0f}", hint))
     complaints += [
-        _at(file, rows[i].line, "a humidity of 0 to 100 %", rows[i].humidity)
+        at(file, rows[i].line, "a humidity of 0 to 100 %", rows[i].humidity)
         for i in np.flatnonzero((humidity < 0.0) | (humidity > 1.0))[:MOST_COMPLAINTS]
     ]
     complaints += [
-        _at(file, rows[i].line, "a temperature of −60 to 90 °C", rows[i].temperature)
+        at(file, rows[i].line, "a temperature of −60 to 90 °C", rows[i].temperature)
         for i in np.flatnonzero((temperature < -60.0) | (temperature > 90.0))[:MOST_COMPLAINTS]
     ]
     if complaints:
@@ -297,7 +200,7 @@ _HOUR: Final = np.timedelta64(3600, "s")
 
 
 def _in_order(
-    times: NDArray[np.datetime64], rows: list[_Row], file: str
+    times: NDArray[np.datetime64], rows: list[Row], file: str
 ) -> tuple[NDArray[np.intp], list[Said]]:
     """The order of time; newest-first files are turned, a clock set back by an hour is accepted."""
     steps = np.diff(times)
@@ -308,7 +211,7 @@ def _in_order(
     if np.any(steps[back] < -_HOUR):
         worst = int(back[np.argmin(steps[back])]) + 1
         given = f"{times[worst]} after {times[worst - 1]}"
-        raise FileError([_at(file, rows[worst].line, "times that go forwards", given)])
+        raise FileError([at(file, rows[worst].line, "times that go forwards", given)])
     notes = (
         [said("The clock was set back {times:count} times by up to an hour.", times=len(back))]
         if len(back)

@@ -158,11 +158,17 @@ def smooth_year(room: MonthlyRoom) -> RoomYear:
 
 
 def usual_spells(year: RoomYear, spells: Spells = USUAL_SPELLS) -> tuple[Spell, ...]:
-    """The cold spell about the driest day of a year and the damp spell about its dampest."""
+    """The cold spell about the driest day of a year and the damp spell about its dampest.
+
+    A spell takes at most a third of what there is to take (own limit): air at 15 % does not fall to 5, nor
+    does air at 90 % rise to saturation.
+    """
     centres = (int(np.argmin(year.humidity)), int(np.argmax(year.humidity)))
+    most = (-year.humidity[centres[0]] / 3.0, (1.0 - year.humidity[centres[1]]) / 3.0)
+    changes = (max(spells.cold, float(most[0])), min(spells.damp, float(most[1])))
     return tuple(
         Spell((centre - spells.days // 2) % DAYS, spells.days, change)
-        for centre, change in zip(centres, (spells.cold, spells.damp), strict=True)
+        for centre, change in zip(centres, changes, strict=True)
         if change
     )
 
