@@ -18,7 +18,7 @@ _DEW: Final = re.compile(r"dew|tau|dagg", re.IGNORECASE)
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """Where in a row the time (one or two cells), temperature and humidity stand, and how many cells it has."""
+    """Where in a row time (one or two cells), temperature and humidity stand; and its length."""
 
     times: tuple[int, ...]
     temperature: int
