@@ -44,7 +44,7 @@ def even_function_ratio(x: Complexes) -> tuple[Complexes, Complexes, Complexes, 
     Near zero their series are used: the limits are 1, 1, 1 and 1/3.
     """
     small = (np.abs(x.real) < 0.03) & (np.abs(x.imag) < 0.03)
-    safe = np.where(small, 1.0, x)
+    safe = np.where(small, np.complex128(1.0), x)
     decay = np.exp(-2.0 * safe)
     square = decay * decay
     one_over_fall = 1.0 / (1.0 - square)
@@ -58,14 +58,16 @@ def even_function_ratio(x: Complexes) -> tuple[Complexes, Complexes, Complexes, 
         gap * one_over_x,
         (coth - one_over_x) * one_over_x,
     ]
+    far = [np.asarray(value, dtype=np.complex128) for value in through]
     if not small.any():
-        return through[0], through[1], through[2], through[3]
-    q = np.where(small, x * x, 0.0)
+        return far[0], far[1], far[2], far[3]
+    q = np.where(small, x * x, np.complex128(0.0))
     series = [
         1.0 + q * (4 / 3 + q * (-16 / 45 + q * 128 / 945)),
         1.0 + q * (-2 / 3 + q * (14 / 45 - q * 124 / 945)),
         1.0 + q * (-1 / 3 + q * (2 / 15 - q * 17 / 315)),
         1 / 3 + q * (-1 / 45 + q * (2 / 945 - q / 4725)),
     ]
-    chosen = [np.where(small, near, far) for near, far in zip(series, through, strict=True)]
+    near = [np.asarray(value, dtype=np.complex128) for value in series]
+    chosen = [np.where(small, one, other) for one, other in zip(near, far, strict=True)]
     return chosen[0], chosen[1], chosen[2], chosen[3]

@@ -27,7 +27,8 @@ class Slabs:
     """Slabs of even saturation pressure, bottom to top: each layer once, or sliced where temperature runs.
 
     `layer` (slabs,); all others (..., slabs) but the films (...): `height_mm` thickness, `offset_mm` of its
-    middle over that of its layer, `resistance` m²·day·Pa/kg, `capacity` kg/(m²·Pa), `saturation_pa`.
+    middle over that of its layer, `resistance` m²·day·Pa/kg, `capacity` kg/(m²·Pa), `saturation_pa`;
+    `rise` is the logarithm of its ratio from bottom to top.
     """
 
     layer: np.ndarray[tuple[int, ...], np.dtype[np.intp]]
@@ -36,6 +37,7 @@ class Slabs:
     resistance: Floats
     capacity: Floats
     saturation_pa: Floats
+    rise: Floats
     film_bottom: Floats
     film_top: Floats
 
@@ -49,6 +51,9 @@ def slabs_of(stack: Stack, bottom_c: float, top_c: float) -> Slabs:
     height = h / slices
     level = (np.cumsum(height, axis=-1) - 0.5 * height) / np.sum(height, axis=-1, keepdims=True)
     saturation = saturation_pressure_pa(bottom_c + (top_c - bottom_c) * level)
+    half = 0.5 * (top_c - bottom_c) * height / np.sum(height, axis=-1, keepdims=True)
+    at = bottom_c + (top_c - bottom_c) * level
+    rise = np.log(saturation_pressure_pa(at + half) / saturation_pressure_pa(at - half))
     air = float(air_permeability(0.5 * (bottom_c + top_c)))
     return Slabs(
         layer,
@@ -57,6 +62,7 @@ def slabs_of(stack: Stack, bottom_c: float, top_c: float) -> Slabs:
         1e-3 * height * stack.vapour_resistance[..., layer] / air,
         1e-3 * height * stack.storage_kg_m3[..., layer] / saturation,
         saturation,
+        rise,
         stack.film_bottom_m / air,
         stack.film_top_m / air,
     )
@@ -71,14 +77,17 @@ def transfer(
     of each layer. A sealed face gives zeros. Frequency 0 is the steady state.
     """
     omega = 2.0 * np.pi * cycles_per_year / DAYS_PER_YEAR
-    x = 0.5 * np.sqrt(1j * omega[:, None] * (slabs.resistance * slabs.capacity)[..., None, :])
+    store = omega[:, None] * (slabs.resistance * slabs.capacity)[..., None, :]
+    x = (0.5 * np.sqrt(1j)) * np.sqrt(store).astype(np.complex128)
     own, across, even, odd = even_function_ratio(x)
     conductance = 1.0 / slabs.resistance[..., None, :]
     pressures = _interface_pressures(own * conductance, across * conductance, slabs, sealed)
     low, high = pressures[:-1], pressures[1:]
     w0, w1 = weight0[..., slabs.layer], weight1[..., slabs.layer]
     scale = slabs.height_mm / slabs.saturation_pa
-    mean = (w0 + w1 * slabs.offset_mm[..., None, :]) * (0.5 * scale)[..., None, :]
+    # humidity leans within a slab also because the same pressure means less humidity where it is warmer
+    arm = slabs.offset_mm - slabs.rise * slabs.height_mm / 12.0
+    mean = (w0 + w1 * arm[..., None, :]) * (0.5 * scale)[..., None, :]
     slope = w1 * (0.25 * scale * slabs.height_mm)[..., None, :]
     with_mean = np.einsum("...os,...fs->s...fo", mean, even, optimize=False)
     with_slope = np.einsum("...os,...fs->s...fo", slope, odd, optimize=False)
@@ -100,7 +109,9 @@ def _interface_pressures(
     count = slabs.layer.size
     drive = []
     for shut, film in zip(sealed, (slabs.film_bottom, slabs.film_top), strict=True):
-        drive.append(0.0 if shut else 1.0 / np.maximum(film, 1e-9 * float(slabs.resistance.min()))[..., None])
+        drive.append(
+            0.0 if shut else 1.0 / np.maximum(film, 1e-13 * float(slabs.resistance.min()))[..., None]
+        )
     diagonal = [own[..., 0] + drive[0]]
     diagonal += [own[..., j - 1] + own[..., j] for j in range(1, count)]
     diagonal += [own[..., count - 1] + drive[1]]

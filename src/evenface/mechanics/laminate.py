@@ -98,7 +98,7 @@ class Deformation:
 
     strain: Floats
     curvature_per_mm: Floats
-    holding_moment_N: Floats
+    holding_moment_N: Floats  # noqa: N815
 
 
 def rotated_stiffness(plies: Plies) -> tuple[Floats, Floats]:

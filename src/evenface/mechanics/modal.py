@@ -93,7 +93,7 @@ def history(
 def _kernel(decay: Floats, feed: Floats) -> Floats:
     flat = feed.reshape(*feed.shape[:-3], -1, feed.shape[-1])
     kernel = np.matmul(decay, np.swapaxes(flat, -1, -2))
-    return kernel.reshape(*kernel.shape[:-1], *feed.shape[-3:-1])
+    return np.asarray(kernel.reshape(*kernel.shape[:-1], *feed.shape[-3:-1]))
 
 
 def _convolve(kernel: Floats, air_pa: Floats) -> Floats:

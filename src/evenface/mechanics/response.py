@@ -67,7 +67,7 @@ def settled_year(
     out = _settled_rows(stack, weight0, weight1, climate_top, climate_bottom, relaxation, times, nodes)
     lasting = 1.0 if relaxation is None else relaxation.long_term_share
     out[..., :3] -= lasting * reference[..., None, :]
-    days = np.arange(times) * (DAYS_PER_YEAR / times)
+    days = np.arange(float(times)) * (DAYS_PER_YEAR / times)
     return Warp(days, out[..., :3], *_layer_rows(out, stack.layers))
 
 
@@ -129,7 +129,7 @@ def layer_stresses(stack: Stack, warp: Warp, humidity_at_bonding: ArrayLike, *, 
     z = np.stack([built.z_mm[..., :-1], built.z_mm[..., 1:]], axis=-1)
     total = one.strain[..., None, None, :] + z[..., None] * one.curvature_per_mm[..., None, None, :]
     free = np.einsum("...lij,...lej->...lei", built.turn, strain)
-    return np.einsum("...lij,...lej->...lei", built.Q_MPa, total - free)
+    return np.asarray(np.einsum("...lij,...lej->...lei", built.Q_MPa, total - free))
 
 
 def start_profiles(
@@ -180,7 +180,8 @@ def _settled_rows(
         angle = 2j * np.pi * frequencies / DAYS_PER_YEAR * relaxation.time_constant_days
         share = relaxation.long_term_share
         passed[..., :3, :] *= (share + (1.0 - share) * angle / (1.0 + angle))[:, None, None]
-    rows, bases = [], []
+    rows: list[Floats] = []
+    bases: list[Floats] = []
     for face, climate, at_c in ((0, bottom, low_c), (1, top, high_c)):
         if climate is None:
             continue

@@ -42,7 +42,7 @@ Z_95 = 1.6448536269514722
 
 @dataclass(frozen=True, slots=True)
 class Varied:
-    """One uncertain property: `field` of the stack (or "humidity_at_bonding") in `layers`, all moving together.
+    """One uncertain property: `field` of a stack, or "humidity_at_bonding", in `layers` that move together.
 
     `nominal`, `low`, `high`: 50, 5 and 95 % points, in the field's unit. Two sheets of one batch share one
     entry; independent ones get two. `spread`: "lognormal" (all three above 0) or "normal".
@@ -69,7 +69,7 @@ class Varied:
         if self.spread == "normal":
             down, up = self.nominal - self.low, self.high - self.nominal
             return np.asarray(self.nominal + np.where(z < 0, down, up) * z / Z_95)
-        down, up = np.log(self.nominal / self.low), np.log(self.high / self.nominal)
+        down, up = float(np.log(self.nominal / self.low)), float(np.log(self.high / self.nominal))
         return np.asarray(self.nominal * np.exp(np.where(z < 0, down, up) * z / Z_95))
 
 

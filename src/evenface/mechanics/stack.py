@@ -160,7 +160,7 @@ class SoftGlue:
     """A glue line that gives: `interface` (1 = between layers 0 and 1), shear modulus and thickness."""
 
     interface: int
-    shear_modulus_MPa: float
+    shear_modulus_MPa: float  # noqa: N815
     thickness_mm: float
 
     def __post_init__(self) -> None:

@@ -8,7 +8,7 @@ lag: each line passes on the share of composite action that its slip leaves over
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import numpy as np
 
@@ -40,7 +40,8 @@ def curvature_weights(
     if len(soft_glue) > 3:
         raise ValueError(f"soft_glue: expected at most 3 lines, got {len(soft_glue)}")
     shares = [_shares(stack, glue, size_mm) for glue in soft_glue]
-    total0, total1 = 0.0, 0.0
+    total0: Floats = np.zeros(())
+    total1: Floats = np.zeros(())
     lines = range(len(soft_glue))
     for count in range(len(soft_glue) + 1):
         for open_ in combinations(lines, count):
@@ -48,7 +49,7 @@ def curvature_weights(
             part0, part1 = _bonded_weights(built, pull, breaks, held)
             share = np.prod([1.0 - s if i in open_ else s for i, s in enumerate(shares)], axis=0)
             total0, total1 = total0 + share[..., None] * part0, total1 + share[..., None] * part1
-    return np.asarray(total0), np.asarray(total1)
+    return total0, total1
 
 
 def layer_pull(stack: Stack, built: Laminate) -> Floats:
@@ -66,7 +67,7 @@ def _bonded_weights(
     edges = [0, *breaks, layers]
     bending: Floats = np.zeros(1)
     moments: list[Floats] = []
-    for low, high in zip(edges[:-1], edges[1:], strict=True):
+    for low, high in pairwise(edges):
         part = slice(low, high)
         A, B, D = _part(built, part)
         centre = np.linalg.solve(A, B).swapaxes(-1, -2)
