@@ -15,7 +15,7 @@ from evenface.finding import Finding, Severity
 from evenface.parts import Size
 from evenface.result import Result
 from evenface.units import length_text, number_text
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, Said, say
 
 FIT_MM: Final = 0.1
 REST_MM: Final = 0.5
@@ -101,6 +101,12 @@ def _significant(number: float) -> str:
 
 def _marked(text: str, manner: Manner) -> str:
     return text.replace(".", manner.decimal_mark) if manner.decimal_mark != "." else text
+
+
+def sentence(words: Said, manner: Manner = ENGLISH) -> str:
+    """What is said, beginning with a capital."""
+    text = say(words, manner)
+    return text[:1].upper() + text[1:]
 
 
 def where(finding: Finding) -> str:

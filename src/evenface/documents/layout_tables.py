@@ -1,6 +1,7 @@
 """Layouts as tables: what is bought and how sure that is, and the cuts in the order they are made."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Final
 
 from evenface.documents.display import DASH, length
@@ -15,6 +16,7 @@ FORM_WORDS: Final = {
     "roll": ("run of roll", "runs of roll"),
     "stick": ("stick", "sticks"),
 }
+NO_NAMES: Final[Mapping[str, str]] = MappingProxyType({})
 AXIS_WORDS: Final = {"along": "along", "across": "across"}
 
 
@@ -100,15 +102,15 @@ def _cut_rows(sheet: Sheet, manner: Manner) -> Iterator[tuple[str, ...]]:
         )
 
 
-def pieces_table(sheet: Sheet, manner: Manner = ENGLISH) -> Table:
-    """What is cut from one sheet, equal pieces of one part together."""
+def pieces_table(sheet: Sheet, names: Mapping[str, str] = NO_NAMES, manner: Manner = ENGLISH) -> Table:
+    """What is cut from one sheet, equal pieces of one part together. names : of the parts, by their id."""
     counts: dict[tuple[str, str, bool], int] = {}
     for piece in sheet.placed:
         sizes = (piece.length,) if sheet.form == "stick" else (piece.length, piece.width)
         shown = " × ".join(length(from_grid(one), manner=manner) for one in sizes)
         counts[piece.part, shown, piece.turned] = counts.get((piece.part, shown, piece.turned), 0) + 1
     rows = [
-        (str(count), part, shown, manner.translate("turned") if turned else DASH)
+        (str(count), names.get(part, part), shown, manner.translate("turned") if turned else DASH)
         for (part, shown, turned), count in counts.items()
     ]
     return table("Pieces", (">Count", "Part", ">Size as it lies", "Direction"), rows, manner=manner)

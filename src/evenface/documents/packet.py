@@ -127,6 +127,7 @@ def _findings(result: Result, manner: Manner) -> Iterator[dict[str, object]]:
                         "source": plain(t.source),
                         "evidence": plain(t.evidence),
                         "remedies": [plain(remedy) for remedy in t.remedies],
+                        "long": len(t.message + t.why) + sum(map(len, t.remedies)) > 1500,
                     }
                     for t in group
                 ],
@@ -158,6 +159,7 @@ def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Ma
 def _sheets(
     result: Result, titles: Mapping[str, str], pictures: Pictures, manner: Manner
 ) -> Iterator[dict[str, object]]:
+    names = {part.id: f"{part.id} {part.name}" for part in result.sketch.parts}
     for number, layout in enumerate(result.layouts):
         title = titles.get(layout.material, layout.material)
         for position, one in enumerate(layout.sheets):
@@ -167,7 +169,7 @@ def _sheets(
                 "title": plain(f"{title}, {position + 1} of {len(layout.sheets)}: {shown}"),
                 "pictures": [_picture(p) for p in pictures.sheets.get((number, position), ())],
                 "cuts": table_data(cut_list(one, manner)),
-                "pieces": table_data(pieces_table(one, manner)),
+                "pieces": table_data(pieces_table(one, names, manner)),
                 "offcuts": offcut_line(one, manner),
             }
 
@@ -177,7 +179,8 @@ def _picture(picture: Picture) -> dict[str, object]:
     shrink = min(1.0, WIDEST_MM / picture.width_mm, 2 * HIGHEST_MM / picture.height_mm)
     return {
         "title": plain(picture.title),
-        "scale": picture.scale if shrink == 1.0 else "not to scale",
+        "scale": "not to scale",
+        "shrunk": shrink < 1.0,
         "svg": picture.svg,
         "width": picture.width_mm * shrink,
         "height": picture.height_mm * shrink,

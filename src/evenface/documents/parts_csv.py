@@ -12,10 +12,9 @@ import io
 from collections.abc import Iterable, Iterator
 from typing import Final
 
-from evenface.documents.display import titles_of
+from evenface.documents.display import sentence, titles_of
 from evenface.parts import LayerSizes, Part, Size
 from evenface.result import Result
-from evenface.words import say
 
 COLUMNS: Final = (
     *("no", "piece", "part", "count", "layer", "edge", "material", "title"),
@@ -56,7 +55,7 @@ def _row(part: Part, layer: LayerSizes, title: str) -> Iterator[str | float | in
     yield from layer.angles_deg
     yield layer.tolerance_mm
     yield "already cut" if layer.locked else "scribe" if layer.fitted else ""
-    yield " ".join(say(reason) for reason in layer.reasons)
+    yield " ".join(sentence(reason) for reason in layer.reasons)
 
 
 def _three(size: Size | None) -> Iterable[str | float]:

@@ -3,10 +3,11 @@
 import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from evenface.construction import BuiltPanel
+from evenface.documents.setting import shortened
 from evenface.drawings import Scene, plan_of, to_svg
 from evenface.result import Result
 from evenface.words import ENGLISH, Manner
@@ -86,7 +87,8 @@ def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
 
 
 def panel_scenes(panel: BuiltPanel, manner: Manner = ENGLISH) -> Iterator[tuple[str, Scene]]:
-    """The plan of a panel at the largest usual scale that fits its page."""
+    """The plan of a panel at the largest usual scale that fits its page, a long name shortened in it."""
+    panel = replace(panel, name=shortened(panel.name, 40))
     yield "plan", at_usual_scale(lambda scale: plan_of(panel, manner, scale, PAPER_MM), panel)
 
 

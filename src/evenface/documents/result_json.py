@@ -11,7 +11,7 @@ from typing import Any, Final
 from pydantic import TypeAdapter, ValidationError
 
 from evenface.documents import result_file as f
-from evenface.documents.display import titles_of, where
+from evenface.documents.display import sentence, titles_of, where
 from evenface.errors import Complaint, FileError, Place
 from evenface.evidence import Band
 from evenface.finding import Finding, Remedy
@@ -127,7 +127,7 @@ def _layer(layer: LayerSizes, titles: Mapping[str, str]) -> f.LayerEntry:
 
 
 def _spoken(sentences: Sequence[Said]) -> tuple[str, ...]:
-    return tuple(say(sentence) for sentence in sentences)
+    return tuple(sentence(one) for one in sentences)
 
 
 def _three(band: Band | None) -> tuple[float | None, float | None, float | None]:

@@ -3,14 +3,15 @@
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from evenface.documents.display import DASH, FIT_MM, degrees, length, size, step_for
+from evenface.documents.display import DASH, FIT_MM, degrees, length, sentence, size, step_for
 from evenface.documents.tables import Table, table
 from evenface.parts import LayerSizes, Part
 from evenface.piece.records import Role
 from evenface.words import ENGLISH, Manner, say
 
 SHEETS_NOTE: Final = (
-    "Net: in the finished piece. Cut: what the saw is set to. Blank: what is glued on and trimmed."
+    "Net: in the finished piece. Cut: what the saw is set to. Blank: what is glued on and trimmed. Sizes "
+    "kept to 0.5 are shown to the nearest 0.5 mm here; drawings and reasons show 0.1 mm."
 )
 EDGING_NOTE: Final = (
     "Rough: length × width × height of the stick before planing. Angles: between the cut and the strip."
@@ -81,7 +82,7 @@ def reasons(part: Part, manner: Manner = ENGLISH) -> tuple[tuple[str, tuple[str,
     """For each layer its name and the sentences that lead from finished to blank."""
     told = []
     for layer in part.layers:
-        sentences = [say(reason, manner) for reason in layer.reasons]
+        sentences = [sentence(reason, manner) for reason in layer.reasons]
         if layer.depends_on and not layer.locked:
             first = "; ".join(say(what, manner) for what in layer.depends_on)
             sentences.append(f"{manner.translate('Measure first')}: {first}.")
