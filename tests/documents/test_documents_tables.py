@@ -79,7 +79,7 @@ def test_ladder(glaze_room):
     assert sheets.rows[1][:4] == ("carrier", "Birch plywood 18 mm", "1", "1772 × 636 × 17.8")
     door_sheets = sheet_ladder(door, titles)
     assert door_sheets.rows[0][3] == "694.4 × 376.7 × 0.8"  # fitted: to 0.1
-    assert door_sheets.rows[0][4].endswith("(scribe)")
+    assert door_sheets.rows[0][6] == "scribe, ± 0.1"
     assert door_sheets.rows[1][3] == "694.5 × 376.5 × 17.8"  # the rest: to 0.5
     edging = edging_ladder(bench, titles)
     assert edging.rows[0][:6] == ("front", "Ash", "1", "1800", "1772", "14")

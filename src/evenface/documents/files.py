@@ -73,7 +73,7 @@ def _beside(contents: Mapping[str, bytes], folder: Path) -> Iterator[dict[Path, 
             place = folder / name
             with _spoken(place):
                 place.parent.mkdir(parents=True, exist_ok=True)
-                beside = place.with_name(f".{place.name}.{os.getpid()}.new")
+                beside = place.with_name(f".{place.name}.new")
                 waiting[place] = beside
                 with beside.open("wb") as file:
                     file.write(content)

@@ -152,7 +152,6 @@ def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Ma
             [plain(layer).capitalize(), plain(" ".join(sentences))]
             for layer, sentences in reasons(part, manner)
         ],
-        "marks": [plain(say(mark, manner)) for mark in part.marks.values()],
     }
 
 

@@ -34,7 +34,7 @@ def sheet_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLISH
             titles.get(layer.material, layer.material),
             str(part.count * layer.count),
             _shown(layer, "net_mm", manner),
-            _shown(layer, "cut_mm", manner) + _remark(layer, manner),
+            _shown(layer, "cut_mm", manner),
             _shown(layer, "blank_mm", manner),
             _kept_to(layer, manner),
         )
@@ -113,13 +113,14 @@ def _shown(layer: LayerSizes, which: str, manner: Manner) -> str:
 
 
 def _remark(layer: LayerSizes, manner: Manner) -> str:
-    if layer.locked:
-        return f" ({manner.translate('already cut')})"
-    return f" ({manner.translate('scribe')})" if layer.fitted else ""
+    return f" ({manner.translate('already cut')})" if layer.locked else ""
 
 
 def _kept_to(layer: LayerSizes, manner: Manner) -> str:
-    return DASH if layer.locked else f"± {length(layer.tolerance_mm, FIT_MM, manner)}"
+    if layer.locked:
+        return manner.translate("already cut")
+    within = f"± {length(layer.tolerance_mm, FIT_MM, manner)}"
+    return f"{manner.translate('scribe')}, {within}" if layer.fitted else within
 
 
 def _ends(layer: LayerSizes, manner: Manner) -> str:
