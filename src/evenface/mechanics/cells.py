@@ -9,6 +9,7 @@ so a steady straight profile is read exactly.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -49,11 +50,14 @@ class Cells:
         return 1.0 / np.concatenate(parts, axis=-1)
 
 
+@cache
 def cell_fractions(count: int) -> Floats:
     """Return the widths of `count` cells of one layer as fractions, finest at both ends of the layer."""
     edges = np.linspace(-1.0, 1.0, count + 1)
-    graded = 0.35 * edges + 0.65 * np.sin(0.5 * np.pi * edges)
-    return np.asarray(0.5 * np.diff(graded))
+    graded = 0.6 * edges + 0.4 * np.sin(0.5 * np.pi * edges)
+    fractions = np.asarray(0.5 * np.diff(graded))
+    fractions.setflags(write=False)
+    return fractions
 
 
 def face_temperatures(bottom: Climate | None, top: Climate | None) -> tuple[float, float]:
@@ -68,15 +72,15 @@ def face_temperatures(bottom: Climate | None, top: Climate | None) -> tuple[floa
 
 
 def counts_per_layer(stack: Stack, cells: int) -> list[int]:
-    """Return cells for each layer: 3, and the rest of `cells` by slowness, the outer layers twice as fine."""
+    """Return cells for each layer: 2, and the rest of `cells` by slowness; outer layers get half more."""
     first = [
         values.reshape(-1, stack.layers)[0]
         for values in (stack.thickness_mm, stack.vapour_resistance, stack.storage_kg_m3)
     ]
     slow = first[0] * np.sqrt(first[1] * first[2])
-    slow[[0, -1]] *= 2.0
-    spare = max(cells - 3 * stack.layers, 0)
-    return [3 + round(spare * share) for share in (slow / slow.sum()).tolist()]
+    slow[[0, -1]] *= 1.5
+    spare = max(cells - 2 * stack.layers, 0)
+    return [2 + round(spare * share) for share in (slow / slow.sum()).tolist()]
 
 
 def cut_into_cells(
@@ -84,7 +88,7 @@ def cut_into_cells(
     bottom_c: float,
     top_c: float,
     *,
-    cells: int = 60,
+    cells: int = 72,
     sealed: tuple[bool, bool] = (False, False),
 ) -> Cells:
     """Return about `cells` graded cells of `stack` with the faces at the two temperatures."""

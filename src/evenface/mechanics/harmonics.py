@@ -77,34 +77,32 @@ def transfer(
     of each layer. A sealed face gives zeros. Frequency 0 is the steady state.
     """
     omega = 2.0 * np.pi * cycles_per_year / DAYS_PER_YEAR
-    store = omega[:, None] * (slabs.resistance * slabs.capacity)[..., None, :]
+    store = (slabs.resistance * slabs.capacity)[..., None] * omega
     x = (0.5 * np.sqrt(1j)) * np.sqrt(store).astype(np.complex128)
     own, across, even, odd = even_function_ratio(x)
-    conductance = 1.0 / slabs.resistance[..., None, :]
+    conductance = 1.0 / slabs.resistance[..., None]
     pressures = _interface_pressures(own * conductance, across * conductance, slabs, sealed)
-    low, high = pressures[:-1], pressures[1:]
+    low, high = pressures[..., :-1, :, :], pressures[..., 1:, :, :]
+    parts = np.concatenate([even[..., None] * (low + high), odd[..., None] * (high - low)], axis=-3)
     w0, w1 = weight0[..., slabs.layer], weight1[..., slabs.layer]
     scale = slabs.height_mm / slabs.saturation_pa
     # humidity leans within a slab also because the same pressure means less humidity where it is warmer
     arm = slabs.offset_mm - slabs.rise * slabs.height_mm / 12.0
     mean = (w0 + w1 * arm[..., None, :]) * (0.5 * scale)[..., None, :]
     slope = w1 * (0.25 * scale * slabs.height_mm)[..., None, :]
-    with_mean = np.einsum("...os,...fs->s...fo", mean, even, optimize=False)
-    with_slope = np.einsum("...os,...fs->s...fo", slope, odd, optimize=False)
-    total = 0.0
-    for slab in range(slabs.layer.size):
-        on_low = (with_mean[slab] - with_slope[slab])[..., None]
-        on_high = (with_mean[slab] + with_slope[slab])[..., None]
-        total = total + on_low * low[slab][..., None, :] + on_high * high[slab][..., None, :]
-    return np.asarray(total)
+    weights = np.concatenate(np.broadcast_arrays(mean, slope), axis=-1)
+    flat = np.ascontiguousarray(parts).reshape(*parts.shape[:-2], -1).view(np.float64)
+    total = np.ascontiguousarray(np.matmul(weights, flat)).view(np.complex128)
+    return np.swapaxes(total.reshape(*total.shape[:-1], *parts.shape[-2:]), -3, -2)
 
 
 def _interface_pressures(
     own: Complexes, across: Complexes, slabs: Slabs, sealed: tuple[bool, bool]
-) -> list[Complexes]:
-    """Return the pressure at each interface, (..., frequencies, 2), for unit pressure below and above.
+) -> Complexes:
+    """Return the pressure at each interface, (..., slabs + 1, frequencies, 2), for unit drives.
 
-    Forward elimination and back substitution of the tridiagonal balance of fluxes at the interfaces.
+    Unit pressure below and above. Forward elimination and back substitution of the tridiagonal balance of
+    fluxes at the interfaces.
     """
     count = slabs.layer.size
     drive = []
@@ -112,26 +110,24 @@ def _interface_pressures(
         drive.append(
             0.0 if shut else 1.0 / np.maximum(film, 1e-13 * float(slabs.resistance.min()))[..., None]
         )
-    diagonal = [own[..., 0] + drive[0]]
-    diagonal += [own[..., j - 1] + own[..., j] for j in range(1, count)]
-    diagonal += [own[..., count - 1] + drive[1]]
+    diagonal = [own[..., 0, :] + drive[0]]
+    diagonal += [own[..., j - 1, :] + own[..., j, :] for j in range(1, count)]
+    diagonal += [own[..., count - 1, :] + drive[1]]
+    inverse: list[Complexes] = [1.0 / diagonal[0]]
     upward: list[Complexes] = []
-    pivot: list[Complexes] = [np.asarray(diagonal[0])]
-    right: Complexes = np.asarray(drive[0] + np.zeros_like(diagonal[0]))
-    rights = [right]
+    right: list[Complexes] = [drive[0] * inverse[0]]
     for j in range(count):
-        factor = across[..., j] / pivot[j]
+        factor = across[..., j, :] * inverse[j]
         upward.append(factor)
-        pivot.append(np.asarray(diagonal[j + 1] - factor * across[..., j]))
-        rights.append(np.asarray(factor * rights[j]))
-    last_top = drive[1] / pivot[count]
-    pressure = np.stack(np.broadcast_arrays(rights[count] / pivot[count], last_top), axis=-1)
-    out = [pressure]
+        inverse.append(1.0 / (diagonal[j + 1] - factor * across[..., j, :]))
+        right.append(across[..., j, :] * right[j] * inverse[j + 1])
+    shape = np.broadcast_shapes(right[count].shape, np.shape(drive[1]))
+    out = np.empty((*shape[:-1], count + 1, shape[-1], 2), dtype=np.complex128)
+    out[..., count, :, 0], out[..., count, :, 1] = right[count], drive[1] * inverse[count]
     for j in range(count - 1, -1, -1):
-        pressure = upward[j][..., None] * pressure
-        pressure[..., 0] += rights[j] / pivot[j]
-        out.append(pressure)
-    return out[::-1]
+        np.multiply(upward[j][..., None], out[..., j + 1, :, :], out=out[..., j, :, :])
+        out[..., j, :, 0] += right[j]
+    return out
 
 
 def spectrum(values: Floats) -> Complexes:

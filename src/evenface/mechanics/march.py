@@ -60,7 +60,7 @@ def march(
     isotherms: Sequence[Isotherm | None] = (),
     days: int = 365,
     steps_per_day: int = 4,
-    cells: int = 60,
+    cells: int = 72,
 ) -> March:
     """Return the moisture of one panel day by day from bonding on (no leading axes).
 

@@ -76,31 +76,31 @@ def history(
     """
     times = air_pa.shape[0]
     seen = np.matmul(weights / modes.root[..., None, :], modes.shape)
-    decay = np.exp(-modes.rate[..., None, :] * (step_days * np.arange(times))[:, None])
-    amount = np.matmul((start_pa * modes.root)[..., None, :], modes.shape)[..., 0, :]
-    free = np.matmul(decay, np.swapaxes(seen * amount[..., None, :], -1, -2))
-    at_start, at_end = straight_step(modes.rate * step_days)
-    feed = seen[..., :, None, :] * modes.gain[..., None, :, :] * step_days
-    early, late = (_kernel(decay, feed * part[..., None, None, :]) for part in (at_start, at_end))
+    decay = np.exp(modes.rate[..., None] * (-step_days * np.arange(times)))
+    amount = np.matmul((start_pa * modes.root)[..., None, :], modes.shape)
+    free = np.matmul(seen * amount, decay)
+    feed = seen[..., None, :, :] * (modes.gain * step_days)[..., :, None, :]
+    at_start, at_end = (part[..., None, None, :] for part in straight_step(modes.rate * step_days))
+    early, late = _kernel(feed * at_start, decay), _kernel(feed * at_end, decay)
+    free = free - np.einsum("...fot,f->...ot", late, air_pa[0])
     kernel = late.copy()
-    kernel[..., 1:, :, :] += early[..., :-1, :, :]
-    kernel[..., 0, :, :] += air_weights
-    driven = _convolve(kernel, air_pa)
-    first = np.matmul(late, air_pa[0][:, None])[..., 0]
-    return np.asarray(free + driven - first)
+    kernel[..., 1:] += early[..., :-1]
+    kernel[..., 0] += np.swapaxes(air_weights, -1, -2)
+    return np.asarray(np.swapaxes(free + _convolve(kernel, air_pa), -1, -2))
 
 
-def _kernel(decay: Floats, feed: Floats) -> Floats:
+def _kernel(feed: Floats, decay: Floats) -> Floats:
+    """Response (..., faces, outputs, times) to one day of air."""
     flat = feed.reshape(*feed.shape[:-3], -1, feed.shape[-1])
-    kernel = np.matmul(decay, np.swapaxes(flat, -1, -2))
-    return np.asarray(kernel.reshape(*kernel.shape[:-1], *feed.shape[-3:-1]))
+    kernel = np.matmul(flat, decay)
+    return np.asarray(kernel.reshape(*kernel.shape[:-2], *feed.shape[-3:-1], kernel.shape[-1]))
 
 
 def _convolve(kernel: Floats, air_pa: Floats) -> Floats:
     times = air_pa.shape[0]
     length = 1 << (2 * times - 2).bit_length()
-    spectrum = rfft(kernel, length, axis=-3) * rfft(air_pa, length, axis=0)[:, None, :]
-    return np.asarray(irfft(spectrum.sum(axis=-1), length, axis=-2)[..., :times, :])
+    spectrum = rfft(kernel, length, axis=-1) * rfft(air_pa.T, length, axis=-1)[:, None, :]
+    return np.asarray(irfft(spectrum.sum(axis=-3), length, axis=-1)[..., :times])
 
 
 def profiles(modes: Modes, start_pa: Floats, air_pa: Floats, step_days: float = 1.0) -> Floats:

@@ -84,7 +84,7 @@ def first_years(
     size_mm: tuple[float, float] | None = None,
     relaxation: Relaxation | None = None,
     days: int = 2 * DAYS_PER_YEAR,
-    cells: int = 60,
+    cells: int = 72,
     with_layers: bool = True,
 ) -> Warp:
     """Return day by day what happens from bonding on; day 0 is the bonding.
