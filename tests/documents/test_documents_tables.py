@@ -76,11 +76,11 @@ def test_ladder(glaze_room):
     titles = titles_of(glaze_room)
     sheets = sheet_ladder(bench, titles)
     assert [row[0] for row in sheets.rows] == ["face", "carrier", "back"]
-    assert sheets.rows[1][:4] == ("carrier", "Birch plywood 18 mm", "1", "1772 × 636 × 17.8")
+    assert sheets.rows[1][:5] == ("carrier", "Birch plywood 18 mm", "1", "17.8", "1772 × 636")
     door_sheets = sheet_ladder(door, titles)
-    assert door_sheets.rows[0][3] == "694.4 × 376.7 × 0.8"  # fitted: to 0.1
-    assert door_sheets.rows[0][6] == "scribe, ± 0.1"
-    assert door_sheets.rows[1][3] == "694.5 × 376.5 × 17.8"  # the rest: to 0.5
+    assert door_sheets.rows[0][4] == "694.4 × 376.7"  # fitted: to 0.1
+    assert door_sheets.rows[0][7] == "scribe, ± 0.1"
+    assert door_sheets.rows[1][4] == "694.5 × 376.5"  # the rest: to 0.5
     edging = edging_ladder(bench, titles)
     assert edging.rows[0][:6] == ("front", "Ash", "1", "1800", "1772", "14")
     assert edging.rows[0][8] == "45° / 45°"

@@ -5,8 +5,9 @@ from typing import Final
 
 from evenface.documents.display import DASH, FIT_MM, degrees, length, sentence, size, step_for
 from evenface.documents.tables import Table, table
-from evenface.parts import LayerSizes, Part
+from evenface.parts import LayerSizes, Part, Size
 from evenface.piece.records import Role
+from evenface.units import number_text
 from evenface.words import ENGLISH, Manner, say
 
 SHEETS_NOTE: Final = (
@@ -33,15 +34,16 @@ def sheet_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLISH
             layer_word(layer, manner),
             titles.get(layer.material, layer.material),
             str(part.count * layer.count),
-            _shown(layer, "net_mm", manner),
-            _shown(layer, "cut_mm", manner),
-            _shown(layer, "blank_mm", manner),
+            length(layer.net_mm[2], FIT_MM, manner),
+            _shown(layer, layer.net_mm, manner),
+            _shown(layer, layer.cut_mm, manner),
+            _shown(layer, layer.blank_mm, manner),
             _kept_to(layer, manner),
         )
         for layer in reversed(part.layers)
         if layer.role is not Role.EDGING
     ]
-    headings = ("Layer, top first", "Material", ">Pieces", ">Net", ">Cut", ">Blank", ">Keep to")
+    headings = ("Layer, top first", "Material", ">Pieces", ">Thick", ">Net", ">Cut", ">Blank", ">Keep to")
     return table("Sheets", headings, rows, manner.translate(SHEETS_NOTE), manner)
 
 
@@ -108,8 +110,9 @@ def parts_table(parts: Sequence[Part], manner: Manner = ENGLISH) -> Table:
     return table("Parts", headings, rows, manner=manner)
 
 
-def _shown(layer: LayerSizes, which: str, manner: Manner) -> str:
-    return size(getattr(layer, which), step_for(layer.tolerance_mm, layer.locked), manner)
+def _shown(layer: LayerSizes, size_mm: Size, manner: Manner) -> str:
+    step = step_for(layer.tolerance_mm, layer.locked)
+    return f"{length(size_mm[0], step, manner)} × {length(size_mm[1], step, manner)}"
 
 
 def _remark(layer: LayerSizes, manner: Manner) -> str:
@@ -119,7 +122,7 @@ def _remark(layer: LayerSizes, manner: Manner) -> str:
 def _kept_to(layer: LayerSizes, manner: Manner) -> str:
     if layer.locked:
         return manner.translate("already cut")
-    within = f"± {length(layer.tolerance_mm, FIT_MM, manner)}"
+    within = f"± {number_text(layer.tolerance_mm, 1)}" + (" mm" if manner.system == "inch" else "")
     return f"{manner.translate('scribe')}, {within}" if layer.fitted else within
 
 
