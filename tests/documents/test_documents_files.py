@@ -25,7 +25,7 @@ def content(folder):
 
 def test_everything_is_written(tmp_path):
     result = result_of(piece("Rack", SHELF))
-    places = write_packet(result, tmp_path / "out", pictures_of(result), date(2026, 3, 4))
+    places = write_packet(result, tmp_path / "out", date(2026, 3, 4))
     assert [p.relative_to(tmp_path / "out").as_posix() for p in places] == [
         "drawings/rack-shelf-plan.svg",
         "parts.csv",

@@ -7,7 +7,14 @@ from dataclasses import replace
 import pytest
 from documents.glaze_room import BENCH, findings_by_hand, piece, result_of
 
-from evenface.documents.result_json import made_schema, read_result, result_entry, result_text, schema_text
+from evenface.documents.result_json import (
+    findings_text,
+    made_schema,
+    read_result,
+    result_entry,
+    result_text,
+    schema_text,
+)
 from evenface.errors import FileError
 from evenface.evidence import Band
 
@@ -119,6 +126,13 @@ def test_the_value_of_a_finding_is_the_end_that_decides(glaze_room):
     finding = next(f for f in json.loads(result_text(glaze_room))["findings"] if f["code"] == "bow.limit")
     assert (finding["value"], finding["value_low"], finding["value_nominal"]) == (2.25, -1.5, None)
     assert finding["where"] == "Cupboard, door"
+
+
+def test_findings_alone_are_the_same_findings(glaze_room):
+    alone = json.loads(findings_text(glaze_room.findings))
+    assert alone["schema"] == "evenface-findings-1"
+    assert alone["findings"] == json.loads(result_text(glaze_room))["findings"]
+    assert json.loads(findings_text(()))["findings"] == []
 
 
 def test_lengths_are_rounded_to_a_millionth():

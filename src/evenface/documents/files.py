@@ -14,7 +14,7 @@ from typing import Final
 
 from evenface.documents.packet import packet_pdf
 from evenface.documents.parts_csv import parts_text
-from evenface.documents.pictures import Pictures
+from evenface.documents.pictures import Pictures, pictures_of
 from evenface.documents.result_json import result_text
 from evenface.errors import EvenfaceError
 from evenface.result import Result
@@ -38,15 +38,20 @@ def papers(result: Result, pictures: Pictures, day: date, manner: Manner = ENGLI
 
 
 def write_packet(
-    result: Result, folder: Path, pictures: Pictures, day: date, manner: Manner = ENGLISH
+    result: Result,
+    folder: Path,
+    day: date,
+    manner: Manner = ENGLISH,
+    pictures: Pictures | None = None,
 ) -> tuple[Path, ...]:
     """Write `packet.pdf`, `parts.csv`, the drawings and `result.json`; give their places, that one last.
 
     Drawings that an earlier `result.json` in the folder names and that are no longer made are removed; no
-    other file is touched. WritingError when the folder or a file cannot be written: then, and when the
+    other file is touched. pictures : where they are drawn already. WritingError when the folder or a file cannot be written: then, and when the
     writing is interrupted before the first file is in place, the folder is as it was.
     """
-    return write_files(papers(result, pictures, day, manner), folder)
+    drawn = pictures_of(result, manner) if pictures is None else pictures
+    return write_files(papers(result, drawn, day, manner), folder)
 
 
 def write_files(contents: Mapping[str, bytes], folder: Path) -> tuple[Path, ...]:

@@ -22,6 +22,7 @@ from evenface.units import from_grid
 from evenface.words import Said, say
 
 DECIMALS: Final = 6
+FINDINGS_SCHEMA: Final = "evenface-findings-1"
 SCHEMA_FILE: Final = Path(__file__).parent / "result.schema.json"
 _UNITS: Final = {"fewest": "pieces of stock", "money": "money", "area": "mm2", "length": "mm"}
 
@@ -29,6 +30,12 @@ _UNITS: Final = {"fewest": "pieces of stock", "money": "money", "area": "mm2", "
 def result_text(result: Result, files: Sequence[str] = ()) -> str:
     """`result.json` as text, in a stable order. ValueError when a number is not finite."""
     data = asdict(result_entry(result, files))
+    return json.dumps(_rounded(data), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def findings_text(findings: Sequence[Finding]) -> str:
+    """Findings alone as JSON text, each as in `result.json`. ValueError when a number is not finite."""
+    data = {"schema": FINDINGS_SCHEMA, "findings": [asdict(_finding(finding)) for finding in findings]}
     return json.dumps(_rounded(data), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
