@@ -11,10 +11,8 @@ from evenface.mechanics.laminate import (
     FREE,
     HELD_FLAT,
     Plies,
-    bow_mm,
     deform,
     even_strain,
-    fourth_corner_mm,
     free_bending_stiffness,
     free_resultants,
     holding_moments,
@@ -23,6 +21,7 @@ from evenface.mechanics.laminate import (
     sloping_strain,
     strip,
 )
+from evenface.mechanics.rise import bow_mm, fourth_corner_mm
 
 layer = st.tuples(
     st.floats(0.1, 20), st.floats(1000, 16_000), st.floats(400, 12_000), st.floats(0.02, 0.2),

@@ -25,7 +25,8 @@ from evenface.mechanics import (
     settled_year,
 )
 from evenface.mechanics.laminate import strip
-from evenface.mechanics.march import march, marched_years
+from evenface.mechanics.march import march
+from evenface.mechanics.marched import marched_years
 from evenface.mechanics.response import relax
 from evenface.mechanics.vapour import air_permeability
 from evenface.mechanics.weights import curvature_weights, glue_line_share

@@ -78,6 +78,19 @@ def test_band_widens_with_spread_and_closes_without() -> None:
     assert np.abs(wide.worst_per_mm[0]) == pytest.approx(np.abs(edge).max())
 
 
+def test_only_the_humidity_at_bonding_may_vary() -> None:
+    varied = [Varied("sheet humidity", "humidity_at_bonding", (1,), 0.5, 0.42, 0.58, "normal")]
+    band = sample_band(STACK, AIR, AIR, 0.5, varied, draws=101)
+    first = sample_first_years(STACK, AIR, AIR, 0.5, (), varied, draws=101, days=100)
+    assert band.shares["sheet humidity"][:2] == pytest.approx([1.0, 1.0])
+    # a damper sheet shrinks more afterwards: one shift for all days
+    spread = band.curvature_per_mm[-1] - band.curvature_per_mm[0]
+    assert spread[:, 1] == pytest.approx(np.full(73, spread[0, 1]), rel=1e-9)
+    assert spread[0, 1] > 0
+    later = first.curvature_per_mm[-1] - first.curvature_per_mm[0]
+    assert later[-1, 1] > 0
+
+
 def test_the_property_that_matters_is_named() -> None:
     band = sample_band(STACK, AIR, AIR, 0.5, VARIED, draws=2000)
     assert band.shares["laminate moves across"][0] < 0.1

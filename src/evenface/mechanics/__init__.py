@@ -12,7 +12,7 @@ For one build-up (`Stack`: layers bottom to top) and the air on both faces (`Cli
     twist = sample_twist(plies, free_strain, angle_deviation_deg)                   → κxy of each draw
 
 All of these but the last take `held`, `soft_glue` with `size_mm`, and `relaxation`. The nonlinear reference
-is `march.march` with `march.marched_years`. κ > 0 domes the show face; `bow_mm` and `fourth_corner_mm` turn
+is `march.march` with `marched.marched_years`. κ > 0 domes the show face; `bow_mm` and `fourth_corner_mm` turn
 curvature into millimetres; `holding_moments` says what presses a panel flat.
 """
 
@@ -25,11 +25,8 @@ from evenface.mechanics.laminate import (
     Deformation,
     Laminate,
     Plies,
-    arc_rise_mm,
-    bow_mm,
     deform,
     even_strain,
-    fourth_corner_mm,
     free_bending_stiffness,
     free_resultants,
     holding_moments,
@@ -40,15 +37,15 @@ from evenface.mechanics.laminate import (
     strip,
 )
 from evenface.mechanics.response import Warp, first_years, layer_stresses, settled_year
+from evenface.mechanics.rise import arc_rise_mm, bow_mm, fourth_corner_mm
 from evenface.mechanics.sampling import (
     Band,
     Varied,
     sample_band,
     sample_first_years,
-    sample_twist,
-    twist_band_mm,
 )
 from evenface.mechanics.stack import Climate, GlueWater, Isotherm, Relaxation, SoftGlue, Stack
+from evenface.mechanics.twist import sample_twist, twist_band_mm
 from evenface.mechanics.vapour import saturation_pressure_pa
 from evenface.mechanics.weights import curvature_weights, glue_line_share
 

@@ -16,12 +16,10 @@ from numpy.typing import ArrayLike
 from scipy.linalg import solve_banded
 
 from evenface.mechanics.arrays import Floats
-from evenface.mechanics.cells import Cells, cut_into_cells, face_temperatures, profile_weights
-from evenface.mechanics.laminate import FREE
-from evenface.mechanics.response import Warp, cell_means, relax, start_profiles
-from evenface.mechanics.stack import Climate, GlueWater, Isotherm, Relaxation, SoftGlue, Stack
+from evenface.mechanics.cells import Cells, cut_into_cells, face_temperatures
+from evenface.mechanics.response import start_profiles
+from evenface.mechanics.stack import Climate, GlueWater, Isotherm, Stack
 from evenface.mechanics.vapour import DRY_CUP, WET_CUP, resistance_at, saturation_pressure_pa
-from evenface.mechanics.weights import Held, curvature_weights
 
 GAMMA = 1.0 - np.sqrt(0.5)
 NEWTON_ROUNDS = 40
@@ -85,57 +83,6 @@ def march(
         _air(stack, grid, climate_bottom, climate_top),
     )
     return _run(problem, _dry_out_to(problem, start, store), store, days, steps_per_day)
-
-
-def marched_years(
-    stack: Stack,
-    run: March,
-    climate_top: Climate | None,
-    climate_bottom: Climate | None,
-    initial_humidities: ArrayLike,
-    *,
-    held: Held = FREE,
-    soft_glue: Sequence[SoftGlue] = (),
-    size_mm: tuple[float, float] | None = None,
-    relaxation: Relaxation | None = None,
-    by_water: bool = False,
-) -> Warp:
-    """Return the warp that belongs to a marched history of moisture.
-
-    `by_water`: free strain follows stored water instead of humidity; `expansion` then counts per unit of
-    humidity at the stack's constant storage. The panel is flat at `initial_humidities`.
-    """
-    grid = run.cells
-    weight0, weight1 = curvature_weights(stack, held=held, soft_glue=soft_glue, size_mm=size_mm)
-    dry, _ = start_profiles(stack, grid, initial_humidities, ())
-    even = cell_means(grid, weight0, weight1)
-    if by_water:
-        scale = grid.capacity * grid.saturation_pa
-        curvature = (run.water_kg_m2 / scale - run.water_kg_m2[0] / scale) @ even.T
-        curvature += (run.humidity[0] - dry) @ even.T
-    else:
-        seen, air_seen = profile_weights(grid, weight0, weight1)
-        low_c, high_c = face_temperatures(climate_bottom, climate_top)
-        air = np.zeros((run.days.size, 2))
-        for face, climate, at_c in ((0, climate_bottom, low_c), (1, climate_top, high_c)):
-            if climate is not None:
-                air[:, face] = np.resize(climate.humidity, run.days.size) * float(
-                    saturation_pressure_pa(at_c)
-                )
-        curvature = (run.humidity * grid.saturation_pa) @ seen.T + air @ air_seen.T
-        curvature[0] = even @ run.humidity[0]
-        curvature -= even @ dry
-    if relaxation is not None:
-        curvature = relax(curvature, relaxation)
-    mean, tilt = _layer_moments(stack, grid, run.humidity)
-    return Warp(run.days, curvature, mean, tilt)
-
-
-def _layer_moments(stack: Stack, grid: Cells, humidity: Floats) -> tuple[Floats, Floats]:
-    inside = (grid.layer == np.arange(stack.layers)[:, None]) * grid.width_mm
-    mean = humidity @ (inside / stack.thickness_mm[:, None]).T
-    tilt = humidity @ (12.0 * inside * grid.offset_mm / stack.thickness_mm[:, None] ** 2).T
-    return mean, tilt
 
 
 def _added_water(stack: Stack, grid: Cells, glue_water: Sequence[GlueWater]) -> Floats:

@@ -66,7 +66,11 @@ def settled_year(
         weight0, weight1 = _with_layer_rows(stack, weight0, weight1)
     out = _settled_rows(stack, weight0, weight1, climate_top, climate_bottom, relaxation, times, nodes)
     lasting = 1.0 if relaxation is None else relaxation.long_term_share
-    out[..., :3] -= lasting * reference[..., None, :]
+    shift = lasting * reference[..., None, :]
+    out = np.array(
+        np.broadcast_to(out, (*np.broadcast_shapes(out.shape[:-1], shift.shape[:-1]), out.shape[-1]))
+    )
+    out[..., :3] -= shift
     days = np.arange(float(times)) * (DAYS_PER_YEAR / times)
     return Warp(days, out[..., :3], *_layer_rows(out, stack.layers))
 

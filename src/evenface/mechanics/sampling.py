@@ -1,4 +1,4 @@
-"""Bands: the settled year for hundreds of seeded draws of the properties, and twist from crooked plies.
+"""Bands: the settled year and the first years for hundreds of seeded draws of the properties.
 
 Each varied property has a nominal value and the ends of its 90 % spread. A standard normal draw carries it
 below and above the nominal separately, so nominal, low and high are its 50, 5 and 95 % points exactly.
@@ -14,15 +14,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from evenface.mechanics.arrays import Floats, floats
-from evenface.mechanics.laminate import (
-    FREE,
-    Plies,
-    deform,
-    even_strain,
-    fourth_corner_mm,
-    free_resultants,
-    laminate,
-)
+from evenface.mechanics.laminate import FREE
 from evenface.mechanics.response import Warp, first_years, settled_year
 from evenface.mechanics.stack import (
     DAYS_PER_YEAR,
@@ -228,42 +220,3 @@ def rank_share(z: Floats, outputs: Floats) -> Floats:
     share = (own @ ranks / (own @ own)) ** 2
     size = np.abs(outputs).max(axis=0, initial=0.0)
     return np.where(np.ptp(outputs, axis=0) <= 1e-12 * size, 0.0, share)
-
-
-def sample_twist(
-    plies: Plies,
-    free_strain: ArrayLike,
-    angle_deviation_deg: ArrayLike,
-    *,
-    draws: int = 500,
-    seed: int = 1,
-) -> Floats:
-    """Return κxy in 1/mm, (draws,), of a plywood whose ply angles scatter independently about the nominal.
-
-    `free_strain` (layers, 2): each ply's own free strains (ε1, ε2) for the change of moisture;
-    `angle_deviation_deg`: standard deviation, one number or one per ply. There is no nominal twist: the
-    draws lie evenly about zero, and only their spread means anything.
-    """
-    layers = plies.thickness_mm.shape[-1]
-    scatter = np.broadcast_to(floats(angle_deviation_deg, "angle_deviation_deg"), (layers,))
-    z = np.random.default_rng(seed).standard_normal((draws, layers))
-    turned = replace(
-        plies,
-        **{name: np.broadcast_to(getattr(plies, name), (draws, layers)) for name in _PLY_FIELDS},
-        angle_deg=plies.angle_deg + scatter * z,
-    )
-    built = laminate(turned)
-    strain = np.broadcast_to(floats(free_strain, "free_strain"), (draws, layers, 2))
-    N, M = free_resultants(built, *even_strain(strain, turned.thickness_mm))
-    return np.asarray(deform(built, N, M).curvature_per_mm[:, 2])
-
-
-_PLY_FIELDS = ("thickness_mm", "E1_MPa", "E2_MPa", "nu12", "G12_MPa")
-
-
-def twist_band_mm(
-    twist_per_mm: Floats, length_mm: float, width_mm: float, percent: Sequence[float] = (50.0, 95.0)
-) -> Floats:
-    """Return percentiles of the fourth corner's distance from the plane of the other three, mm, unsigned."""
-    corner = np.abs(fourth_corner_mm(twist_per_mm, length_mm, width_mm))
-    return percentiles(corner, np.asarray(percent, dtype=np.float64))

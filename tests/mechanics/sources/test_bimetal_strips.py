@@ -13,8 +13,6 @@ from evenface.mechanics.laminate import (
     FREE,
     HELD_ACROSS,
     Plies,
-    arc_rise_mm,
-    bow_mm,
     deform,
     even_strain,
     free_resultants,
@@ -23,6 +21,7 @@ from evenface.mechanics.laminate import (
     stress_at,
     strip,
 )
+from evenface.mechanics.rise import arc_rise_mm, bow_mm
 
 
 def strip_curvature(plies: Plies, strains: list[float]) -> float:
