@@ -131,8 +131,8 @@ class Facing:
     sold_thicknesses_mm : the thicknesses its family and grade is sold in.
     vapour_sd : thickness of the layer of still air that resists vapour as much, m.
     inner_radius_stop, inner_radius_weigh : inner corners of cut-outs below these break, or may break, mm.
-    bend_radius_along, bend_radius_across : smallest radius bent cold about a line across, or along, the
-        machine direction; form_radius_* the same heated (postforming grades), mm.
+    bend_radius_along, bend_radius_across : smallest radius bent cold about a line along, or across, the
+        machine direction; form_radius_* the same with heat, mm.
     Raises ValueError for a wrong unit, a figure that is not above zero, an unknown family.
     """
 
