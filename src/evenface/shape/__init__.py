@@ -1,6 +1,6 @@
 """Takes: sizes in mm, rings of lines and arcs, text of DXF and SVG drawings.
 Gives: outlines, exact distances and reserves, offsets, corners, profiles, hollows, templates, pages.
-May import: nothing of the house (rank 1, pure geometry); readers of drawings come from the dxf extra.
+May import: nothing of the house (pure geometry); the readers of DXF and SVG need the dxf extra.
 Start reading at: segment.py, then ring.py and outline.py.
 
 Import the rest by module, so that only what is used is loaded: ``build`` (rectangles to D shapes),

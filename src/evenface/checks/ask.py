@@ -1,0 +1,42 @@
+"""Every question put to every panel."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from evenface.checks.balance import check_balance
+from evenface.checks.carrier import check_carrier
+from evenface.checks.corners import check_corners
+from evenface.checks.cutouts import check_cutouts
+from evenface.checks.facing import check_facing
+from evenface.checks.order import check_order
+from evenface.checks.question import Asked, Check
+from evenface.checks.stock import check_stock
+from evenface.checks.widths import check_widths
+from evenface.construction import Construction
+from evenface.finding import Finding
+from evenface.parts import Part
+from evenface.piece.records import Job
+
+CHECKS: tuple[Check, ...] = (
+    check_balance,
+    check_carrier,
+    check_facing,
+    check_order,
+    check_widths,
+    check_corners,
+    check_cutouts,
+    check_stock,
+)
+
+
+def ask_all(
+    job: Job, constructions: Sequence[Construction], parts: Sequence[Part], checks: Sequence[Check] = CHECKS
+) -> tuple[Finding, ...]:
+    """What every check has to say of every panel, with piece and part filled in."""
+    panels = [panel for construction in constructions for panel in construction.panels]
+    return tuple(
+        replace(finding, piece=panel.piece, part=panel.name)
+        for panel, part in zip(panels, parts, strict=True)
+        for check in checks
+        for finding in check(Asked(job, panel, part))
+    )

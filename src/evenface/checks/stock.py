@@ -1,0 +1,82 @@
+"""Can every blank come out of something that can be bought?"""
+
+from collections.abc import Iterator
+
+from evenface.checks.question import Asked
+from evenface.construction import FaceLayer
+from evenface.evidence import certain
+from evenface.finding import Finding, Remedy, Severity
+from evenface.materials import Carrier, Facing, Supply
+from evenface.parts import LayerSizes
+from evenface.parts.supplies import may_turn, supplies_for
+from evenface.piece.records import Role
+from evenface.words import said
+
+KNIFE_CUT = ("linoleum", "paper", "veneer")
+
+
+def check_stock(asked: Asked) -> Iterator[Finding]:
+    """Finding `stock.blank_too_large` with the nearest size there is."""
+    for layer in asked.part.layers:
+        if layer.role in (Role.CARRIER, Role.FACE, Role.BACK) and not layer.locked:
+            yield from _too_large(asked, layer)
+
+
+def _too_large(asked: Asked, layer: LayerSizes) -> Iterator[Finding]:
+    material = _material(asked, layer)
+    trim = 0.0 if isinstance(material, Facing) and material.family in KNIFE_CUT else asked.job.saw.trim_mm
+    supplies = [supply for supply, _ in supplies_for(asked.job, material)]
+    length, width = layer.blank_mm[:2]
+    if layer.direction_deg % 180 == 90:
+        length, width = width, length
+    misses = [_miss(supply, trim, length, width, may_turn(material)) for supply in supplies]
+    if not misses or min(miss for miss, _, _ in misses) <= 0:
+        return
+    miss, available, needed = min(misses)
+    yield Finding(
+        code="stock.blank_too_large",
+        severity=Severity.STOP,
+        origin=layer.origin or asked.panel.origin,
+        at=layer.role.value,
+        value=certain(needed),
+        limit=available,
+        unit="mm",
+        message=said(
+            "The {role:word} blank of {length:mm} × {width:mm} comes out of no stock of {title:word}: "
+            "{needed:mm} is needed, {available:mm} is there.",
+            role=layer.role.value,
+            length=length,
+            width=width,
+            title=material.title,
+            needed=needed,
+            available=available,
+        ),
+        why=said("Sheets lose {trim:mm} at each edge to the first trim.", trim=trim) if trim else said(""),
+        source="sizes of supply",
+        weakest=material.thickness.status,
+        remedies=(
+            Remedy("stock.smaller", said("Make it {miss:mm} smaller.", miss=miss)),
+            Remedy("stock.own", said("Enter a larger size under [[stock]] if your merchant has one.")),
+            Remedy("stock.seam", said("Make it in two parts with a seam.")),
+        ),
+    )
+
+
+def _miss(
+    supply: Supply, trim: float, length: float, width: float, turns: bool
+) -> tuple[float, float, float]:
+    """By how much the blank is too large for this supply, and the two figures that say so. [mm]"""
+    has_length = float("inf") if supply.length_mm is None else supply.length_mm - 2 * trim
+    has_width = (supply.width_mm or float("inf")) - 2 * trim
+    ways = [(length, width), (width, length)] if turns else [(length, width)]
+    return min(
+        max((one - has_length, has_length, one), (other - has_width, has_width, other)) for one, other in ways
+    )
+
+
+def _material(asked: Asked, layer: LayerSizes) -> Carrier | Facing:
+    if layer.role is Role.CARRIER:
+        return asked.panel.carrier.material
+    face: FaceLayer | None = asked.panel.face(layer.role)
+    assert face is not None
+    return face.material

@@ -1,0 +1,49 @@
+"""`evenface plan`: the whole result, written as a packet."""
+
+import datetime
+import time
+from pathlib import Path
+
+from rich.console import Console
+from rich.markup import escape
+
+from evenface.documents.files import write_packet
+from evenface.documents.layout_tables import layout_summary
+from evenface.documents.display import titles_of
+from evenface.finding import Severity
+from evenface.interfaces.screen import manner_of, show_findings, show_table
+from evenface.job.opening import open_with_all
+from evenface.job.plan import plan
+from evenface.layouts import Progress
+
+SILENT_S = 1.0
+"""A job that is planned sooner needs no word about how far it is."""
+
+
+def plan_and_write(
+    path: Path, out: Path, seconds: float, seed: int, materials: Path | None, units: str
+) -> int:
+    """Plan the job, write its packet, say where; the exit code is 1 when a stop stands."""
+    console = Console(highlight=False)
+    manner = manner_of(units)
+    opened = open_with_all(path, materials)
+    result = plan(opened, budget_s=seconds, seed=seed, progress=_Teller(console))
+    written = write_packet(result, out, datetime.date.today(), manner)
+    show_findings(console, result.findings, manner)
+    show_table(console, layout_summary(result.layouts, titles_of(result), manner))
+    console.print(f"Written to {escape(str(out))}: {len(written)} files, packet.pdf first.")
+    return int(any(finding.severity is Severity.STOP for finding in result.findings))
+
+
+class _Teller:
+    """Says how far the layouts are, at most once a second, once they take longer than one."""
+
+    def __init__(self, console: Console) -> None:
+        self.console = console
+        self.last = time.monotonic()
+
+    def __call__(self, progress: Progress) -> None:
+        now = time.monotonic()
+        if now - self.last >= SILENT_S:
+            self.last = now
+            self.console.print(escape(progress.text), style="dim")

@@ -1,0 +1,48 @@
+"""Tables and findings on a terminal."""
+
+from collections.abc import Sequence
+
+from rich.console import Console
+from rich.markup import escape
+from rich.table import Table as RichTable
+
+from evenface.documents import Table
+from evenface.documents.finding_tables import finding_text, tally
+from evenface.errors import Complaint, FileError, Place
+from evenface.finding import Finding, Severity
+from evenface.words import Manner
+
+INK = {Severity.STOP: "bold red", Severity.WEIGH: "yellow", Severity.NOTE: "dim"}
+
+
+def manner_of(units: str) -> Manner:
+    """The reader's manner; FileError for a system of units nobody knows."""
+    if units not in ("mm", "inch"):
+        raise FileError([Complaint(Place(key="--units"), "mm or inch", repr(units))])
+    return Manner(system=units)
+
+
+def show_table(console: Console, table: Table) -> None:
+    """A table of finished strings, as wide as it needs to be."""
+    shown = RichTable(title=escape(table.title) or None, title_justify="left", box=None, pad_edge=False)
+    for column in table.columns:
+        shown.add_column(escape(column.title), justify="right" if column.numeric else "left")
+    for row in table.rows:
+        shown.add_row(*(escape(cell) for cell in row))
+    console.print(shown)
+    if table.note:
+        console.print(escape(table.note), style="dim")
+
+
+def show_findings(console: Console, findings: Sequence[Finding], manner: Manner) -> None:
+    """Each finding with its place, its numbers, why, and what would mend it."""
+    for finding in findings:
+        text = finding_text(finding, manner)
+        console.print(
+            f"[{INK[finding.severity]}]{escape(text.word)}[/]  {escape(text.where)}: {escape(text.message)}"
+        )
+        if text.why:
+            console.print(f"      {escape(text.why)}", style="dim")
+        for remedy in text.remedies:
+            console.print(f"      → {escape(remedy)}")
+    console.print(escape(tally(findings, manner)))

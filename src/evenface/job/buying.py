@@ -1,0 +1,109 @@
+"""The buying list: whole sheets and running metres from the layouts, rough wood and glue by reckoning."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from evenface.layouts import Layout
+from evenface.materials import Catalogue
+from evenface.materials.rules import rule
+from evenface.parts import LayerSizes
+from evenface.result import BuyingRow, Sketch
+from evenface.units import from_grid
+from evenface.words import said
+
+WOOD_WASTE = rule("wood-waste")
+GLUE_SPARE = 1.1
+"""A tenth more glue than the sum: what stays in pot, roller and brush."""
+
+
+def buying_rows(sketch: Sketch, layouts: tuple[Layout, ...], catalogue: Catalogue) -> tuple[BuyingRow, ...]:
+    """Everything to buy, sheets first, then wood, then glue."""
+    return (*_sheets(layouts, catalogue), *_wood(sketch, catalogue), *_glue(sketch, catalogue))
+
+
+def _sheets(layouts: tuple[Layout, ...], catalogue: Catalogue) -> Iterator[BuyingRow]:
+    for layout in layouts:
+        title = _title(catalogue, layout.material)
+        rows: dict[tuple[str, int, int], int] = defaultdict(int)
+        for sheet in layout.sheets:
+            length = 0 if sheet.form == "roll" else sheet.length
+            rows[sheet.form, length, sheet.width] += sheet.length if sheet.form == "roll" else 1
+        for (form, length, width), amount in sorted(rows.items()):
+            by_metre = form == "roll"
+            yield BuyingRow(
+                material=layout.material,
+                title=title,
+                form=form,
+                size_mm=(None if by_metre else from_grid(length), from_grid(width)),
+                amount=from_grid(amount) / 1000 if by_metre else amount,
+                unit="m" if by_metre else "sheets",
+                note=said("No plan needs less." if layout.proved else "A plan with less is not ruled out."),
+            )
+
+
+def _wood(sketch: Sketch, catalogue: Catalogue) -> Iterator[BuyingRow]:
+    """Rough wood by species: net rough volume over what is left of a bought board."""
+    volume: dict[str, float] = defaultdict(float)
+    thickest: dict[str, float] = defaultdict(float)
+    for part in sketch.parts:
+        for layer in part.layers:
+            if layer.bought_mm is not None and not layer.locked:
+                volume[layer.material] += part.count * layer.count * _cubic_metres(layer)
+                thickest[layer.material] = max(thickest[layer.material], min(layer.bought_mm[1:]))
+    for wood, rough in volume.items():
+        yield BuyingRow(
+            material=wood,
+            title=catalogue.wood(wood).title,
+            form="board",
+            size_mm=None,
+            amount=rough / (1.0 - WOOD_WASTE.nominal),
+            unit="m³",
+            note=said(
+                "Rough sticks {rough} m³ and {waste:percent} waste of what is bought; boards at least "
+                "{thickness:mm} thick.",
+                rough=round(rough, 5),
+                waste=WOOD_WASTE.nominal,
+                thickness=thickest[wood],
+            ),
+        )
+
+
+def _cubic_metres(layer: LayerSizes) -> float:
+    assert layer.bought_mm is not None
+    length, width, height = layer.bought_mm
+    return length * width * height * 1e-9
+
+
+def _glue(sketch: Sketch, catalogue: Catalogue) -> Iterator[BuyingRow]:
+    grams: dict[str, float] = defaultdict(float)
+    for construction in sketch.constructions:
+        for panel in construction.panels:
+            faces = sum(face.rectangle.length_mm * face.rectangle.width_mm for face in panel.faces)
+            edges = sum(edging.inner_length_mm * edging.height_mm for edging in panel.edgings)
+            grams[panel.glue.name] += (
+                panel.count * faces * 1e-6 * _per_square_metre(catalogue, panel.glue.name)
+            )
+            grams[panel.edging_glue.name] += (
+                panel.count * edges * 1e-6 * _per_square_metre(catalogue, panel.edging_glue.name)
+            )
+    for name, amount in grams.items():
+        if amount > 0:
+            yield BuyingRow(
+                material=name,
+                title=catalogue.glue(name).title,
+                form="glue",
+                size_mm=None,
+                amount=amount * GLUE_SPARE / 1000,
+                unit="kg",
+                note=said("Area × spread on every side and coat, and a tenth over."),
+            )
+
+
+def _per_square_metre(catalogue: Catalogue, name: str) -> float:
+    glue = catalogue.glue(name)
+    return glue.spread.nominal * glue.sides * glue.coats
+
+
+def _title(catalogue: Catalogue, name: str) -> str:
+    known = catalogue.names("carrier")
+    return catalogue.carrier(name).title if name in known else catalogue.facing(name).title

@@ -1,0 +1,72 @@
+"""The whole result: the sketch, laid out on stock and turned into a buying list."""
+
+import time
+from collections.abc import Callable
+
+from evenface import __version__
+from evenface.finding import Finding, gravest_first
+from evenface.job.buying import buying_rows
+from evenface.job.opening import Opened
+from evenface.job.sketch import sketch
+from evenface.layouts import Layout, Progress, solve_all
+from evenface.layouts.demand import demands_of
+from evenface.materials import Carrier, Facing
+from evenface.piece.records import Role
+from evenface.result import Result, Sketch
+
+LAYOUT_BUDGET_S = 3.0
+SAID_BY_CHECKS = {"layout.too_large"}
+"""Findings of the layouts that a check has already made, with the line of the job it belongs to."""
+
+
+def plan(
+    opened: Opened,
+    budget_s: float = LAYOUT_BUDGET_S,
+    seed: int = 0,
+    progress: Callable[[Progress], None] | None = None,
+) -> Result:
+    """Plan the job. `budget_s` is the solver's time for all materials together."""
+    started = time.perf_counter()
+    drafted = sketch(opened)
+    layouts = lay_out(drafted, opened, budget_s, seed, progress)
+    return Result(
+        version=__version__,
+        hashes=opened.hashes,
+        seed=seed,
+        sketch=drafted,
+        layouts=layouts,
+        buying=buying_rows(drafted, layouts, opened.catalogue),
+        findings=gravest_first((*drafted.findings, *_of_layouts(layouts))),
+        seconds=time.perf_counter() - started,
+    )
+
+
+def lay_out(
+    drafted: Sketch,
+    opened: Opened,
+    budget_s: float,
+    seed: int,
+    progress: Callable[[Progress], None] | None,
+) -> tuple[Layout, ...]:
+    """One layout a sheet material, in the order of first use."""
+    demands = demands_of(drafted.job, drafted.parts, sheet_materials(drafted))
+    return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress)
+
+
+def sheet_materials(drafted: Sketch) -> dict[str, Carrier | Facing]:
+    """The record of every sheet material the job uses, by name."""
+    found: dict[str, Carrier | Facing] = {}
+    for construction in drafted.constructions:
+        for panel in construction.panels:
+            found.setdefault(panel.carrier.material.name, panel.carrier.material)
+            for role in (Role.FACE, Role.BACK):
+                face = panel.face(role)
+                if face is not None:
+                    found.setdefault(face.material.name, face.material)
+    return found
+
+
+def _of_layouts(layouts: tuple[Layout, ...]) -> list[Finding]:
+    return [
+        finding for layout in layouts for finding in layout.findings if finding.code not in SAID_BY_CHECKS
+    ]

@@ -1,0 +1,269 @@
+"""From validated forms to records: names looked up, defaults taken over, key paths kept."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Protocol
+
+from evenface.errors import Complaint, nearest_words
+from evenface.piece import records as r
+from evenface.piece.compose_edges import corners_of, edges_of
+from evenface.piece.compose_shapes import Shaper
+from evenface.piece.kind import Kind
+from evenface.piece.source_text import Source
+
+if TYPE_CHECKING:
+    from evenface.piece import forms as f
+
+
+class _Names(Protocol):
+    def names(self, kind: str) -> tuple[str, ...]: ...
+
+
+class Composer:
+    """Composes the records of one file; what does not fit is added to `complaints`, never raised."""
+
+    def __init__(
+        self,
+        source: Source,
+        known: _Names,
+        form: "f.JobForm",
+        complaints: list[Complaint],
+        folder: Path | None,
+    ) -> None:
+        self.source = source
+        self.known = known
+        self.form = form
+        self.complaints = complaints
+        self.shaper = Shaper(source, complaints, folder)
+        self.words = {
+            kind: tuple(known.names(kind)) for kind in ("carrier", "facing", "wood", "glue", "finish")
+        }
+
+    # --- the job ------------------------------------------------------------------------------------
+
+    def job(self, form: "f.JobForm", pieces: Sequence[tuple[Kind, Any, str]]) -> r.Job:
+        """The whole job. `pieces` are the validated tables of the pieces, each with its kind and key path."""
+        self._no_doubles(
+            [piece.name for _, piece, _ in pieces], [f"{origin}.name" for _, _, origin in pieces]
+        )
+        table = form.job
+        return r.Job(
+            format=form.format,
+            name=table.name,
+            buildups={name: self.buildup(name, entry) for name, entry in form.buildup.items()},
+            pieces=tuple(self._piece(kind, piece, origin) for kind, piece, origin in pieces),
+            client=table.client,
+            due=table.due,
+            place=self._climate_word("place", table.place, "job.place"),
+            room=self._climate_word("room", table.room, "job.room"),
+            humidity=table.humidity or (),
+            temperature_c=table.temperature or (),
+            logger=table.logger or "",
+            shop_humidity=table.shop_humidity,
+            bonding_month=table.bonding_month,
+            currency=table.currency,
+            allowances=allowances_of(form.allowances, "allowances"),
+            saw=r.Saw(form.saw.kerf, form.saw.trim, form.saw.stages, form.saw.first_cut, "saw"),
+            stock=tuple(self._stock(entry, f"stock[{number}]") for number, entry in enumerate(form.stock)),
+            texts=self.source.found,
+            file=self.source.file,
+        )
+
+    def _piece(self, kind: Kind, form: Any, origin: str) -> r.Piece:
+        return r.Piece(form.name, kind.name, form.count, kind.compose(form, self, origin), origin)
+
+    def _climate_word(self, what: str, given: str, path: str) -> str:
+        """A place or kind of room, with spaces as hyphens; a complaint when nobody knows it."""
+        from evenface.climate import place_names, room_kind_names
+
+        word = given.strip().lower().replace(" ", "-")
+        known = place_names() if what == "place" else room_kind_names()
+        if word and word not in known:
+            self.complain(path, f"a {what} that is known", repr(given), nearest_words(word, known))
+        return word
+
+    def _stock(self, form: "f.StockForm", origin: str) -> r.StockItem:
+        self.material(("carrier", "facing", "wood"), form.material, f"{origin}.material")
+        if (form.size is None) == (form.width is None):
+            self.complain(
+                origin, "size = [length, width], or width alone for a roll by the metre", "both or neither"
+            )
+        length, width = form.size if form.size else (None, form.width or 1.0)
+        usual = "roll" if form.size is None else "sheet"
+        return r.StockItem(
+            form.material, length, width, form.copies, form.price, form.form or usual, form.batch, origin
+        )
+
+    # --- build-ups ----------------------------------------------------------------------------------
+
+    def buildup(self, name: str, form: "f.BuildUpForm") -> r.BuildUp:
+        """Layers bottom to top: back, carrier, face."""
+        origin = f"buildup.{name}"
+        layers = [
+            self._layer(role, entry, f"{origin}.{key}", kind)
+            for role, key, entry, kind in (
+                (r.Role.BACK, "back", form.back, "facing"),
+                (r.Role.CARRIER, "carrier", form.carrier, "carrier"),
+                (r.Role.FACE, "face", form.face, "facing"),
+            )
+            if entry is not None
+        ]
+        self.material(("glue",), form.glue, f"{origin}.glue")
+        for key, word, kind in (("edging_glue", form.edging_glue, "glue"), ("finish", form.finish, "finish")):
+            if word:
+                self.material((kind,), word, f"{origin}.{key}")
+        if form.edging is not None and form.edging.wood is not None:
+            self.material(("wood",), form.edging.wood, f"{origin}.edging.wood")
+        return r.BuildUp(
+            name, tuple(layers), form.glue, form.edging_glue, form.finish, form.bonding_humidity, origin
+        )
+
+    def _layer(self, role: r.Role, form: "f.LayerForm", origin: str, kind: str) -> r.Layer:
+        self.material((kind,), form.material, origin)
+        return r.Layer(
+            role,
+            form.material,
+            form.thickness,
+            90.0 if form.turned else 0.0,
+            form.humidity,
+            form.days_conditioned,
+            form.batch,
+            origin,
+        )
+
+    # --- panels -------------------------------------------------------------------------------------
+
+    def panel(self, form: "f.PanelForm", origin: str) -> r.Panel:
+        """One panel with everything done to it."""
+        buildup = self.form.buildup.get(form.buildup)
+        if buildup is None:
+            known = tuple(self.form.buildup)
+            self.complain(
+                f"{origin}.buildup",
+                "the name of a [buildup.…] table",
+                repr(form.buildup),
+                nearest_words(form.buildup, known),
+            )
+        edges = edges_of(self, form, buildup.edging if buildup else None, origin)
+        self._names_within(form, origin)
+        return r.Panel(
+            name=form.name,
+            count=form.count,
+            length_mm=form.size[0],
+            width_mm=form.size[1],
+            buildup=form.buildup,
+            use=form.use,
+            outline=self.shaper.free_outline(form.outline, f"{origin}.outline") if form.outline else None,
+            edges=edges,
+            corners=corners_of(self, form, origin),
+            profiles=self._profiles(form, edges, origin),
+            inserts=self.shaper.inserts(self, form.insert, f"{origin}.insert"),
+            grips=tuple(self._grip(grip, form, f"{origin}.grip[{n}]") for n, grip in enumerate(form.grip)),
+            cutouts=self.shaper.cutouts(self, form.cutout, f"{origin}.cutout"),
+            allowances=allowances_of(form.allowances, f"{origin}.allowances"),
+            run=form.run,
+            hold=r.Hold(form.hold.how, form.hold.fixings, f"{origin}.hold") if form.hold else r.Hold(),
+            limit=r.FlatnessLimit(form.limit.mm, form.limit.gauge, origin=f"{origin}.limit")
+            if form.limit
+            else None,
+            climate_top=self._climate_word("room", form.climate.top, f"{origin}.climate.top"),
+            climate_bottom=self._climate_word("room", form.climate.bottom, f"{origin}.climate.bottom"),
+            span_mm=form.span,
+            load_n_per_m=form.load,
+            origin=origin,
+        )
+
+    def _profiles(self, form: "f.PanelForm", edges: tuple[r.Edge, ...], origin: str) -> tuple[r.Profile, ...]:
+        edged = tuple(edge.side for edge in edges) or tuple(r.Side)
+        one = isinstance(self.source.data, dict) and len(form.profile) == 1
+        return tuple(
+            r.Profile(
+                sides=tuple(r.Side(word) for word in profile.edges) if profile.edges is not None else edged,
+                shape=profile.shape,
+                face=profile.face,
+                radius_mm=profile.radius,
+                depth_mm=profile.depth,
+                height_mm=profile.height,
+                curve=tuple(_three(point) for point in profile.curve),
+                stop_mm=profile.stop,
+                reserve_mm=profile.reserve,
+                origin=f"{origin}.profile" if one else f"{origin}.profile[{number}]",
+            )
+            for number, profile in enumerate(form.profile)
+        )
+
+    def _grip(self, form: "f.GripForm", panel: "f.PanelForm", origin: str) -> r.Grip:
+        inserts = tuple(insert.name for insert in panel.insert)
+        if form.insert and form.insert not in inserts:
+            self.complain(
+                f"{origin}.insert",
+                "the name of an insert of this panel",
+                repr(form.insert),
+                nearest_words(form.insert, inserts),
+            )
+        if not form.path:
+            self.complain(f"{origin}.path", "at least one point [x, y]", "none")
+        return r.Grip(
+            name=form.name,
+            insert=form.insert,
+            cutter=form.cutter,
+            cutter_diameter_mm=form.diameter,
+            depth_mm=form.depth,
+            path=form.path,
+            from_=form.from_,
+            scooped=form.scooped,
+            wall_mm=form.wall,
+            floor_mm=form.floor,
+            hand=form.hand,
+            origin=origin,
+        )
+
+    def _names_within(self, form: "f.PanelForm", origin: str) -> None:
+        for key, entries in (("insert", form.insert), ("grip", form.grip), ("cutout", form.cutout)):
+            names = [entry.name for entry in entries]
+            self._no_doubles(names, [f"{origin}.{key}[{number}].name" for number in range(len(names))])
+
+    # --- words --------------------------------------------------------------------------------------
+
+    def material(self, kinds: tuple[str, ...], given: str, path: str) -> None:
+        """A complaint unless a material of one of the kinds is called so."""
+        known = tuple(name for kind in kinds for name in self.words[kind])
+        if given not in known:
+            self.complain(
+                path, f"a {' or '.join(kinds)} of the catalogue", repr(given), nearest_words(given, known)
+            )
+
+    def panel_names(self, forms: Iterable["f.PanelForm"], origin: str) -> None:
+        """A complaint for every panel name of a piece that stands twice."""
+        names = [form.name for form in forms]
+        self._no_doubles(names, [f"{origin}.panel[{number}].name" for number in range(len(names))])
+
+    def complain(self, path: str, expected: str, given: str, hint: str = "") -> None:
+        """Add a complaint about the entry at a key path."""
+        self.complaints.append(Complaint(self.source.place(path), expected, given, hint))
+
+    def _no_doubles(self, names: Sequence[str], paths: Sequence[str]) -> None:
+        counts = Counter(names)
+        seen: set[str] = set()
+        for name, path in zip(names, paths, strict=True):
+            if counts[name] > 1 and name in seen:
+                self.complain(path, "a name used once", f"{name!r} a second time")
+            seen.add(name)
+
+
+def allowances_of(form: "f.AllowancesForm", origin: str) -> r.Allowances:
+    """Allowances as far as they are written; what is not stays open."""
+    over = form.overhang
+    by_side = {
+        side: given
+        for side in r.Side
+        if (given := getattr(over, side.value) if getattr(over, side.value) is not None else over.every)
+        is not None
+    }
+    return r.Allowances(by_side, form.proud_under, form.proud_flush, form.end, form.carrier, origin)
+
+
+def _three(point: Sequence[float]) -> tuple[float, float, float]:
+    values = (*point, 0.0, 0.0, 0.0)
+    return values[0], values[1], values[2]

@@ -1,0 +1,164 @@
+"""Outlines as the maker writes them: by centre and size, by points, or out of a drawing beside the job."""
+
+from math import pi
+from pathlib import Path
+from typing import TYPE_CHECKING, Protocol
+
+from evenface.errors import Complaint
+from evenface.piece import records as r
+from evenface.piece.source_text import Source
+from evenface.shape.build import bar, circle, d_shape, rounded_rectangle, slot
+from evenface.shape.faults import ShapeError
+from evenface.shape.outline import Outline
+from evenface.shape.validity import checked
+
+if TYPE_CHECKING:
+    from evenface.piece import forms as f
+
+SUFFIXES = (".dxf", ".svg")
+
+
+class _Complains(Protocol):
+    def material(self, kinds: tuple[str, ...], given: str, path: str) -> None: ...
+
+
+class Shaper:
+    """Makes outlines; what cannot be made is a complaint, and a small square stands in for it."""
+
+    def __init__(self, source: Source, complaints: list[Complaint], folder: Path | None) -> None:
+        self.source = source
+        self.complaints = complaints
+        self.folder = folder
+
+    def inserts(
+        self, composer: _Complains, forms: "tuple[f.InsertForm, ...]", origin: str
+    ) -> tuple[r.Insert, ...]:
+        """The inserts of a panel."""
+        made = []
+        for number, form in enumerate(forms):
+            path = f"{origin}[{number}]"
+            composer.material(("wood",), form.wood, f"{path}.wood")
+            if form.through == (form.depth is not None):
+                self._complain(path, "depth, or through = true", "both or neither")
+            made.append(
+                r.Insert(
+                    name=form.name,
+                    outline=self.opening(form, path),
+                    wood=form.wood,
+                    face=form.face,
+                    depth_mm=None if form.through else form.depth,
+                    cut=form.cut,
+                    grain_deg=form.grain,
+                    clearance_mm=form.clearance,
+                    when=form.when,
+                    flush_mm=form.flush,
+                    origin=path,
+                )
+            )
+        return tuple(made)
+
+    def cutouts(
+        self, composer: _Complains, forms: "tuple[f.CutoutForm, ...]", origin: str
+    ) -> tuple[r.Cutout, ...]:
+        """The cut-outs of a panel."""
+        made = []
+        for number, form in enumerate(forms):
+            path = f"{origin}[{number}]"
+            if form.lining:
+                composer.material(("wood",), form.lining, f"{path}.lining")
+            made.append(
+                r.Cutout(
+                    name=form.name,
+                    outline=self.opening(form, path),
+                    depth_mm=form.depth,
+                    wet=form.wet,
+                    lining=form.lining,
+                    lining_width_mm=form.lining_width,
+                    service=form.service,
+                    inner_radius_mm=form.radius,
+                    origin=path,
+                )
+            )
+        return tuple(made)
+
+    def opening(self, form: "f.OpeningForm", path: str) -> Outline:
+        """The outline of an insert or cut-out, in panel coordinates."""
+        if form.outline is not None:
+            return self.free_outline(form.outline, f"{path}.outline")
+        if form.at is None:
+            self._complain(path, "at = [x, y], the centre", "nothing")
+            return _stand_in()
+        try:
+            return self._centred(form, path, form.at)
+        except ShapeError as fault:
+            self._complain(path, "a shape that can be cut", str(fault))
+            return _stand_in()
+
+    def _centred(self, form: "f.OpeningForm", path: str, at: tuple[float, float]) -> Outline:
+        if form.diameter is not None:
+            return circle(form.diameter, at)
+        if form.size is None:
+            self._complain(path, "size = [length, width], or diameter", "neither")
+            return _stand_in()
+        length, width = form.size
+        radius = form.radius or 0.0
+        shape = form.shape or "rectangle"
+        flat = {
+            "slot": lambda: slot(length, width),
+            "D": lambda: d_shape(length, width, radius),
+            "bar": lambda: bar(length, width, radius),
+        }.get(shape, lambda: rounded_rectangle(length, width, radius))()
+        placed = flat.moved(at[0] - length / 2, at[1] - width / 2)
+        return placed.rotated(form.turned * pi / 180.0, at) if form.turned else placed
+
+    def free_outline(self, form: "f.OutlineForm", path: str) -> Outline:
+        """A free outline from points [x, y] or [x, y, bulge], or from a drawing in the job's folder."""
+        try:
+            if form.file:
+                return self._drawn(form, path)
+            if not form.points or any(len(point) not in (2, 3) for point in form.points):
+                self._complain(path, "points = [[x, y], [x, y, bulge], …] or file", "neither")
+                return _stand_in()
+            return checked(Outline.of(form.points))
+        except ShapeError as fault:
+            self._complain(path, "an outline that closes and does not cross itself", str(fault))
+            return _stand_in()
+
+    def _drawn(self, form: "f.OutlineForm", path: str) -> Outline:
+        name = form.file or ""
+        if self.folder is None or not name.lower().endswith(SUFFIXES):
+            self._complain(f"{path}.file", "a .dxf or .svg file in the job's own folder", repr(name))
+            return _stand_in()
+        place = self.folder / name
+        try:
+            if place.resolve().parent != self.folder.resolve() or not place.is_file():
+                self._complain(f"{path}.file", "a file in the job's own folder", repr(name))
+                return _stand_in()
+            data = place.read_bytes()
+        except OSError as fault:
+            self._complain(f"{path}.file", "a file that can be read", str(fault))
+            return _stand_in()
+        return self._imported(data, form, path)
+
+    def _imported(self, data: bytes, form: "f.OutlineForm", path: str) -> Outline:
+        from evenface.shape.dxf_import import read_dxf
+        from evenface.shape.svg_import import read_svg
+
+        read = read_dxf if str(form.file).lower().endswith(".dxf") else read_svg
+        try:
+            return read(data, form.layer, form.unit).only
+        except ModuleNotFoundError:
+            self._complain(
+                f"{path}.file",
+                "the extra that reads drawings",
+                "it is not installed",
+                "pip install evenface[dxf]",
+            )
+            return _stand_in()
+
+    def _complain(self, path: str, expected: str, given: str, hint: str = "") -> None:
+        self.complaints.append(Complaint(self.source.place(path), expected, given, hint))
+
+
+def _stand_in() -> Outline:
+    return rounded_rectangle(1.0, 1.0, 0.0)

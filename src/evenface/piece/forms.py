@@ -1,0 +1,342 @@
+"""The tables of a job file as they are written: every field is a key, any other word an unknown key."""
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Annotated, Any, ClassVar, Literal
+
+from pydantic import BeforeValidator, ConfigDict, Field
+
+from evenface.piece.fields import (
+    Count,
+    FileName,
+    Flag,
+    Humidity,
+    Month,
+    Number,
+    Positive,
+    Size,
+    SizeOrNone,
+    Spot,
+    Word,
+)
+
+STRICT = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+SideWord = Literal["front", "rear", "left", "right"]
+Section = Literal["under", "flush"]
+OrderWord = Literal["edging first", "facing first"]
+EndsWord = Literal["auto", "mitre", "butt"]
+CutWord = Literal["flat", "rift", "quarter"]
+ConstructionWord = Literal["rounded", "clipped", "block", "ring", "strips"]
+ProfileWord = Literal["round-over", "chamfer", "bevel", "cove", "thumbnail", "stepped", "free"]
+FaceWord = Literal["top", "bottom"]
+UseWord = Literal["top", "shelf", "door", "front", "side", "panel"]
+
+
+def _money(given: object) -> object:
+    return str(given) if isinstance(given, int | float) and not isinstance(given, bool) else given
+
+
+Price = Annotated[Decimal, BeforeValidator(_money), Field(ge=0, allow_inf_nan=False, max_digits=12)]
+
+
+def _as_table(given: object) -> object:
+    return {"material": given} if isinstance(given, str) else given
+
+
+def _as_list(given: object) -> object:
+    return [given] if isinstance(given, dict) else given
+
+
+def _as_overhang(given: object) -> object:
+    return given if isinstance(given, dict) else {"every": given}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Form:
+    __pydantic_config__: ClassVar[ConfigDict] = STRICT
+
+
+@dataclass(frozen=True, kw_only=True)
+class LayerForm(Form):
+    material: Word
+    thickness: Size | None = None
+    turned: Flag = False
+    humidity: Humidity | None = None
+    days_conditioned: Number | None = None
+    batch: str = ""
+
+
+LayerEntry = Annotated[LayerForm, BeforeValidator(_as_table)]
+
+
+@dataclass(frozen=True, kw_only=True)
+class EdgingForm(Form):
+    wood: Word | None = None
+    width: Size | None = None
+    cut: CutWord | None = None
+    section: Section | None = None
+    top: Section | None = None
+    bottom: Section | None = None
+    order: OrderWord | None = None
+    proud: SizeOrNone | None = None
+    broken_edge: SizeOrNone | None = None
+    sealed: Flag | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class PanelEdgingForm(EdgingForm):
+    front: EdgingForm | None = None
+    rear: EdgingForm | None = None
+    left: EdgingForm | None = None
+    right: EdgingForm | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class BuildUpForm(Form):
+    carrier: LayerEntry
+    glue: Word
+    face: LayerEntry | None = None
+    back: LayerEntry | None = None
+    edging: EdgingForm | None = None
+    edging_glue: str = ""
+    finish: str = ""
+    bonding_humidity: Humidity | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class OverhangForm(Form):
+    every: SizeOrNone | None = None
+    front: SizeOrNone | None = None
+    rear: SizeOrNone | None = None
+    left: SizeOrNone | None = None
+    right: SizeOrNone | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class AllowancesForm(Form):
+    overhang: Annotated[OverhangForm, BeforeValidator(_as_overhang)] = field(default_factory=OverhangForm)
+    proud_under: SizeOrNone | None = None
+    proud_flush: SizeOrNone | None = None
+    end: SizeOrNone | None = None
+    carrier: SizeOrNone | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CornerForm(Form):
+    radius: SizeOrNone | None = None
+    chamfer: SizeOrNone | None = None
+    construction: ConstructionWord | None = None
+    pieces: Count | None = None
+    strip: Size | None = None
+    reserve: SizeOrNone | None = None
+    ends: EndsWord | None = None
+    through: SideWord | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CornersForm(CornerForm):
+    front_left: CornerForm | None = None
+    front_right: CornerForm | None = None
+    rear_right: CornerForm | None = None
+    rear_left: CornerForm | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class ProfileForm(Form):
+    shape: ProfileWord
+    edges: tuple[SideWord, ...] | None = None
+    face: FaceWord = "top"
+    radius: Size | None = None
+    depth: Size | None = None
+    height: Size | None = None
+    curve: tuple[tuple[Number, ...], ...] = ()
+    stop: Size | None = None
+    reserve: SizeOrNone | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class OutlineForm(Form):
+    points: tuple[tuple[Number, ...], ...] = ()
+    file: FileName | None = None
+    layer: str | None = None
+    unit: Literal["mm", "cm", "m", "in", "ft"] | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class OpeningForm(Form):
+    """Where and what shape an insert or cut-out has: at is its centre."""
+
+    name: Word
+    at: tuple[Spot, Spot] | None = None
+    size: tuple[Size, Size] | None = None
+    radius: SizeOrNone | None = None
+    diameter: Size | None = None
+    shape: Literal["rectangle", "circle", "slot", "bar", "D"] | None = None
+    turned: Number = 0.0
+    outline: OutlineForm | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class InsertForm(OpeningForm):
+    wood: Word
+    depth: Size | None = None
+    through: Flag = False
+    face: FaceWord = "top"
+    cut: CutWord = "flat"
+    grain: Number = 0.0
+    clearance: SizeOrNone = 0.1
+    when: Literal["before facing", "after facing"] = "before facing"
+    flush: SizeOrNone | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutoutForm(OpeningForm):
+    depth: Size | None = None
+    wet: Flag = False
+    lining: str = ""
+    lining_width: SizeOrNone = 0.0
+    service: Literal["none", "water", "gas", "electricity", "cable"] = "none"
+
+
+@dataclass(frozen=True, kw_only=True)
+class GripForm(Form):
+    name: Word
+    depth: Size
+    path: tuple[tuple[Spot, Spot], ...]
+    insert: str = ""
+    cutter: Literal["ball", "core-box", "cove", "straight"] = "ball"
+    diameter: Size = 32.0
+    from_: Annotated[Literal["face", "edge", "under"], Field(alias="from")] = "face"
+    scooped: Flag = False
+    wall: SizeOrNone | None = None
+    floor: SizeOrNone | None = None
+    hand: Literal["left", "right", "both"] = "both"
+
+
+@dataclass(frozen=True, kw_only=True)
+class HoldForm(Form):
+    how: Literal["free", "hinged", "screwed", "groove"]
+    fixings: Annotated[int, Field(strict=True, ge=0, le=1000)] = 0
+
+
+@dataclass(frozen=True, kw_only=True)
+class LimitForm(Form):
+    mm: Size
+    gauge: Size = 1000.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClimateForm(Form):
+    top: str = ""
+    bottom: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class PanelForm(Form):
+    name: Word
+    buildup: Word
+    size: tuple[Size, Size]
+    count: Count = 1
+    use: UseWord = "panel"
+    outline: OutlineForm | None = None
+    edges: tuple[SideWord, ...] | None = None
+    edging: PanelEdgingForm | None = None
+    corners: CornersForm | None = None
+    profile: Annotated[tuple[ProfileForm, ...], BeforeValidator(_as_list)] = ()
+    insert: tuple[InsertForm, ...] = ()
+    grip: tuple[GripForm, ...] = ()
+    cutout: tuple[CutoutForm, ...] = ()
+    allowances: AllowancesForm = field(default_factory=AllowancesForm)
+    hold: HoldForm | None = None
+    limit: LimitForm | None = None
+    climate: ClimateForm = field(default_factory=ClimateForm)
+    run: str = ""
+    span: Size | None = None
+    load: Positive | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class PieceForm(Form):
+    """What every kind of piece has; a kind's own form adds its tables."""
+
+    name: Word
+    count: Count = 1
+    kind: str = "panels"
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobTableForm(Form):
+    name: Word
+    client: str = ""
+    due: str = ""
+    place: str = ""
+    room: str = ""
+    humidity: Annotated[tuple[Humidity, ...], Field(min_length=12, max_length=12)] | None = None
+    temperature: Annotated[tuple[Number, ...], Field(min_length=12, max_length=12)] | None = None
+    logger: FileName | None = None
+    shop_humidity: Humidity = 0.5
+    bonding_month: Month = 9
+    currency: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class SawForm(Form):
+    kerf: SizeOrNone = 3.2
+    trim: SizeOrNone = 10.0
+    stages: Annotated[int, Field(strict=True, ge=2, le=20)] | None = 3
+    first_cut: Literal["along", "across", "any"] = "any"
+
+
+@dataclass(frozen=True, kw_only=True)
+class StockForm(Form):
+    material: Word
+    size: tuple[Size, Size] | None = None
+    width: Size | None = None
+    copies: Count | None = None
+    price: Price | None = None
+    form: Literal["sheet", "rolled_sheet", "roll", "offcut"] | None = None
+    batch: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobForm(Form):
+    format: Annotated[int, Field(strict=True)]
+    job: JobTableForm
+    piece: tuple[Annotated[dict[str, Any], Field(strict=True)], ...]
+    buildup: dict[str, BuildUpForm] = field(default_factory=dict)
+    allowances: AllowancesForm = field(default_factory=AllowancesForm)
+    saw: SawForm = field(default_factory=SawForm)
+    stock: tuple[StockForm, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutForm(Form):
+    """Of a made file: one layer as it came out at the bench."""
+
+    piece: Word
+    panel: Word
+    layer: Literal["carrier", "face", "back", "edging"]
+    edge: SideWord | None = None
+    length: Size | None = None
+    width: Size | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class OpeningMadeForm(Form):
+    """Of a made file: an opening a facing is to be fitted into."""
+
+    piece: Word
+    panel: Word
+    layer: Literal["face", "back"] = "face"
+    length: Size | None = None
+    width: Size | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class MadeForm(Form):
+    format: Annotated[int, Field(strict=True)]
+    thickness: dict[str, Size] = field(default_factory=dict)
+    humidity: dict[str, Humidity] = field(default_factory=dict)
+    cut: tuple[CutForm, ...] = ()
+    opening: tuple[OpeningMadeForm, ...] = ()

@@ -1,0 +1,82 @@
+"""From a file on disk to plain data with places: everything that can be wrong before a key is looked at."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+import tomlrt
+
+from evenface.errors import Complaint, FileError, Place
+from evenface.toml_places import place_of, places, too_deep
+
+LARGEST_BYTES: Final = 2_000_000
+LONGEST_NUMBER: Final = 4_300
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A parsed file: its name, its data, and where each key path stands."""
+
+    file: str
+    data: Mapping[str, Any]
+    found: Mapping[str, tuple[int, int]]
+
+    def place(self, path: str) -> Place:
+        """The place of a key path, or of the nearest table around it."""
+        line, column = place_of(path, self.found)
+        return Place(self.file, line, column, path)
+
+
+def read_text(path: Path) -> str:
+    """The text of a file; FileError when there is none, it is over 2 MB, or it is not UTF-8."""
+
+    def refused(expected: str, given: str, hint: str = "", line: int = 0) -> FileError:
+        return FileError([Complaint(Place(str(path), line), expected, given, hint)])
+
+    try:
+        if path.is_dir():
+            raise refused("a job file", "a folder", "Name the .toml file inside it.")
+        size = path.stat().st_size
+        if size > LARGEST_BYTES:
+            raise refused("a file of at most 2 MB", f"{size / 1e6:.1f} MB", "Is this the right file?")
+        raw = path.read_bytes()
+    except FileNotFoundError:
+        raise refused("a job file", "nothing of that name", "Check the spelling and the folder.") from None
+    except PermissionError:
+        raise refused("a file that may be read", "one without that permission") from None
+    except (OSError, ValueError) as fault:
+        raise refused("a job file", str(fault)) from None
+    return decoded(raw, str(path))
+
+
+def decoded(raw: bytes, file: str) -> str:
+    """UTF-8 text of bytes; FileError naming the line of the first byte that is not."""
+    if len(raw) > LARGEST_BYTES:
+        raise FileError([Complaint(Place(file), "a file of at most 2 MB", f"{len(raw) / 1e6:.1f} MB")])
+    try:
+        return raw.decode("utf-8")
+    except UnicodeDecodeError as fault:
+        line = raw.count(b"\n", 0, fault.start) + 1
+        complaint = Complaint(
+            Place(file, line), "text in UTF-8", f"byte 0x{raw[fault.start]:02x}", "Save the file as UTF-8."
+        )
+        raise FileError([complaint]) from None
+
+
+def parse(text: str, file: str) -> Source:
+    """The data of a TOML text; FileError with line and column for a syntax error."""
+    deep = too_deep(text)
+    if deep is not None:
+        raise _syntax(file, *deep, "keys at most 20 dots deep", "a deeper one")
+    try:
+        document = tomlrt.loads(text)
+    except tomlrt.TOMLParseError as fault:
+        raise _syntax(file, fault.line, fault.col, "TOML", str(fault).split("\n")[0]) from None
+    except (tomlrt.TOMLError, ValueError, RecursionError, OverflowError) as fault:
+        raise _syntax(file, 0, 0, "TOML", str(fault).split("\n")[0][:200] or type(fault).__name__) from None
+    return Source(file, document.to_dict(), places(text))
+
+
+def _syntax(file: str, line: int, column: int, expected: str, given: str) -> FileError:
+    return FileError([Complaint(Place(file, line, column), expected, given)])
