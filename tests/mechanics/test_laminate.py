@@ -130,7 +130,7 @@ def test_wrong_layers_are_named() -> None:
 def test_stiffness_agrees_with_an_independent_laminate_library(seed: int) -> None:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
-        from composipy import LaminateProperty, OrthotropicMaterial  # noqa: PLC0415
+        from composipy import LaminateProperty, OrthotropicMaterial
     rng = np.random.default_rng(seed)
     count = 3 + seed
     thickness, angle = rng.uniform(0.3, 9, count), rng.uniform(-90, 90, count)
@@ -165,8 +165,8 @@ def test_strip_agrees_with_finite_elements(
 
 
 def fe_curvature(thickness: list[float], moduli: list[float], strains: list[float], nu: float = 0.3) -> float:
-    import skfem  # noqa: PLC0415
-    from skfem.helpers import ddot, sym_grad, trace  # noqa: PLC0415
+    import skfem
+    from skfem.helpers import ddot, sym_grad, trace
 
     z = np.concatenate([[0.0], np.cumsum(thickness)])
     length = 10 * z[-1]

@@ -24,9 +24,11 @@ from evenface.mechanics import (
     saturation_pressure_pa,
     settled_year,
 )
+from evenface.mechanics.arrays import even_function_ratio
 from evenface.mechanics.laminate import strip
 from evenface.mechanics.march import march
 from evenface.mechanics.marched import marched_years
+from evenface.mechanics.modal import straight_step
 from evenface.mechanics.response import relax
 from evenface.mechanics.vapour import air_permeability
 from evenface.mechanics.weights import curvature_weights, glue_line_share
@@ -290,6 +292,29 @@ def test_soft_glue_share_against_a_solved_slip_beam() -> None:
     share = glue_line_share(modulus, h, glue, span)
     assert abs(bow) / (float(full) * span**2 / 8) == pytest.approx(float(share), rel=1e-3)
     assert 0.1 < float(share) < 0.9
+
+
+@pytest.mark.parametrize("x", [0.0, 3e-4, 9.99e-4, 1.01e-3, 0.3, 40.0])
+def test_one_straight_step_against_quadrature(x: float) -> None:
+    s = np.linspace(0.0, 1.0, 20_001)
+    at_start, at_end = straight_step(np.array(x))
+    fall = np.exp(-x * (1 - s))
+    assert float(at_start) == pytest.approx(np.trapezoid(fall * (1 - s), s), rel=2e-6)
+    assert float(at_end) == pytest.approx(np.trapezoid(fall * s, s), rel=2e-6)
+
+
+@pytest.mark.parametrize("x", [1e-9, 0.02 + 0.02j, 0.031 + 0.031j, 1 + 1j, 300 + 300j])
+def test_functions_of_a_layer_against_their_definitions(x: complex) -> None:
+    seen = [complex(v) for v in even_function_ratio(np.array(x, dtype=np.complex128))]
+    if abs(x) > 100:
+        expected = [2 * x, 0.0, 1 / x, (x - 1) / x**2]
+    elif abs(x) < 1e-6:
+        expected = [1.0, 1.0, 1.0, 1 / 3]
+    else:
+        coth = np.cosh(x) / np.sinh(x)
+        twice = np.cosh(2 * x) / np.sinh(2 * x)
+        expected = [2 * x * twice, 2 * x / np.sinh(2 * x), np.tanh(x) / x, (x * coth - 1) / x**2]
+    assert seen == pytest.approx(expected, rel=1e-8, abs=1e-12)
 
 
 def test_monthly_means_come_back() -> None:

@@ -200,11 +200,19 @@ def _images(nodes: int) -> tuple[Floats, Floats]:
     m = np.arange(DAYS_PER_YEAR // 2 + 1)
     ahead, behind = np.zeros((m.size, nodes + 1)), np.zeros((m.size, nodes + 1))
     carry = _carry(nodes)
+    beyond = np.ones(m.size)
     for image in range(IMAGES + 1):
         up, down = m + image * DAYS_PER_YEAR, image * DAYS_PER_YEAR - m
-        ahead += np.sinc(up / DAYS_PER_YEAR)[:, None] ** 2 * carry[up]
+        strength = np.sinc(up / DAYS_PER_YEAR) ** 2
+        beyond -= strength
+        ahead += strength[:, None] * carry[up]
         if image:
-            behind += np.sinc(down / DAYS_PER_YEAR)[:, None] ** 2 * carry[down]
+            strength = np.sinc(down / DAYS_PER_YEAR) ** 2
+            beyond -= strength
+            behind += strength[:, None] * carry[down]
+    # all images together weigh 1; those beyond the last node are given its response, half from each side
+    ahead[:, -1] += 0.5 * beyond
+    behind[:, -1] += 0.5 * beyond
     return np.ascontiguousarray(ahead.T), np.ascontiguousarray(behind.T)
 
 

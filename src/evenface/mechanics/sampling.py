@@ -123,7 +123,7 @@ def sample_band(
     size_mm: tuple[float, float] | None = None,
     relaxation: Relaxation | None = None,
 ) -> Band:
-    """Return the band of the settled year at `times` instants (73: every fifth day)."""
+    """Return the band of the settled year at `times` instants (73: every fifth day), to 2e-3 of the swing."""
     many, bonding, z = drawn(stack, humidity_at_bonding, varied, draws, seed)
     warp = settled_year(
         many,

@@ -149,7 +149,7 @@ class Isotherm:
 
     def curve(self) -> tuple[Callable[[Floats], Floats], Callable[[Floats], Floats]]:
         """Return content and its slope as functions of humidity within the given points."""
-        from scipy.interpolate import PchipInterpolator  # noqa: PLC0415 - only the march pays for it
+        from scipy.interpolate import PchipInterpolator
 
         content = PchipInterpolator(self.humidity, self.content_kg_m3)
         return content, content.derivative()

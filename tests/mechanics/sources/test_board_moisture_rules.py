@@ -55,5 +55,10 @@ def test_vapour_runs_against_humidity_between_door_climates() -> None:
     assert (room, cold) == pytest.approx((842, 644), abs=1.0)
 
 
+def test_saturation_over_ice_lies_under_that_over_water() -> None:
+    # MEMORY: 260 Pa over ice at −10 °C (286 over water), 2337 Pa at 20 °C
+    assert saturation_pressure_pa([-10.0, 0.0, 20.0]) == pytest.approx([260.0, 610.5, 2337.0], abs=1.0)
+
+
 def test_permeability_of_still_air() -> None:
     assert float(air_permeability(20.0)) / SECONDS_PER_DAY == pytest.approx(1.97e-10, rel=5e-3)
