@@ -78,7 +78,8 @@ def load_catalogue(own: Path | None = None) -> Catalogue:
     """
     if own is None:
         return _shipped_only()
-    from evenface.materials.own_file import read_own  # noqa: PLC0415 - the editing parser only when needed
+    # the editing parser is imported only when there is something to edit
+    from evenface.materials.own_file import read_own
 
     return Catalogue(read_own(Path(own), shipped))
 

@@ -31,6 +31,8 @@ def read_own(file: FilePath, shipped: Callable[[str], Mapping[str, Record]]) -> 
     except tomlrt.TOMLParseError as fault:
         place = Place(str(file), fault.line, fault.col)
         raise FileError([Complaint(place, "TOML", str(fault))]) from None
+    except (ValueError, RecursionError) as fault:
+        raise FileError([Complaint(Place(str(file)), "TOML", str(fault))]) from None
     reader = EntryReader(_sources(document), _places(file, text))
     if _depth(document) > DEEPEST:
         reader.complain((), f"tables at most {DEEPEST} deep", "deeper ones")

@@ -22,9 +22,8 @@ class Shelf:
 
     def records(self) -> dict[str, Record]:
         """All entries that could be read, by name; what was wrong with the others is with the reader."""
-        for name in self.tables:
-            self._build(name, ())
-        return {name: record for name, record in self.done.items() if record is not None}
+        built = {name: self._build(name, ()) for name in self.tables}
+        return {name: record for name, record in built.items() if record is not None}
 
     def _build(self, name: str, chain: tuple[str, ...]) -> Record | None:
         if name in self.done:
