@@ -1,15 +1,19 @@
 """The shipped catalogue: every figure whole and of a sane size, and laws between the figures."""
 
 import pickle
+import tomllib
 from dataclasses import replace
 
 import pytest
 
-from evenface.errors import MissingWord
+from evenface.errors import MissingWord, Place
 from evenface.evidence import Status, Value
 from evenface.materials import Carrier, Facing, Record, Supply, Wood, load_catalogue, values_of
 from evenface.materials import quantities as q
+from evenface.materials.entries import EntryReader
 from evenface.materials.rules import hinge_count, rule, rules
+from evenface.materials.shelf import Shelf
+from evenface.materials.shipped import DATA, FILES, shipped
 
 CATALOGUE = load_catalogue()
 RECORDS = [record for records in CATALOGUE.everything().values() for record in records]
@@ -63,6 +67,17 @@ def test_every_figure_is_whole_and_sane(record: Record) -> None:
         if value.source == "common practice, no source":
             assert value.status is Status.PRACTICE, key
     assert len(record.source) > 15
+
+
+@pytest.mark.parametrize("kind", FILES)
+def test_reading_entry_by_entry_misses_nothing_of_the_file(kind: str) -> None:
+    """The whole file through the parser at once has the same sources and the same entries, whole."""
+    whole = tomllib.loads((DATA / FILES[kind]).read_text(encoding="utf-8"))
+    assert whole.keys() == {"sources", kind}
+    assert tuple(whole[kind]) == CATALOGUE.names(kind)
+    reader = EntryReader(whole["sources"], lambda path: Place(key=str(path)))
+    assert Shelf(reader, kind, whole[kind], {}).records() == dict(shipped(kind))
+    assert not reader.complaints
 
 
 def test_there_is_enough_to_choose_from() -> None:

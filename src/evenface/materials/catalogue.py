@@ -1,20 +1,16 @@
 """The catalogue: the shipped materials, and those of the maker's own file before them."""
 
-import tomllib
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
-from evenface.errors import FileError, MissingWord, Place
-from evenface.materials.entries import KINDS, EntryReader
-from evenface.materials.figures import Path as KeyPath
+from evenface.errors import MissingWord
+from evenface.materials.entries import KINDS
 from evenface.materials.records import Carrier, Facing, Finish, Glue, Record, Wood
-from evenface.materials.shelf import Shelf
+from evenface.materials.shipped import shipped
 
-_DATA: Final = Path(__file__).parent / "data"
-_FILES: Final = {kind: "finishes.toml" if kind == "finish" else f"{kind}s.toml" for kind in KINDS}
 _NOTHING: Final[Mapping[str, Record]] = MappingProxyType({})
 
 
@@ -22,7 +18,7 @@ class Catalogue:
     """Materials by kind ("carrier", "facing", "wood", "glue", "finish") and name.
 
     own : entries of the maker's file by kind and name; they come before the shipped ones.
-    Shipped data of a kind are read when first asked for.
+    Shipped entries are read when first asked for.
     """
 
     __slots__ = ("own",)
@@ -54,7 +50,7 @@ class Catalogue:
         """All names of a kind, the shipped first. Raises MissingWord for an unknown kind."""
         if kind not in KINDS:
             raise MissingWord("kind of material", kind, tuple(KINDS))
-        return tuple({**shipped(kind), **self.own.get(kind, _NOTHING)})
+        return tuple(dict.fromkeys((*shipped(kind), *self.own.get(kind, _NOTHING))))
 
     def everything(self) -> dict[str, tuple[Record, ...]]:
         """All records by kind, in the order of `names`."""
@@ -87,19 +83,3 @@ def load_catalogue(own: Path | None = None) -> Catalogue:
 @cache
 def _shipped_only() -> Catalogue:
     return Catalogue()
-
-
-@cache
-def shipped(kind: str) -> Mapping[str, Record]:
-    """The shipped records of one kind, read once."""
-    file = _FILES[kind]
-    document = tomllib.loads((_DATA / file).read_text(encoding="utf-8"))
-
-    def place(path: KeyPath) -> Place:
-        return Place(file, key=".".join(map(str, path)))
-
-    reader = EntryReader(document.get("sources", {}), place)
-    records = Shelf(reader, kind, document.get(kind, {}), {}).records()
-    if reader.complaints:
-        raise FileError(reader.complaints)
-    return MappingProxyType(records)

@@ -22,8 +22,12 @@ class Shelf:
 
     def records(self) -> dict[str, Record]:
         """All entries that could be read, by name; what was wrong with the others is with the reader."""
-        built = {name: self._build(name, ()) for name in self.tables}
+        built = {name: self.record(name) for name in self.tables}
         return {name: record for name, record in built.items() if record is not None}
+
+    def record(self, name: str) -> Record | None:
+        """One entry; None when it was refused."""
+        return self._build(name, ())
 
     def _build(self, name: str, chain: tuple[str, ...]) -> Record | None:
         if name in self.done:
