@@ -63,7 +63,8 @@ class Carrier:
     resistance_dry, resistance_wet : vapour resistance factor µ, dry and wet cup.
     storage : moisture content per unit of relative humidity, 30 to 65 %.
     plies : number of plies, 0 when not layered. faced : True for a board that comes with its faces on.
-    disagreement : what the sources do not agree about, empty when they do.
+    disagreement : what the sources do not agree about in using it under a facing, empty when they do; where
+        they differ about a figure, its range and source say so.
     Raises ValueError for a wrong unit, a figure that is not above zero, an unknown kind of board.
     """
 
