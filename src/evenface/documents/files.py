@@ -46,9 +46,10 @@ def write_packet(
 ) -> tuple[Path, ...]:
     """Write `packet.pdf`, `parts.csv`, the drawings and `result.json`; give their places, that one last.
 
-    Drawings that an earlier `result.json` in the folder names and that are no longer made are removed; no
-    other file is touched. pictures : where they are drawn already. WritingError when the folder or a file cannot be written: then, and when the
-    writing is interrupted before the first file is in place, the folder is as it was.
+    pictures : where they are drawn already. Drawings that an earlier `result.json` in the folder names and
+    that are no longer made are removed; no other file is touched. WritingError when the folder or a file
+    cannot be written: then, and when the writing is interrupted before the first file is in place, the
+    folder is as it was.
     """
     drawn = pictures_of(result, manner) if pictures is None else pictures
     return write_files(papers(result, drawn, day, manner), folder)
