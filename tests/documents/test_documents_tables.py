@@ -62,7 +62,7 @@ def test_numbers_found():
 
 def test_figures_show_their_range():
     value = Value(0.00035, 0.0001, 0.0006, "1/1", Status.READ, "a table")
-    assert value_range(value) == ("3.50e-04", "1.00e-04 … 6.00e-04")
+    assert value_range(value) == ("0.00035", "0.0001 … 0.0006")
     assert value_range(Value(12000, 12000, 12000, "MPa", Status.READ, "a table")) == ("12000", "")
 
 

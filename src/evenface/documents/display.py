@@ -96,7 +96,7 @@ def _significant(number: float) -> str:
     if abs(number) >= 1000.0:
         return f"{number:.0f}"
     decimals = max(0, 2 - math.floor(math.log10(abs(number))))
-    return number_text(number, decimals) if decimals <= 5 else f"{number:.2e}"
+    return number_text(number, decimals) if decimals <= 8 else f"{number:.2e}"
 
 
 def _marked(text: str, manner: Manner) -> str:
