@@ -1,0 +1,172 @@
+"""Asking the engine for better plans: questions, answers turned into trees, lengths searched for."""
+
+import time
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from evenface.layouts.engine import Answer, Engine
+from evenface.layouts.plans import Plan, bought_by, rank
+from evenface.layouts.records import Blank, Demand, StockSize, measure_of
+from evenface.layouts.tree import Leaf, Spot, Tree, recover
+
+DETERMINISTIC_BELOW = 60
+"""Fewer pieces than this are planned by the engine's deterministic mode: the same plan every time."""
+PAIRS_BELOW = 200
+"""From so many pieces on two of the engine's reductions eat its whole time; they are left out."""
+MOST_ASKED = 3000
+SHORTEST_S = 0.05
+
+
+def better_plans(
+    demand: Demand,
+    blanks: Sequence[Blank],
+    standing: Plan,
+    bound: int | Decimal,
+    engine: Engine,
+    limit_s: float,
+) -> Iterator[Plan]:
+    """Plans of the engine that beat the one that stands, each better than the last.
+
+    blanks : those that are to be cut (too large ones left out), in the order of the pieces' indices.
+    Raises EngineFailed when the engine crashes, refuses or overruns its time.
+    """
+    if sum(blank.count for blank in blanks) > MOST_ASKED or limit_s < SHORTEST_S:
+        return
+    if demand.stock[0].form == "roll":
+        yield from _shorter(demand, blanks, standing, bound, engine, limit_s)
+        return
+    question = _question(demand, blanks, demand.stock, limit_s)
+    question["target"] = _target(demand, bound)
+    yield from _improving(demand, blanks, demand.stock, standing, engine.ask(question, limit_s))
+
+
+def _improving(
+    demand: Demand,
+    blanks: Sequence[Blank],
+    stock: Sequence[StockSize],
+    standing: Plan,
+    answers: Iterator[Answer],
+) -> Iterator[Plan]:
+    best = standing
+    for answer in answers:
+        if "plan" not in answer:
+            continue
+        plan = _plan(demand, blanks, stock, answer["plan"])
+        if plan is not None and rank(plan, demand.aim) < rank(best, demand.aim):
+            best = plan
+            yield plan
+
+
+def _question(demand: Demand, blanks: Sequence[Blank], stock: Sequence[StockSize], limit_s: float) -> Answer:
+    count = sum(blank.count for blank in blanks)
+    stick = demand.stock[0].form == "stick"
+    return {
+        "form": "stick" if stick else "sheet",
+        "bins": [
+            [s.usable_length, s.usable_width, min(s.copies or count, count), _cost(demand, s)] for s in stock
+        ],
+        "items": [[b.length, 1 if stick else b.width, b.count, b.may_turn and not stick] for b in blanks],
+        "kerf": demand.saw.kerf,
+        "stages": demand.saw.stages,
+        "first": demand.saw.first_cut,
+        "mode": "NotAnytimeDeterministic" if count < DETERMINISTIC_BELOW else "Anytime",
+        "pairs": count < PAIRS_BELOW,
+        "limit": limit_s,
+        "open": False,
+        "target": None,
+    }
+
+
+def _cost(demand: Demand, stock: StockSize) -> float:
+    if demand.aim == "money":
+        return max(0.01, float(stock.price or 0))
+    if demand.aim == "fewest":
+        return 1.0
+    return (stock.length or 1) * (1 if stock.form == "stick" else stock.width) / 10_000.0
+
+
+def _target(demand: Demand, bound: int | Decimal) -> float:
+    """The bound in the engine's unit, a hair above so that rounding cannot miss it."""
+    scale = 10_000.0 if demand.aim == "area" else 1.0
+    return float(bound) / scale * (1.0 + 1e-9)
+
+
+def _plan(
+    demand: Demand, blanks: Sequence[Blank], stock: Sequence[StockSize], answer: list[Answer]
+) -> Plan | None:
+    """The engine's sheets as trees; None when they cannot be cut straight through."""
+    first = None if demand.saw.first_cut == "any" else demand.saw.first_cut
+    trees: list[tuple[StockSize, Tree]] = []
+    for sheet in answer:
+        spots: list[Spot] = []
+        for item, x, y, length, width in sheet["items"]:
+            wide = 1 if demand.stock[0].form == "stick" else width
+            long = blanks[item].length if demand.stock[0].form == "stick" else length
+            turned = demand.stock[0].form != "stick" and (long, wide) != (
+                blanks[item].length,
+                blanks[item].width,
+            )
+            spots.append((x, y, Leaf(item, long, wide, turned)))
+        if not spots:
+            continue
+        try:
+            tree = recover(spots, demand.saw.kerf, "across" if demand.stock[0].form == "stick" else first)
+        except ValueError:
+            return None
+        trees += [(stock[sheet["stock"]], tree)] * int(sheet["copies"])
+    return Plan(tuple(trees), 0, "engine")
+
+
+def _shorter(
+    demand: Demand,
+    blanks: Sequence[Blank],
+    standing: Plan,
+    bound: int | Decimal,
+    engine: Engine,
+    limit_s: float,
+) -> Iterator[Plan]:
+    """Running metres: halve the gap to the bound, asking each time whether all goes into one such length.
+
+    The engine's own search for the least length is poor; asked for one sheet of a given length it is good.
+    """
+    roll = demand.stock[0]
+    if (
+        len(demand.stock) > 1
+        or roll.length is not None
+        or len(standing.trees) != 1
+        or not isinstance(bound, int)
+    ):
+        return
+    until = time.monotonic() + limit_s
+    best = standing
+    low, high = bound - 2 * roll.trim, standing.trees[0][1].length
+    while high - low > max(100, high // 500) and until - time.monotonic() > SHORTEST_S:
+        trial = (low + high) // 2
+        found = _one_sheet(demand, blanks, roll, trial, engine, min(0.4, until - time.monotonic()))
+        if found is None:
+            low = trial
+            continue
+        high = found.trees[0][1].length
+        if rank(found, demand.aim) < rank(best, demand.aim):
+            best = found
+            yield found
+
+
+def _one_sheet(
+    demand: Demand, blanks: Sequence[Blank], roll: StockSize, length: int, engine: Engine, limit_s: float
+) -> Plan | None:
+    question = _question(demand, blanks, [roll], limit_s)
+    question["bins"] = [[length, roll.usable_width, sum(blank.count for blank in blanks), 1.0]]
+    question["target"] = 1.0
+    question["first"] = "any"
+    for answer in engine.ask(question, limit_s):
+        if "plan" in answer:
+            plan = _plan(demand, blanks, [roll], answer["plan"])
+            if plan is not None and len(plan.trees) == 1:
+                return plan
+    return None
+
+
+def reached(demand: Demand, plan: Plan, bound: int | Decimal) -> bool:
+    """Whether no plan can be better."""
+    return plan.left == 0 and measure_of(demand.aim, bought_by(plan)) <= bound

@@ -1,0 +1,186 @@
+"""From a tree of cuts to a sheet: places, numbered cuts with fence settings, and whole offcuts.
+
+Strips of equal width come one after another, so that the fence stays where it is; all strips are cut
+before any is cut up; what is left over lies together at the far end of each region.
+"""
+
+from collections import deque
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from evenface.layouts.records import Axis, Blank, Cut, Offcut, Placed, Saw, Sheet, StockSize
+from evenface.layouts.tree import OTHER, Leaf, Node, Tree, join, leaves
+
+
+@dataclass(frozen=True, slots=True)
+class _Region:
+    """A rectangle still to be cut up, what it holds, and the stage and way of the cut that made it."""
+
+    x: int
+    y: int
+    length: int
+    width: int
+    holds: Tree | None
+    stage: int
+    axis: Axis | None
+
+    def size(self, axis: Axis) -> int:
+        return self.length if axis == "across" else self.width
+
+
+@dataclass(slots=True)
+class _Bench:
+    """The cuts made so far, what has come off, and the deepest stage that is more than trimming."""
+
+    blanks: Sequence[Blank]
+    saw: Saw
+    cuts: list[Cut] = field(default_factory=list)
+    placed: list[Placed] = field(default_factory=list)
+    offcuts: list[Offcut] = field(default_factory=list)
+    waiting: deque[_Region] = field(default_factory=deque)
+    stages: int = 0
+
+
+def lay_out(tree: Tree, stock: StockSize, saw: Saw, blanks: Sequence[Blank]) -> Sheet:
+    """The sheet a tree gives: of two orders of cutting the one that leaves the larger useful offcut.
+
+    blanks : what the leaves' indices mean. A roll is cut off as long as the tree needs it.
+    Raises ValueError when the tree is larger than the stock.
+    """
+    tree = arranged(tree, saw.kerf)
+    length = tree.length + 2 * stock.trim if stock.form == "roll" else (stock.length or 0)
+    if tree.length > length - 2 * stock.trim or tree.width > stock.usable_width:
+        raise ValueError(f"a plan of {tree.length} × {tree.width} does not go into stock {stock.id}")
+    plain, stages = _cut_up(tree, stock, length, saw, blanks)
+    other = OTHER[tree.axis] if isinstance(tree, Node) else None
+    if other is None or len(tree.children) < 2:  # type: ignore[union-attr]
+        return plain
+    ahead, stages = _cut_up(join(other, [tree], saw.kerf), stock, length, saw, blanks)
+    if saw.stages is not None and stages > saw.stages:
+        return plain
+    return max(plain, ahead, key=lambda sheet: (best_offcut(sheet, saw), sheet is plain))
+
+
+def best_offcut(sheet: Sheet, saw: Saw) -> int:
+    """Area of the largest useful offcut, 0 when none is useful."""
+    return max((o.area for o in sheet.offcuts if o.useful(saw.least_offcut)), default=0)
+
+
+def arranged(tree: Tree, kerf: int) -> Tree:
+    """The same pieces by the same cuts, wide strips first and equal ones together."""
+    if isinstance(tree, Leaf):
+        return tree
+    children: list[Tree] = []
+    for child in tree.children:
+        child = arranged(child, kerf)  # noqa: PLW2901
+        if isinstance(child, Node) and child.axis == tree.axis:
+            children.extend(child.children)
+        else:
+            children.append(child)
+    across = tree.axis == "across"
+
+    def rank(child: Tree) -> tuple[int, int, int]:
+        along, other = (child.length, child.width) if across else (child.width, child.length)
+        return -along, -other, min(leaf.blank for leaf in leaves(child))
+
+    return join(tree.axis, sorted(children, key=rank), kerf)
+
+
+def _cut_up(
+    tree: Tree, stock: StockSize, length: int, saw: Saw, blanks: Sequence[Blank]
+) -> tuple[Sheet, int]:
+    bench = _Bench(blanks, saw)
+    width = 1 if stock.form == "stick" else stock.width
+    bench.cuts.extend(_trim_cuts(length, width, stock, saw.kerf))
+    first = None if saw.first_cut == "any" else saw.first_cut
+    side = 0 if stock.form == "stick" else stock.trim
+    bench.waiting.append(
+        _Region(
+            stock.trim,
+            side,
+            length - 2 * stock.trim,
+            stock.usable_width,
+            tree,
+            1 if first else 0,
+            first,
+        )
+    )
+    while bench.waiting:
+        region = bench.waiting.popleft()
+        if isinstance(region.holds, Leaf):
+            _trim_piece(region, region.holds, bench)
+        elif region.holds is not None:
+            _cut_children(region, region.holds, bench)
+    cuts = sorted(bench.cuts, key=lambda cut: cut.stage)
+    numbered = tuple(replace(cut, number=number) for number, cut in enumerate(cuts, 1))
+    sheet = Sheet(
+        stock.id, stock.form, length, width, stock.trim, tuple(bench.placed), numbered, tuple(bench.offcuts)
+    )
+    return sheet, bench.stages
+
+
+def _trim_cuts(length: int, width: int, stock: StockSize, kerf: int) -> list[Cut]:
+    """Both long edges, then both ends; each time the sound part lies between fence and saw."""
+    trim, k = stock.trim, min(kerf, stock.trim)
+    if not trim:
+        return []
+    cuts: list[Cut] = []
+    low, high = 0, width
+    if stock.form != "stick":
+        cuts.append(Cut(0, 0, width - trim, 0, length, "along", trim - k, k))
+        cuts.append(Cut(0, 0, width - 2 * trim, 0, length, "along", width - trim, k))
+        low, high = trim, width - trim
+    cuts.append(Cut(0, 0, length - trim, low, high, "across", trim - k, k))
+    cuts.append(Cut(0, 0, length - 2 * trim, low, high, "across", length - trim, k))
+    return cuts
+
+
+def _cut_children(region: _Region, node: Node, bench: _Bench) -> None:
+    rest = region
+    for number, child in enumerate(node.children, 1):
+        size = child.length if node.axis == "across" else child.width
+        last = number == len(node.children)
+        rest = _take_off(rest, node.axis, size, child, last, bench)
+
+
+def _take_off(
+    region: _Region, axis: Axis, size: int, holds: Tree, last: bool, bench: _Bench, trims: bool = False
+) -> _Region:
+    """Cut a strip of `size` off the region; put it in the queue and give back the rest."""
+    left = region.size(axis) - size
+    if left == 0:
+        bench.waiting.append(replace(region, holds=holds))
+        return region
+    stage = region.stage + (axis != region.axis)
+    kerf = min(bench.saw.kerf, left)
+    across = axis == "across"
+    near, begin = (region.x, region.y) if across else (region.y, region.x)
+    end = begin + region.size(OTHER[axis])
+    bench.cuts.append(Cut(0, stage, size, begin, end, axis, near + size, kerf))
+    bench.stages = max(bench.stages, stage - 1 if trims or last else stage)
+    made = replace(region, stage=stage, axis=axis, holds=holds)
+    rest = replace(made, holds=None)
+    if across:
+        made = replace(made, length=size)
+        rest = replace(rest, x=region.x + size + kerf, length=left - kerf)
+    else:
+        made = replace(made, width=size)
+        rest = replace(rest, y=region.y + size + kerf, width=left - kerf)
+    bench.waiting.append(made)
+    if last and left > kerf:
+        bench.offcuts.append(Offcut(rest.x, rest.y, rest.length, rest.width))
+    return rest
+
+
+def _trim_piece(region: _Region, leaf: Leaf, bench: _Bench) -> None:
+    """Cut the piece to size, first the way that leaves the larger offcut, and take it off the bench."""
+    sizes: dict[Axis, int] = {"across": leaf.length, "along": leaf.width}
+    over = {axis: region.size(axis) - size for axis, size in sizes.items()}
+    if any(over.values()):
+        axis = max(OTHER, key=lambda a: (over[a] > 0, over[a] * region.size(OTHER[a]), a == region.axis))
+        _take_off(region, axis, sizes[axis], leaf, last=True, bench=bench, trims=True)
+        return
+    blank = bench.blanks[leaf.blank]
+    bench.placed.append(
+        Placed(blank.id, blank.part, region.x, region.y, leaf.length, leaf.width, leaf.turned)
+    )

@@ -1,0 +1,149 @@
+"""The parent's end of the packing engine: start it, ask it, stop it when its time is up.
+
+A crash, a refusal, silence beyond the deadline and a line that makes no sense all end the same way: the
+answers so far stay good, and `EngineFailed` says what happened.
+"""
+
+import contextlib
+import json
+import os
+import queue
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
+
+import evenface
+from evenface.layouts.records import LayoutError
+
+GRACE_S = 1.0
+"""How long beyond its limit the engine may stay silent before it is killed."""
+START_S = 10.0
+
+type Answer = dict[str, Any]
+
+
+class EngineFailed(LayoutError):
+    """The engine crashed, refused the question or did not answer in time."""
+
+
+class Engine:
+    """A packing engine in a child process, started at the first question and kept for the next ones."""
+
+    def __init__(self, command: list[str] | None = None) -> None:
+        self._command = command or [sys.executable, "-P", "-m", "evenface.layouts.engine_child"]
+        self._child: subprocess.Popen[str] | None = None
+        self._lines: queue.SimpleQueue[str | None] = queue.SimpleQueue()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, problem: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    @property
+    def pid(self) -> int | None:
+        """Process id of the child, None when it does not run."""
+        return self._child.pid if self._child is not None and self._child.poll() is None else None
+
+    def ask(self, question: dict[str, Any], limit_s: float) -> Iterator[Answer]:
+        """Answers as they come, each better than the one before; the last has the key `done`.
+
+        Raises EngineFailed after a crash, a refusal, or limit_s + 1 s; the child is then gone.
+        """
+        self._start()
+        until = time.monotonic() + limit_s + GRACE_S
+        ended = False
+        try:
+            self._send(question)
+            while not ended:
+                answer = self._next(until)
+                if "failed" in answer:
+                    ended = True
+                    raise EngineFailed(f"the packing engine refused: {answer['failed']}")
+                ended = "done" in answer
+                yield answer
+        finally:
+            if not ended:
+                self.close()
+
+    def close(self) -> None:
+        """End the child; the next question starts another."""
+        child, self._child = self._child, None
+        if child is None:
+            return
+        with contextlib.suppress(OSError):
+            child.kill()
+        child.wait()
+        for pipe in (child.stdin, child.stdout):
+            with contextlib.suppress(OSError):
+                if pipe is not None:
+                    pipe.close()
+
+    def _start(self) -> None:
+        if self.pid is not None:
+            return
+        self.close()
+        here = str(Path(evenface.__file__).parents[1])
+        paths = [here, *filter(None, [os.environ.get("PYTHONPATH")])]
+        env = {**os.environ, "PYTHONPATH": os.pathsep.join(paths), "OMP_NUM_THREADS": "1"}
+        try:
+            child = subprocess.Popen(
+                self._command,
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.DEVNULL,
+                encoding="utf-8",
+                env=env,
+                start_new_session=True,
+            )
+        except OSError as problem:
+            raise EngineFailed(f"the packing engine could not be started: {problem}") from problem
+        self._child, self._lines = child, queue.SimpleQueue()
+        threading.Thread(target=_listen, args=(child, self._lines), daemon=True).start()
+        try:
+            self._next(time.monotonic() + START_S)
+        except BaseException:
+            self.close()
+            raise
+
+    def _send(self, question: dict[str, Any]) -> None:
+        child = self._child
+        if child is None or child.stdin is None:
+            raise EngineFailed("the packing engine is gone")
+        try:
+            child.stdin.write(json.dumps(question) + "\n")
+            child.stdin.flush()
+        except OSError as problem:
+            raise EngineFailed("the packing engine stopped before it was asked") from problem
+
+    def _next(self, until: float) -> Answer:
+        try:
+            line = self._lines.get(timeout=max(0.0, until - time.monotonic()))
+        except queue.Empty:
+            raise EngineFailed("the packing engine did not keep its time and was stopped") from None
+        if line is None:
+            code = self._child.wait() if self._child is not None else None
+            raise EngineFailed(f"the packing engine stopped by itself (exit code {code})")
+        try:
+            answer = json.loads(line)
+        except ValueError:
+            answer = None
+        if not isinstance(answer, dict):
+            raise EngineFailed("the packing engine answered with something that is no answer")
+        return answer
+
+
+def _listen(child: "subprocess.Popen[str]", lines: "queue.SimpleQueue[str | None]") -> None:
+    """Pass on each line of the child; None when there are no more."""
+    with contextlib.suppress(OSError, ValueError):
+        if child.stdout is not None:
+            for line in child.stdout:
+                lines.put(line)
+    lines.put(None)

@@ -1,0 +1,178 @@
+"""The packing engine in a process of its own: questions come in on stdin, plans go out on stdout.
+
+One question or answer is one line of JSON. The engine is native code: it may print, overrun its time,
+eat memory or crash; here it can take nothing down but this process. Run as
+`python -m evenface.layouts.engine_child`.
+"""
+
+import contextlib
+import json
+import os
+import signal
+import sys
+from typing import Any, TextIO
+
+MEMORY_BYTES = 3 * 1024**3
+"""Address space, threads' stacks included; real use stays far below."""
+NICENESS = 5
+
+type Question = dict[str, Any]
+
+
+class _Enough(Exception):
+    """Raised inside the engine's callback: no better plan can be had."""
+
+
+def main() -> None:
+    """Answer questions until stdin closes."""
+    out = _own_stdout()
+    _be_modest()
+    _tell(out, {"ready": True})
+    for line in sys.stdin:
+        question: Question = json.loads(line)
+        try:
+            _answer(question, out)
+        except _Enough:
+            _tell(out, {"done": True})
+        except Exception as problem:  # whatever the engine says, the parent has to hear it
+            _tell(out, {"failed": f"{type(problem).__name__}: {problem}"[:300]})
+
+
+def _own_stdout() -> TextIO:
+    """Keep the pipe for ourselves: what the engine prints goes to stderr."""
+    pipe = os.fdopen(os.dup(1), "w", encoding="utf-8")
+    os.dup2(2, 1)
+    return pipe
+
+
+def _be_modest() -> None:
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    with contextlib.suppress(ImportError, ValueError, OSError):
+        import resource
+
+        resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
+    with contextlib.suppress(AttributeError, OSError):
+        os.nice(NICENESS)
+
+
+def _tell(out: TextIO, answer: dict[str, Any]) -> None:
+    out.write(json.dumps(answer, separators=(",", ":")) + "\n")
+    out.flush()
+
+
+def _answer(question: Question, out: TextIO) -> None:
+    if question["form"] == "stick":
+        from packingsolver import onedimensional as engine
+
+        instance = _stick_instance(engine, question)
+        read = _read_sticks
+    else:
+        from packingsolver import rectangleguillotine as engine
+
+        instance = _sheet_instance(engine, question)
+        read = _read_sheets
+    parameters = _parameters(engine, question)
+
+    def hear(output: Any) -> None:
+        if output.solution.full():
+            _tell(out, {"plan": read(output.solution), "bound": _bound(output, question)})
+            if _reached(output.solution, question):
+                raise _Enough
+
+    parameters.new_solution_callback = hear
+    output = engine.optimize(instance, parameters)
+    answer: dict[str, Any] = {"done": True, "bound": _bound(output, question)}
+    if output.solution.full():
+        answer["plan"] = read(output.solution)
+        answer["proved"] = bool(output.is_proven_optimal())
+    _tell(out, answer)
+
+
+def _reached(solution: Any, question: Question) -> bool:
+    target = question.get("target")
+    if target is None:
+        return False
+    if question["open"]:
+        return bool(solution.width() <= target)
+    reached = solution.cost() if len(question["bins"]) > 1 else solution.number_of_bins()
+    return bool(reached <= target)
+
+
+def _parameters(engine: Any, question: Question) -> Any:
+    parameters = engine.OptimizeParameters()
+    parameters.time_limit = max(0.02, float(question["limit"]))
+    parameters.verbosity_level = 0
+    parameters.messages_to_stdout = False
+    parameters.optimization_mode = getattr(engine.OptimizationMode, question["mode"])
+    if not question["pairs"] and question["form"] != "stick":
+        parameters.reduction_parameters.reduce_perfect_pairs = False
+        parameters.reduction_parameters.reduce_full_bin_items = False
+    return parameters
+
+
+def _objective(engine: Any, question: Question) -> Any:
+    if question["open"]:
+        return engine.Objective.OpenDimensionX
+    return (
+        engine.Objective.VariableSizedBinPacking if len(question["bins"]) > 1 else engine.Objective.BinPacking
+    )
+
+
+def _sheet_instance(engine: Any, question: Question) -> Any:
+    builder = engine.InstanceBuilder()
+    builder.set_objective(_objective(engine, question))
+    builder.set_cut_thickness(question["kerf"])
+    if question["stages"] is None:
+        builder.set_number_of_stages_unlimited()
+    else:
+        builder.set_number_of_stages(question["stages"])
+    way = {"along": "Horizontal", "across": "Vertical", "any": "Any"}[question["first"]]
+    builder.set_first_stage_orientation(getattr(engine.CutOrientation, way))
+    for length, width, copies, cost in question["bins"]:
+        builder.add_bin_type(length, width, copies=copies, cost=cost)
+    for length, width, count, turns in question["items"]:
+        builder.add_item_type(length, width, copies=count, oriented=not turns)
+    return builder.build()
+
+
+def _stick_instance(engine: Any, question: Question) -> Any:
+    kerf = question["kerf"]
+    builder = engine.InstanceBuilder()
+    builder.set_objective(_objective(engine, question))
+    for length, _, copies, cost in question["bins"]:
+        builder.add_bin_type(length + kerf, copies=copies, cost=cost)
+    for length, _, count, _ in question["items"]:
+        builder.add_item_type(length + kerf, copies=count)
+    return builder.build()
+
+
+def _bound(output: Any, question: Question) -> float | None:
+    if question["open"]:
+        return None
+    name = "variable_sized_bin_packing_bound" if len(question["bins"]) > 1 else "bin_packing_bound"
+    bound = float(getattr(output, name))
+    return bound if 0 < bound < 1e15 else None
+
+
+def _read_sheets(solution: Any) -> list[dict[str, Any]]:
+    """Each different sheet: its stock, how many are cut alike, and (item, x, y, length, width) on it."""
+    sheets = []
+    for at in range(solution.number_of_different_bins()):
+        sheet = solution.bin(at)
+        nodes = [node for node in sheet.nodes[1:] if node.item_type_id >= 0]
+        items = [(node.item_type_id, node.l, node.b, node.r - node.l, node.t - node.b) for node in nodes]
+        sheets.append({"stock": sheet.bin_type_id, "copies": sheet.copies, "items": items})
+    return sheets
+
+
+def _read_sticks(solution: Any) -> list[dict[str, Any]]:
+    sticks = []
+    for at in range(solution.number_of_different_bins()):
+        stick = solution.bin(at)
+        items = [(item.item_type_id, item.start, 0, 0, 1) for item in stick.items]
+        sticks.append({"stock": stick.bin_type_id, "copies": stick.copies, "items": items})
+    return sticks
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,256 @@
+"""Every material laid out: our strip plan first, then the engine for what time is left, then a second look."""
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from evenface.evidence import certain
+from evenface.finding import Finding, Remedy, Severity
+from evenface.layouts.asking import better_plans, reached
+from evenface.layouts.bounds import lower_bound
+from evenface.layouts.cuts import lay_out
+from evenface.layouts.engine import Engine, EngineFailed
+from evenface.layouts.plans import Plan, bought_as, first_plan, rank
+from evenface.layouts.records import Blank, Demand, Layout, measure_of
+from evenface.layouts.strips import Piece, expand, fits
+from evenface.layouts.tree import leaves
+from evenface.layouts.verify import verify
+from evenface.units import from_grid
+from evenface.words import said
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """How far it is: the material in work, which of how many, its best measure and bound, seconds used."""
+
+    material: str
+    number: int
+    total: int
+    sheets: int
+    proved: bool
+    seconds: float
+
+
+type Tell = Callable[[Progress], None]
+
+
+@dataclass(slots=True)
+class _Work:
+    """One demand on its way: what can be cut, the bound, the best plan, what went wrong."""
+
+    demand: Demand
+    blanks: tuple[Blank, ...]
+    pieces: list[Piece]
+    bound: int | Decimal
+    plan: Plan
+    findings: list[Finding]
+    seconds: float = 0.0
+
+
+def solve_all(
+    demands: Sequence[Demand],
+    budget_s: float = 3.0,
+    seed: int = 0,
+    progress: Tell | None = None,
+    engine: Engine | None = None,
+) -> tuple[Layout, ...]:
+    """One layout a demand, in their order, in about `budget_s` together beyond our own strip plans.
+
+    Ctrl-C ends the search: every layout then is the best found so far. A crash of the engine is a note
+    among the findings and the plan found before it stands.
+    """
+    works = [_begin(demand, seed) for demand in demands]
+    until = time.monotonic() + budget_s
+    open_works = [
+        work for work in works if work.plan.left == 0 and not reached(work.demand, work.plan, work.bound)
+    ]
+    mine = engine if engine is not None else Engine()
+    try:
+        for number, work in enumerate(open_works):
+            share = (until - time.monotonic()) / (len(open_works) - number)
+            _improve(work, mine, share, _teller(progress, work, number, len(open_works)))
+    except KeyboardInterrupt:
+        for work in open_works:
+            work.findings.append(_interrupted(work.demand))
+    finally:
+        if engine is None:
+            mine.close()
+    return tuple(_finish(work, seed) for work in works)
+
+
+def _begin(demand: Demand, seed: int) -> _Work:
+    started = time.perf_counter()
+    able = tuple(blank for blank in demand.blanks if any(fits(blank, stock) for stock in demand.stock))
+    too_large = [blank for blank in demand.blanks if blank not in able]
+    # the same pieces in another order of the file must give the same plan
+    able = tuple(sorted(able, key=lambda blank: (-blank.length, -blank.width, blank.id)))
+    pieces = expand(able, demand.stock[0].form == "stick")
+    bound = lower_bound(pieces, demand.stock, demand.saw.kerf, demand.aim)
+    plan = first_plan(demand, pieces, bound, seed) if pieces else Plan(())
+    findings = [_too_large(demand, blank) for blank in too_large]
+    return _Work(demand, able, pieces, bound, plan, findings, time.perf_counter() - started)
+
+
+def _improve(work: _Work, engine: Engine, limit_s: float, tell: Callable[[Plan], None]) -> None:
+    started = time.perf_counter()
+    try:
+        for plan in better_plans(work.demand, work.blanks, work.plan, work.bound, engine, limit_s):
+            if rank(plan, work.demand.aim) < rank(work.plan, work.demand.aim) and _sound(work, plan):
+                work.plan = plan
+                tell(plan)
+    except EngineFailed as problem:
+        work.findings.append(_engine_failed(work.demand, str(problem)))
+    finally:
+        work.seconds += time.perf_counter() - started
+
+
+def _sound(work: _Work, plan: Plan) -> bool:
+    return not verify(work.demand, _layout(work, plan, 0))
+
+
+def _finish(work: _Work, seed: int) -> Layout:
+    """The layout, looked at a second time by code that did not make it."""
+    layout = _layout(work, work.plan, seed)
+    faults = verify(work.demand, layout)
+    if faults:
+        return replace(
+            layout, findings=(*layout.findings, *(_fault(work.demand, f.rule, f.what) for f in faults))
+        )
+    return replace(layout, checked=True)
+
+
+def _layout(work: _Work, plan: Plan, seed: int) -> Layout:
+    sheets = tuple(lay_out(tree, stock, work.demand.saw, work.blanks) for stock, tree in plan.trees)
+    bought = bought_as(sheets, work.demand)
+    unplaced = _unplaced(work, plan)
+    measure = measure_of(work.demand.aim, bought)
+    findings = list(work.findings)
+    if plan.left:
+        findings.append(_not_enough(work.demand, plan.left))
+    return Layout(
+        material=work.demand.material,
+        sheets=sheets,
+        bought=bought,
+        aim=work.demand.aim,
+        bound=work.bound,
+        proved=not unplaced and measure <= work.bound,
+        seed=seed,
+        seconds=work.seconds,
+        method=plan.method,
+        findings=tuple(findings),
+        unplaced=unplaced,
+    )
+
+
+def _unplaced(work: _Work, plan: Plan) -> tuple[tuple[str, int], ...]:
+
+    placed = [0] * len(work.blanks)
+    for _, tree in plan.trees:
+        for leaf in leaves(tree):
+            placed[leaf.blank] += 1
+    left = [(blank.id, blank.count - placed[index]) for index, blank in enumerate(work.blanks)]
+    left += [(blank.id, blank.count) for blank in work.demand.blanks if blank not in work.blanks]
+    return tuple((blank_id, count) for blank_id, count in left if count)
+
+
+def _teller(progress: Tell | None, work: _Work, number: int, total: int) -> Callable[[Plan], None]:
+    def tell(plan: Plan) -> None:
+        if progress is not None:
+            progress(
+                Progress(
+                    work.demand.material,
+                    number + 1,
+                    total,
+                    len(plan.trees),
+                    reached(work.demand, plan, work.bound),
+                    work.seconds,
+                )
+            )
+
+    tell(work.plan)
+    return tell
+
+
+# --- findings ---------------------------------------------------------------------------------------------
+
+
+def _too_large(demand: Demand, blank: Blank) -> Finding:
+    longest = max(from_grid(stock.usable_length) for stock in demand.stock)
+    widest = max(from_grid(stock.usable_width) for stock in demand.stock)
+    over = max(from_grid(blank.length) - longest, from_grid(blank.width) - widest)
+    return Finding(
+        code="layout.too_large",
+        severity=Severity.STOP,
+        part=blank.part,
+        at=blank.layer,
+        value=certain(over),
+        limit=0.0,
+        unit="mm",
+        message=said(
+            "The {layer:word} blank {length:mm} × {width:mm} goes into no stock of {material}: "
+            "{longest:mm} × {widest:mm} is left of the largest inside its trims.",
+            layer=blank.layer,
+            length=from_grid(blank.length),
+            width=from_grid(blank.width),
+            material=demand.material,
+            longest=longest,
+            widest=widest,
+        ),
+        source="sizes of supply",
+        remedies=(Remedy("layout.other_stock", said("Buy a larger size, or make it in two parts.")),),
+    )
+
+
+def _not_enough(demand: Demand, left: int) -> Finding:
+    return Finding(
+        code="layout.not_enough_stock",
+        severity=Severity.STOP,
+        value=certain(left),
+        limit=0.0,
+        unit="pieces",
+        message=said(
+            "There is not enough {material} in stock: {left:count} pieces are left over.",
+            material=demand.material,
+            left=left,
+        ),
+        source="stock list",
+        remedies=(Remedy("layout.buy", said("Add a size that can be bought to the stock list.")),),
+    )
+
+
+def _engine_failed(demand: Demand, problem: str) -> Finding:
+    return Finding(
+        code="layout.engine_failed",
+        severity=Severity.NOTE,
+        message=said(
+            "For {material} our own strip plan stands: {problem}.", material=demand.material, problem=problem
+        ),
+        source="layouts",
+    )
+
+
+def _interrupted(demand: Demand) -> Finding:
+    return Finding(
+        code="layout.interrupted",
+        severity=Severity.NOTE,
+        message=said(
+            "The search for {material} was interrupted; the best plan found so far stands.",
+            material=demand.material,
+        ),
+        source="layouts",
+    )
+
+
+def _fault(demand: Demand, rule: str, what: str) -> Finding:
+    return Finding(
+        code="layout.faulty",
+        severity=Severity.STOP,
+        message=said(
+            "The layout of {material} breaks the rule {rule} at {what}: do not cut from it.",
+            material=demand.material,
+            rule=rule,
+            what=what,
+        ),
+        source="second look at the layout",
+    )

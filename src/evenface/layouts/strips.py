@@ -1,0 +1,221 @@
+"""Our own quick plan: strips across the stock, columns in the strips, pieces stacked in the columns.
+
+It stands before the engine is asked, and nothing is ever bought beyond it. Pieces are placed in several
+orders and lying several ways; the best of these plans is kept. Same input, same plan.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from random import Random
+from typing import NamedTuple
+
+from evenface.layouts.lengths import pack_lengths
+from evenface.layouts.records import Axis, Blank, Saw, StockSize
+from evenface.layouts.tree import Leaf, Tree, join, swapped
+
+MOST_SEARCHED = 300
+"""How many open strips are looked at for a piece: keeps ten thousand pieces inside seconds."""
+
+
+class Piece(NamedTuple):
+    """A piece to be placed: index of its blank, size, and whether it may turn."""
+
+    blank: int
+    length: int
+    width: int
+    may_turn: bool
+
+
+@dataclass(slots=True)
+class _Column:
+    length: int
+    room: int
+    stack: list[Leaf]
+
+
+@dataclass(slots=True)
+class _Strip:
+    """A strip being filled: height, length still free (one kerf beyond included), its columns."""
+
+    height: int
+    room: int
+    columns: list[_Column] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class _Bed:
+    """What strips are laid on, as the strips see it: length they run along, height they fill."""
+
+    length: int
+    height: int
+    kerf: int
+    stacks: bool
+
+
+type Order = Callable[[Piece], tuple[int, ...]]
+type Way = Callable[[Piece], bool]
+
+ORDERS: tuple[Order, ...] = (
+    lambda p: (-p.width, -p.length),
+    lambda p: (-max(p.length, p.width), -min(p.length, p.width)),
+    lambda p: (-p.length * p.width, -p.width),
+    lambda p: (-p.length, -p.width),
+)
+
+
+def _lying(piece: Piece) -> bool:
+    return piece.may_turn and piece.width > piece.length
+
+
+def _standing(piece: Piece) -> bool:
+    return piece.may_turn and piece.length > piece.width
+
+
+def _as_given(piece: Piece) -> bool:
+    return False
+
+
+WAYS: tuple[Way, ...] = (_lying, _standing, _as_given)
+
+
+def expand(blanks: Sequence[Blank], stick: bool = False) -> list[Piece]:
+    """One `Piece` for each piece, in an order that does not depend on the order given."""
+    by_size = sorted(range(len(blanks)), key=lambda i: (-blanks[i].length, -blanks[i].width, blanks[i].id))
+    return [
+        Piece(i, blanks[i].length, 1 if stick else blanks[i].width, blanks[i].may_turn and not stick)
+        for i in by_size
+        for _ in range(blanks[i].count)
+    ]
+
+
+def fits(piece: Piece | Blank, stock: StockSize) -> bool:
+    """Whether the piece alone can be cut from an untouched stock of this size."""
+    long, wide = stock.usable_length, stock.usable_width
+    if stock.form == "stick":
+        return piece.length <= long
+    straight = piece.length <= long and piece.width <= wide
+    return straight or (piece.may_turn and piece.width <= long and piece.length <= wide)
+
+
+def strip_plans(
+    pieces: Sequence[Piece], stock: StockSize, saw: Saw, seed: int = 0, rounds: int = 0
+) -> Iterator[list[Tree]]:
+    """Plans for one stock size, one tree for each sheet, every one complete.
+
+    Every piece must fit the stock. rounds : how many more plans to try with pieces in shuffled order.
+    For rolls a plan has one tree unless the roll's length is limited.
+    """
+    axes: tuple[Axis, ...] = ("along", "across")
+    if stock.form == "stick":
+        yield _stick_plan(pieces, stock, saw.kerf)
+        return
+    if stock.form == "roll":
+        axes = ("across",)
+    elif saw.first_cut != "any":
+        axes = (saw.first_cut,)
+    for axis in axes:
+        bed = _bed(stock, saw, axis)
+        mine = [p if axis == "along" else Piece(p[0], p[2], p[1], p[3]) for p in pieces]
+        for strips in _strip_sets(mine, bed, seed, rounds):
+            trees = _trees(strips, bed)
+            yield trees if axis == "along" else [swapped(tree) for tree in trees]
+
+
+def _bed(stock: StockSize, saw: Saw, axis: Axis) -> _Bed:
+    length, height = stock.usable_length, stock.usable_width
+    if axis == "across":
+        length, height = height, length
+    return _Bed(length, height, saw.kerf, saw.stages is None or saw.stages >= 3)
+
+
+def _stick_plan(pieces: Sequence[Piece], stock: StockSize, kerf: int) -> list[Tree]:
+    groups = pack_lengths([piece.length for piece in pieces], stock.usable_length, kerf)
+    return [join("across", (Leaf(pieces[i].blank, pieces[i].length, 1) for i in g), kerf) for g in groups]
+
+
+def _strip_sets(pieces: list[Piece], bed: _Bed, seed: int, rounds: int) -> Iterator[list[_Strip]]:
+    few = len(pieces) > 2000
+    ways = [way for way in WAYS if way is _as_given or any(piece.may_turn for piece in pieces)]
+    for way in ways:
+        for order in ORDERS[:1] if few else ORDERS:
+            yield _strips(sorted((_turned(p, way, bed) for p in pieces), key=lambda p: order(p[0])), bed)
+    chance = Random(seed)
+    for _ in range(rounds):
+        way, order = chance.choice(ways), chance.choice(ORDERS)
+        loose = [(_turned(p, way, bed), chance.uniform(0.75, 1.0)) for p in pieces]
+        loose.sort(key=lambda pair: order(pair[0][0])[0] * pair[1])
+        yield _strips([piece for piece, _ in loose], bed)
+
+
+def _turned(piece: Piece, way: Way, bed: _Bed) -> tuple[Piece, bool]:
+    """The piece lying as the way has it, or the other way where only that goes into the bed."""
+    turn = way(piece)
+    straight = piece.length <= bed.length and piece.width <= bed.height
+    across = piece.may_turn and piece.width <= bed.length and piece.length <= bed.height
+    turn = (turn and across) or not straight
+    return (Piece(piece[0], piece[2], piece[1], True), True) if turn else (piece, False)
+
+
+def _strips(pieces: list[tuple[Piece, bool]], bed: _Bed) -> list[_Strip]:
+    """Each piece into the column or strip it fills best, else into a new strip of its own height."""
+    strips: list[_Strip] = []
+    open_strips: list[_Strip] = []
+    for piece, turned in pieces:
+        choice = _best_place(piece, turned, open_strips, bed)
+        if choice is None:
+            strip = _Strip(piece.width, bed.length + bed.kerf)
+            strips.append(strip)
+            open_strips.append(strip)
+            if len(open_strips) > MOST_SEARCHED:
+                open_strips.remove(min(open_strips[:-1], key=lambda s: s.room))
+            choice = (strip, None, Leaf(piece.blank, piece.length, piece.width, turned))
+        strip, column, leaf = choice
+        if column is None:
+            strip.room -= leaf.length + bed.kerf
+            strip.columns.append(_Column(leaf.length, strip.height - leaf.width - bed.kerf, [leaf]))
+        else:
+            column.room -= leaf.width + bed.kerf
+            column.stack.append(leaf)
+    return strips
+
+
+def _best_place(
+    piece: Piece, turned: bool, strips: list[_Strip], bed: _Bed
+) -> tuple[_Strip, _Column | None, Leaf] | None:
+    """The place that wastes least beside the piece: on a column first, then in a strip."""
+    lies = [(piece.length, piece.width, turned)]
+    if piece.may_turn and piece.length != piece.width:
+        lies.append((piece.width, piece.length, not turned))
+    best: tuple[_Strip, _Column | None, Leaf] | None = None
+    least = None
+    for strip in strips:
+        for length, width, turn in lies:
+            if width > strip.height:
+                continue
+            if bed.stacks:
+                for column in strip.columns:
+                    if width <= column.room and length <= column.length:
+                        waste = (0, (column.length - length) * width)
+                        if least is None or waste < least:
+                            least, best = waste, (strip, column, Leaf(piece.blank, length, width, turn))
+            if length + bed.kerf <= strip.room:
+                waste = (1, (strip.height - width) * length)
+                if least is None or waste < least:
+                    least, best = waste, (strip, None, Leaf(piece.blank, length, width, turn))
+        if least == (0, 0):
+            break
+    return best
+
+
+def _trees(strips: list[_Strip], bed: _Bed) -> list[Tree]:
+    """Strips put on as few sheets as can be, each sheet as a tree whose first cuts run along."""
+    groups = pack_lengths([strip.height for strip in strips], bed.height, bed.kerf)
+    return [join("along", (_strip_tree(strips[i], bed.kerf) for i in group), bed.kerf) for group in groups]
+
+
+def _strip_tree(strip: _Strip, kerf: int) -> Tree:
+    columns: list[Tree] = [
+        column.stack[0] if len(column.stack) == 1 else join("along", column.stack, kerf)
+        for column in strip.columns
+    ]
+    return columns[0] if len(columns) == 1 else join("across", columns, kerf)
