@@ -1,4 +1,4 @@
-"""The command line: `plan`, `check`, `materials`. Heavy rooms are opened only inside the command that needs them."""
+"""The command line. Heavy rooms are opened only inside the command that needs them."""
 
 import sys
 from pathlib import Path
@@ -14,7 +14,7 @@ EXIT_INTERRUPTED = 130
 
 app = typer.Typer(
     name="evenface",
-    help="Plan panels faced with laminate or linoleum and edged in solid wood: sizes, findings, layouts, papers.",
+    help="Plan panels faced with laminate or linoleum and edged in solid wood.",
     no_args_is_help=True,
     add_completion=False,
     rich_markup_mode=None,
@@ -70,7 +70,10 @@ def check(
     materials: Materials = None,
     units: Units = "mm",
 ) -> None:
-    """Check JOB without planning it: exit code 0, or 1 when a stop stands, or 2 for a file that cannot be read."""
+    """Check JOB without planning it.
+
+    Exit code 0 when it can be made, 1 when a stop stands, 2 when the file cannot be read.
+    """
     from evenface.interfaces.checking import check_and_show
 
     raise typer.Exit(check_and_show(job, as_json, materials, units))

@@ -7,14 +7,15 @@ from pathlib import Path
 from rich.console import Console
 from rich.markup import escape
 
+from evenface.documents.display import titles_of
 from evenface.documents.files import write_packet
 from evenface.documents.layout_tables import layout_summary
-from evenface.documents.display import titles_of
 from evenface.finding import Severity
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
 from evenface.layouts import Progress
+from evenface.words import Said, said, say
 
 SILENT_S = 1.0
 """A job that is planned sooner needs no word about how far it is."""
@@ -46,4 +47,15 @@ class _Teller:
         now = time.monotonic()
         if now - self.last >= SILENT_S:
             self.last = now
-            self.console.print(escape(progress.text), style="dim")
+            self.console.print(escape(say(_so_far(progress))), style="dim")
+
+
+def _so_far(progress: Progress) -> Said:
+    return said(
+        "Layout {number:count} of {total:count}, {material}: {sheets:count} so far after {seconds:count} s.",
+        number=progress.number,
+        total=progress.total,
+        material=progress.material,
+        sheets=progress.sheets,
+        seconds=progress.seconds,
+    )

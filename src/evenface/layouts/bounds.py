@@ -194,7 +194,7 @@ def _cheapest_cover(
         most = most if copies is None else min(most, copies)
         lows = [most] if at == len(options) - 1 else range(most, -1, -1)
         for n in lows:
-            walk(at + 1, cost + price * n, held + size * n, number + n)  # type: ignore[operator]
+            walk(at + 1, cost + price * n, held + size * n, number + n)
 
     walk(0, Decimal(0) if isinstance(options[0][0], Decimal) else 0, 0, 0)
     return best

@@ -1,4 +1,4 @@
-"""Every material laid out: our strip plan first, then the engine for what time is left, then a second look."""
+"""Every material laid out: our strip plan first, then the engine for the time left, then a second look."""
 
 import time
 from collections.abc import Callable, Sequence

@@ -14,7 +14,7 @@ from evenface.layouts.records import Blank, Cut, Demand, Layout, Placed, Sheet
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """What is wrong: the rule it breaks, the sheet (from 0; -1 for the whole layout), what, and by how much."""
+    """What is wrong: the rule broken, the sheet (from 0; -1 for the whole layout), what, by how much."""
 
     rule: str
     sheet: int
@@ -174,7 +174,7 @@ type _Box = tuple[int, int, int, int]
 
 @dataclass(slots=True)
 class _Bit:
-    """A bit of the sheet on the bench, with the direction of the cut that freed it and how often it changed."""
+    """A bit of the sheet on the bench, the way of the cut that freed it and how often that changed."""
 
     box: _Box
     changes: int
