@@ -1,0 +1,321 @@
+"""Job files read, and every way of getting one wrong: one clear complaint each, never a traceback."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from evenface.construction.kinds import KINDS
+from evenface.errors import EvenfaceError, FileError
+from evenface.materials import load_catalogue
+from evenface.piece import open_job, read_job, read_made
+from evenface.piece.records import Ends, Job, Meeting, Order, Panel, Role, Side
+
+KNOWN = load_catalogue()
+HEAD = """\
+format = 1
+[job]
+name = "Glaze room"
+[buildup.usual]
+face = "hpl-0.8"
+back = "hpl-0.8"
+carrier = "birch-ply-18"
+glue = "pva-d3"
+edging = { wood = "ash", width = 14 }
+"""
+PANEL = """\
+[[piece]]
+name = "Bench"
+  [[piece.panel]]
+  name = "top"
+  buildup = "usual"
+  size = [1800, 650]
+"""
+TINY = HEAD + PANEL
+
+
+def read(text: str, folder: Path | None = None) -> Job:
+    return read_job(text, "job.toml", KNOWN, KINDS, folder)
+
+
+def panel_of(text: str) -> Panel:
+    job = read(text)
+    return KINDS["panels"].panels(job.pieces[0].description)[0]
+
+
+def complaints(text: str) -> list[str]:
+    with pytest.raises(FileError) as caught:
+        read(text)
+    return [str(complaint) for complaint in caught.value.complaints]
+
+
+# --- what is read -------------------------------------------------------------------------------------
+
+
+def test_a_panel_takes_the_edging_of_its_build_up_on_all_four_edges() -> None:
+    panel = panel_of(TINY)
+    assert [(edge.side, edge.wood, edge.width_mm) for edge in panel.edges] == [
+        (side, "ash", 14.0) for side in Side
+    ]
+    assert {(edge.top, edge.bottom, edge.order) for edge in panel.edges} == {
+        (Meeting.UNDER, Meeting.UNDER, Order.EDGING_FIRST)
+    }
+
+
+def test_edges_chooses_and_the_innermost_edging_has_the_last_word() -> None:
+    panel = panel_of(
+        TINY
+        + 'edges = ["left", "front"]\n'
+        + 'edging = { section = "flush", bottom = "under", order = "facing first", '
+        + 'front = { width = "3/4 in", top = "under" } }\n'
+    )
+    front, left = panel.edges
+    assert (front.side, front.width_mm, front.top, front.bottom) == (
+        Side.FRONT,
+        19.05,
+        Meeting.UNDER,
+        Meeting.UNDER,
+    )
+    assert (left.side, left.width_mm, left.top, left.bottom) == (
+        Side.LEFT,
+        14.0,
+        Meeting.FLUSH,
+        Meeting.UNDER,
+    )
+    assert front.order is left.order is Order.FACING_FIRST
+
+
+def test_corners_speak_for_all_four_and_one_by_one() -> None:
+    panel = panel_of(
+        TINY + 'corners = { radius = 60, rear_left = { radius = 0, ends = "butt", through = "rear" } }\n'
+    )
+    by_name = {corner.at.value: corner for corner in panel.corners}
+    assert by_name["front right"].size_mm == 60
+    assert by_name["rear left"].shape == "square"
+    assert (by_name["rear left"].ends, by_name["rear left"].through) == (Ends.BUTT, Side.REAR)
+
+
+def test_like_takes_over_another_panel_and_changes_what_it_says() -> None:
+    text = TINY + '[[piece.panel]]\nname = "second"\nlike = "top"\nsize = [900, 400]\n'
+    job = read(text)
+    first, second = KINDS["panels"].panels(job.pieces[0].description)
+    assert (second.buildup, second.length_mm, second.edges[0].width_mm) == ("usual", 900.0, 14.0)
+    assert first.length_mm == 1800.0
+
+
+def test_build_ups_may_be_like_another() -> None:
+    job = read(
+        TINY
+        + '[buildup.lino]\nlike = "usual"\nface = { material = "linoleum-2", thickness = 2.1, turned = true }\n'
+    )
+    face = next(layer for layer in job.buildups["lino"].layers if layer.role is Role.FACE)
+    assert (face.material, face.thickness_mm, face.direction_deg) == ("linoleum-2", 2.1, 90.0)
+    assert job.buildups["lino"].glue == "pva-d3"
+
+
+def test_every_record_carries_the_key_path_that_stands_in_the_file() -> None:
+    text = TINY + "edging = { front = { width = 20 } }\ncorners = { radius = 10 }\n"
+    panel = panel_of(text)
+    places = read(text).texts
+    assert panel.origin == "piece[0].panel[0]"
+    assert places[panel.edges[0].origin]
+    assert places[panel.corners[0].origin]
+    assert panel.edges[0].origin == "piece[0].panel[0].edging.front"
+
+
+def test_cutouts_and_inserts_lie_where_their_centre_is() -> None:
+    panel = panel_of(
+        TINY
+        + 'cutout = [{ name = "basin", at = [1200, 325], size = [480, 380], radius = 20 }]\n'
+        + 'insert = [{ name = "grip", at = [100, 50], diameter = 60, wood = "oak", depth = 12 }]\n'
+    )
+    assert panel.cutouts[0].outline.bounds == pytest.approx((960, 135, 1440, 515))
+    assert panel.inserts[0].outline.bounds == pytest.approx((70, 20, 130, 80))
+
+
+def test_tables_may_stand_in_any_order() -> None:
+    tables = [PANEL, "[saw]\nkerf = 2.4\n", "[allowances]\noverhang = { every = 5, front = 3 }\n"]
+    one = read(HEAD + "".join(tables))
+    other = read(HEAD.replace("[buildup.usual]", tables[1] + "[buildup.usual]") + tables[2] + tables[0])
+    assert (one.pieces, one.saw, one.allowances) == (other.pieces, other.saw, other.allowances)
+
+
+def test_made_file_locks_sizes_and_measured_thickness() -> None:
+    made = read_made(
+        "format = 1\n[thickness]\nbirch-ply-18 = 17.6\n"
+        '[[cut]]\npiece = "Bench"\npanel = "top"\nlayer = "edging"\nedge = "front"\nwidth = "14.2 mm"\n'
+        '[[opening]]\npiece = "Bench"\npanel = "top"\nlength = 1771.5\n',
+        "job.made.toml",
+    )
+    assert made.thicknesses == {"birch-ply-18": 17.6}
+    assert [(size.role, size.side, size.width_mm, size.opening) for size in made.sizes] == [
+        (Role.EDGING, Side.FRONT, 14.2, False),
+        (Role.FACE, None, None, True),
+    ]
+
+
+# --- what goes wrong -----------------------------------------------------------------------------------
+
+WRONG = [
+    (TINY.replace("buildup = ", "bildup = "), ["line 14", "'bildup'", "Did you mean 'buildup'"]),
+    (TINY.replace("width = 14", "widht = 14"), ["line 9", "'widht'", "'width'"]),
+    (TINY.replace('"ash"', '"ahs"'), ["line 9", "'ahs'", "'ash'"]),
+    (TINY.replace('"birch-ply-18"', '"birch-ply-17"'), ["line 7", "birch-ply-17", "birch-ply-1"]),
+    (TINY.replace('buildup = "usual"', 'buildup = "usul"'), ["line 14", "'usul'", "'usual'"]),
+    (TINY.replace("[1800, 650]", "[-1800, 650]"), ["line 15", "size[0]", "above 0", "-1800"]),
+    (TINY.replace("[1800, 650]", "[0, 650]"), ["line 15", "above 0"]),
+    (TINY.replace("[1800, 650]", "[nan, 650]"), ["line 15", "nan"]),
+    (TINY.replace("[1800, 650]", "[inf, 650]"), ["line 15", "inf"]),
+    (TINY.replace("[1800, 650]", "[true, 650]"), ["line 15", "True"]),
+    (TINY.replace("[1800, 650]", "[25000, 650]"), ["line 15", "20 m", "25 m"]),
+    (TINY.replace("[1800, 650]", '["1800 kg", 650]'), ["line 15", "1800 kg"]),
+    (TINY.replace("[1800, 650]", "[1800]"), ["line 15", "size"]),
+    (TINY.replace("[1800, 650]", "[" + "9" * 5000 + ", 650]"), ["job.toml"]),
+    (TINY.replace("  size = [1800, 650]\n", ""), ["'size'", "cannot be left out"]),
+    (TINY + 'edges = ["front", "back"]\n', ["line 16", "'back'", "front, rear, left, right"]),
+    (TINY + 'edges = ["front", "front"]\n', ["line 16", "each edge once"]),
+    (TINY + 'edges = ["front"]\nedging = { left = { width = 3 } }\n', ["line 17", "left", "edged"]),
+    (TINY + "corners = { radius = 5, chamfer = 5 }\n", ["line 16", "both"]),
+    (TINY + 'corners = { front_left = { through = "rear" } }\n', ["line 16", "front or left"]),
+    (TINY + 'like = "top"\n', ["circle", "top → top"]),
+    (
+        TINY + '[[piece.panel]]\nname = "top"\nbuildup = "usual"\nsize = [1, 1]\n',
+        ["line 17", "a second time"],
+    ),
+    (TINY + PANEL, ["a second time", "'Bench'"]),
+    (TINY.replace('name = "Bench"', 'name = "Bench"\nkind = "panel"'), ["'panel'", "Did you mean 'panels'"]),
+    (TINY.replace('name = "Bench"', 'name = "Bench"\ncount = 1.5'), ["count", "whole number", "1.5"]),
+    (TINY.replace('name = "Glaze room"', 'name = "Glaze room"\nplace = "copenhaguen"'), ["copenhagen"]),
+    (TINY.replace('name = "Glaze room"', 'name = "Glaze room"\nshop_humidity = 55'), ["55", "fraction"]),
+    (TINY.replace("format = 1", "format = 2"), ["line 1", "newer"]),
+    (TINY.replace("format = 1\n", ""), ["format = 1"]),
+    (TINY.replace("format = 1", "format = true"), ["format = 1"]),
+    (TINY.replace('name = "Bench"', "name = "), ["line 11", "TOML"]),
+    (TINY + "x" + ".x" * 40 + " = 1\n", ["20 dots"]),
+    (TINY + '[[stock]]\nmaterial = "hpl-0.8"\n', ["stock[0]", "size"]),
+    (TINY + 'outline = { file = "../shape.dxf" }\n', ["own folder"]),
+    (TINY + 'outline = { file = "shape.dxf" }\n', ["own folder"]),
+    (TINY + "outline = { points = [[0, 0], [10, 10], [10, 0], [0, 10]] }\n", ["line 16", "cross"]),
+    (
+        TINY + 'grip = [{ name = "g", insert = "none", depth = 9, path = [[1, 2]] }]\n',
+        ["line 16", "insert of this panel"],
+    ),
+    ("", ["format = 1"]),
+    ("piece = 3\nformat = 1\n", ["piece"]),
+]
+
+
+@pytest.mark.parametrize(("text", "words"), WRONG, ids=range(len(WRONG)))
+def test_each_slip_is_named_with_its_place_and_what_would_be_right(text: str, words: list[str]) -> None:
+    told = "\n".join(complaints(text))
+    assert all(word in told for word in words), told
+
+
+def test_all_complaints_of_a_file_come_at_once_in_its_order() -> None:
+    told = complaints(TINY.replace('"ash"', '"ahs"').replace('"hpl-0.8"', '"hpl-8"').replace("650", "-650"))
+    # the negative size keeps its panel from being composed, the rest is still looked at
+    assert len(told) >= 4
+    assert [line.split("line ")[1].split(" ")[0] for line in told] == sorted(
+        (line.split("line ")[1].split(" ")[0] for line in told), key=lambda number: int(number.rstrip(","))
+    )
+
+
+def test_a_circle_of_likes_names_the_chain() -> None:
+    text = TINY + (
+        '[[piece.panel]]\nname = "a"\nlike = "b"\n[[piece.panel]]\nname = "b"\nlike = "c"\n'
+        '[[piece.panel]]\nname = "c"\nlike = "a"\n'
+    )
+    assert any("a → b → c → a" in line for line in complaints(text))
+
+
+def test_a_file_that_cannot_be_read_is_one_sentence(tmp_path: Path) -> None:
+    with pytest.raises(FileError, match="nothing of that name"):
+        open_job(tmp_path / "none.toml", KNOWN, KINDS)
+    with pytest.raises(FileError, match="a folder"):
+        open_job(tmp_path, KNOWN, KINDS)
+    bad = tmp_path / "bad.toml"
+    bad.write_bytes(b'format = 1\nname = "\xff"\n')
+    with pytest.raises(FileError, match=r"line 2.*UTF-8.*0xff"):
+        open_job(bad, KNOWN, KINDS)
+    big = tmp_path / "big.toml"
+    with big.open("wb") as file:
+        file.truncate(2_000_001)
+    with pytest.raises(FileError, match="2 MB"):
+        open_job(big, KNOWN, KINDS)
+
+
+@given(st.binary(max_size=300))
+def test_no_bytes_bring_it_down(raw: bytes) -> None:
+    from evenface.piece.source_text import decoded
+
+    with pytest.raises(EvenfaceError):
+        read(decoded(raw, "job.toml"))
+
+
+VALUES = st.sampled_from(
+    [
+        "-1",
+        "0",
+        "1e400",
+        "nan",
+        "true",
+        '"x"',
+        "[]",
+        "{}",
+        "[[]]",
+        "1979-05-27",
+        '"3 mm"',
+        "[1, 2, 3]",
+        "{ a = 1 }",
+        "9" * 4400,
+    ]
+)
+
+
+@given(st.integers(0, 14), VALUES)
+def test_no_wrong_value_anywhere_brings_it_down(line: int, value: str) -> None:
+    lines = TINY.splitlines()
+    if "=" not in lines[line]:
+        return
+    lines[line] = lines[line].split("=")[0] + "= " + value
+    try:
+        read("\n".join(lines))
+    except EvenfaceError as error:
+        assert len(str(error)) < 5000
+
+
+KEYS = st.sampled_from(
+    [
+        "edges",
+        "edging",
+        "corners",
+        "profile",
+        "cutout",
+        "insert",
+        "grip",
+        "allowances",
+        "hold",
+        "limit",
+        "outline",
+        "count",
+        "use",
+        "like",
+        "climate",
+        "span",
+    ]
+)
+
+
+@given(KEYS, VALUES)
+def test_no_wrong_entry_of_a_panel_brings_it_down(key: str, value: str) -> None:
+    try:
+        read(TINY + f"{key} = {value}\n")
+    except EvenfaceError as error:
+        assert "job.toml" in str(error)
+
+
+@pytest.mark.parametrize("name", ["one-shelf.toml", "glaze-room.toml"])
+def test_the_examples_read(name: str) -> None:
+    job = open_job(Path(__file__).parents[2] / "examples" / name, KNOWN, KINDS)
+    assert job.pieces
