@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from evenface.documents.packet import packet_pdf
-from evenface.documents.pictures import Pictures, pictures_of, slug, unique
+from evenface.documents.pictures import Pictures, picture_of, pictures_of, slug, unique
 from evenface.documents.setting import SettingError, set_pdf
+from evenface.drawings.scene import Path, scene_of
 from evenface.words import said
 
 DAY = date(2026, 3, 4)
@@ -179,3 +180,17 @@ def test_pages_of_one_panel_follow_the_parts(glaze_room):
     pictures = pictures_of(glaze_room)
     assert list(pictures.panels) == [part.id for part in glaze_room.sketch.parts]
     assert pictures.panels["1.1"][0].scale == "1:20"
+
+
+def test_a_layout_is_printed_at_the_scale_it_says(glaze_room):
+    """2500 mm at 1:20 are 125 mm; what is too large for the page says that it is not to scale."""
+    sheet = Path(((0.0, 0.0, 0.0), (2500.0, 0.0, 0.0), (2500.0, 1250.0, 0.0), (0.0, 1250.0, 0.0)))
+    for scale, true in ((0.05, True), (0.2, False)):
+        picture = picture_of(scene_of("sheet", scale, (sheet,)), "sheet")
+        pages = PdfReader(
+            io.BytesIO(packet_pdf(glaze_room, Pictures(sheets={(0, 0): (picture,)}), DAY))
+        ).pages
+        page = next(page for page in pages if "Cuts in order" in page.extract_text())
+        assert ("not to scale" in page.extract_text()) is not true
+        drawn = [length(line) for line in lines_of(page) if level(line) and abs(length(line) - 125.0) < 0.01]
+        assert bool(drawn) is true
