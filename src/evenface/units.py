@@ -84,7 +84,9 @@ def _sum_of_terms(terms: list[tuple[float, str]], text: str) -> float:
     falling = all(a is not None and b is not None and a > b for a, b in pairwise(factors))
     if not (imperial and falling):
         raise ValueError(f'expected one length, for example "2 ft 6 1/2 in", was given {_shown(text)}')
-    return round(sum(number * factor for (number, _), factor in zip(terms, factors, strict=True) if factor), 9)
+    return round(
+        sum(number * factor for (number, _), factor in zip(terms, factors, strict=True) if factor), 9
+    )
 
 
 def _number(text: str) -> float:

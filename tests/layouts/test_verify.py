@@ -200,7 +200,7 @@ def test_every_rule_has_a_fault_seeded_against_it() -> None:
 
 
 def simulate(layout: Layout, demand: Demand) -> bool:
-    """A slow judge, written apart: are the pieces asked for, inside, apart, and turned only where they may?"""
+    """A slow judge, written apart: are the pieces asked for, inside, apart, turned only where they may?"""
     asked = {blank.id: blank for blank in demand.blanks}
     count: dict[str, int] = {}
     for sheet in layout.sheets:

@@ -2,7 +2,7 @@
 
 Takes: built panels, their parts, and the job.
 Gives: findings; never an exception, never a changed record.
-May import: units, errors, evidence, words, finding, materials, climate, mechanics, shape, piece, parts.
+May import: units, errors, evidence, words, finding, materials, climate, mechanics, shape, piece, behaviour, parts.
 Start reading at: `ask.ask_all`.
 """
 

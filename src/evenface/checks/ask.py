@@ -8,6 +8,7 @@ from evenface.checks.carrier import check_carrier
 from evenface.checks.corners import check_corners
 from evenface.checks.cutouts import check_cutouts
 from evenface.checks.facing import check_facing
+from evenface.checks.moisture import check_job_moisture, check_moisture
 from evenface.checks.order import check_order
 from evenface.checks.question import Asked, Check
 from evenface.checks.stock import check_stock
@@ -19,6 +20,7 @@ from evenface.piece.records import Job
 
 CHECKS: tuple[Check, ...] = (
     check_balance,
+    check_moisture,
     check_carrier,
     check_facing,
     check_order,
@@ -34,9 +36,10 @@ def ask_all(
 ) -> tuple[Finding, ...]:
     """What every check has to say of every panel, with piece and part filled in."""
     panels = [panel for construction in constructions for panel in construction.panels]
-    return tuple(
+    of_panels = (
         replace(finding, piece=panel.piece, part=panel.name)
         for panel, part in zip(panels, parts, strict=True)
         for check in checks
         for finding in check(Asked(job, panel, part))
     )
+    return (*check_job_moisture(job), *of_panels)

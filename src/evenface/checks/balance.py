@@ -142,7 +142,8 @@ def _direction(asked: Asked, face: FaceLayer, back: FaceLayer) -> Finding:
         at=turned.role.value,
         message=said("The sheets of face and back lie in different directions."),
         why=said(
-            "Laminate moves about twice as much across its machine direction as along it: crossed sheets twist the panel into a saddle."
+            "Laminate moves about twice as much across its machine direction as along it: crossed "
+            "sheets bend the panel into a saddle."
         ),
         source=rule("both-faces-alike").source,
         weakest=turned.material.expansion_across.status,

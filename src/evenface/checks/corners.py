@@ -24,7 +24,7 @@ def check_corners(asked: Asked) -> Iterator[Finding]:
 
 
 def profile_depth_at_carrier(panel: BuiltPanel, corner: Corner) -> float:
-    """Greatest depth of the corner's profiles anywhere beside the carrier, face and glue above left out. [mm]"""
+    """Greatest depth of the corner's profiles anywhere beside the carrier, not above it. [mm]"""
     depths = []
     for side in (corner.at.along_length, corner.at.along_width):
         try:
@@ -57,7 +57,7 @@ def _rounded(panel: BuiltPanel, corner: Corner) -> Iterator[Finding]:
         message=said(
             "At the {corner:word} corner a radius of {radius:mm} cuts {out:mm2} into the carrier."
             if through
-            else "At the {corner:word} corner a radius of {radius:mm} leaves only {out:mm2} of wood over the carrier.",
+            else "At the {corner:word} corner a radius of {radius:mm} leaves only {out:mm2} of wood.",
             corner=corner.at.value,
             radius=radius,
             out=abs(left),

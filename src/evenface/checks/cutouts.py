@@ -59,8 +59,8 @@ def _radius(asked: Asked, cutout: Cutout) -> Iterator[Finding]:
         limit=STOP.nominal if breaks else WEIGH.nominal,
         unit="mm",
         message=said(
-            "The inner corners of {name} have a radius of {radius:mm}; sources ask for {stop:mm} at least and "
-            "{weigh:mm} to be safe.",
+            "The inner corners of {name} have a radius of {radius:mm}; sources ask for {stop:mm} at least "
+            "and {weigh:mm} to be safe.",
             name=cutout.name,
             radius=radius,
             stop=STOP.nominal,

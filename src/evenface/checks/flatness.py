@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from evenface.behaviour import Behaviour, Bend, Direction
+from evenface.climate.outdoors import MONTHS
 from evenface.construction import BuiltPanel
 from evenface.finding import Finding, Remedy, Severity
-from evenface.climate.outdoors import MONTHS
 from evenface.materials.rules import rule
 from evenface.words import Said, said
 
@@ -98,7 +98,8 @@ def _message(bend: Bend, rise: float, allowed: float, gauge: float) -> Said:
         )
     if bend.worst.spans_zero:
         return said(
-            "The {what:word} may reach {rise:mm} over {gauge:mm} in {month:word}, direction not known; {allowed:mm} is the limit.",
+            "The {what:word} may reach {rise:mm} over {gauge:mm} in {month:word}, direction not known; "
+            "{allowed:mm} is the limit.",
             what=bend.direction.value,
             rise=rise,
             gauge=gauge,
@@ -106,7 +107,8 @@ def _message(bend: Bend, rise: float, allowed: float, gauge: float) -> Said:
             allowed=allowed,
         )
     return said(
-        "The {what:word} may reach {rise:mm} over {gauge:mm} in {month:word}, show face {way:word}; {allowed:mm} is the limit.",
+        "The {what:word} may reach {rise:mm} over {gauge:mm} in {month:word}, show face {way:word}; "
+        "{allowed:mm} is the limit.",
         what=bend.direction.value,
         rise=rise,
         gauge=gauge,

@@ -41,7 +41,8 @@ def _under(edging: Edging) -> Finding:
             limit=UNDER.high,
         ),
         why=said(
-            "Wood and carrier move differently in thickness; the wider the wood, the plainer its joint shows through a thin facing."
+            "Wood and carrier move differently in thickness; the wider the wood, the plainer its joint "
+            "shows through a thin facing."
         ),
         source=UNDER.source,
         weakest=UNDER.status,
