@@ -103,6 +103,7 @@ def test_parts_findings_and_buying(glaze_room):
     assert tally(glaze_room.findings) == "1 stop, 1 risk to decide, 1 note"
     assert tally(()) == "nothing found"
     assert "memory" in evidence_line(glaze_room)
+    assert buying_table(glaze_room.buying).rows[0][3] == "1 sheet"
     assert buying_table(glaze_room.buying).rows[1][:4] == ("Ash", "board", "–", "0.012 m³")
 
 

@@ -63,7 +63,7 @@ def finding_text(finding: Finding, manner: Manner = ENGLISH) -> FindingText:
         else band(finding.value, finding.unit, manner) + _over(finding, manner),
         limit="" if finding.limit is None else amount(finding.limit, finding.unit, manner),
         why=say(finding.why, manner),
-        source=finding.source,
+        source=finding.source.rstrip(". "),
         evidence=manner.translate(STATUS_WORDS[finding.weakest]),
         remedies=tuple(say(remedy.message, manner) for remedy in finding.remedies),
     )
@@ -109,12 +109,16 @@ def buying_table(rows: Sequence[BuyingRow], manner: Manner = ENGLISH) -> Table:
             row.title or row.material,
             manner.translate(row.form.replace("_", " ")),
             _bought_size(row, manner),
-            f"{number_text(row.amount, 3)} {manner.translate(row.unit)}",
+            f"{number_text(row.amount, 3)} {manner.translate(_unit(row))}",
             say(row.note, manner),
         )
         for row in rows
     ]
     return table("To buy", ("Material", "Form", ">Size", ">Amount", "Note"), cells, manner=manner)
+
+
+def _unit(row: BuyingRow) -> str:
+    return "sheet" if row.amount == 1 and row.unit == "sheets" else row.unit
 
 
 def _bought_size(row: BuyingRow, manner: Manner) -> str:
