@@ -1,0 +1,194 @@
+"""The plan of a panel: seen from the show face, with edging, joints, cut-outs, inserts and dimensions."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import Final
+
+from evenface.construction import BuiltPanel, Edging, End, EndKind
+from evenface.drawings.dimensions import Beside, Span, chain
+from evenface.drawings.draft import Draft, figure, first_fitting
+from evenface.drawings.marks import direction_arrow, edge_mark, face_mark
+from evenface.drawings.outlines import corners_of, finished_outline, inside
+from evenface.drawings.plan_details import details_of, draw_corner_sizes, draw_details
+from evenface.drawings.scene import SMALL_MM, Path, Scene, Stroke
+from evenface.piece.records import Meeting, Role, Side
+from evenface.shape.outline import Outline
+from evenface.shape.segment import Point
+from evenface.words import ENGLISH, Manner, Said, said
+
+SCALES: Final = (1.0, 0.5, 0.4, 0.2, 0.1, 1 / 15, 0.05, 0.04, 0.02, 0.01)
+PAPER_MM: Final = (180.0, 120.0)
+
+
+def plan_of(
+    panel: BuiltPanel,
+    manner: Manner = ENGLISH,
+    scale: float | None = None,
+    paper_mm: tuple[float, float] = PAPER_MM,
+) -> Scene:
+    """The plan at the given scale, else at the largest usual one that lies on the paper."""
+    scales = (scale,) if scale else _worth_trying(panel, paper_mm)
+    return first_fitting((_plan(panel, manner, one) for one in scales), paper_mm)
+
+
+def _worth_trying(panel: BuiltPanel, paper_mm: tuple[float, float]) -> Sequence[float]:
+    fits = [
+        one
+        for one in SCALES
+        if panel.length_mm * one <= paper_mm[0] - 15 and panel.width_mm * one <= paper_mm[1] - 15
+    ]
+    return fits or SCALES[-1:]
+
+
+def _plan(panel: BuiltPanel, manner: Manner, scale: float) -> Scene:
+    draft = Draft(scale, manner)
+    outline = finished_outline(panel)
+    draft.add(*(Path(ring, layer="outline") for ring in outline.rings))
+    draw_edgings(draft, panel, outline)
+    draw_details(draft, panel)
+    draw_dimensions(draft, panel)
+    draw_corner_sizes(draft, panel)
+    draw_marks(draft, panel)
+    return draft.scene(_title(panel), *_notes(panel))
+
+
+def _title(panel: BuiltPanel) -> Said:
+    return said("{name}: plan, show face up", name=panel.name)
+
+
+def draw_edgings(draft: Draft, panel: BuiltPanel, outline: Outline) -> None:
+    """Inner borders of the edging and its mitres, dashed where a facing lies over them."""
+    face = panel.face(Role.FACE)
+    for edging in panel.edgings:
+        seen = face is None or edging.top is Meeting.FLUSH
+        stroke = Stroke.VISIBLE if seen else Stroke.HIDDEN
+        for first, last in _joint_lines(panel, edging):
+            for a, b in inside(first, last, outline):
+                draft.line(a, b, stroke, "edging")
+
+
+def _joint_lines(panel: BuiltPanel, edging: Edging) -> Iterator[tuple[Point, Point]]:
+    yield (
+        _place(panel, edging.side, edging.start.inner_mm, edging.width_mm),
+        _place(panel, edging.side, edging.end.inner_mm, edging.width_mm),
+    )
+    for end in (edging.start, edging.end):
+        if _draws_its_end(panel, edging, end):
+            yield (
+                _place(panel, edging.side, end.outer_mm, 0.0),
+                _place(panel, edging.side, end.inner_mm, edging.width_mm),
+            )
+
+
+def _draws_its_end(panel: BuiltPanel, edging: Edging, end: End) -> bool:
+    """A mitre is drawn once, by the edging along the length; a butt is the neighbour's inner border."""
+    if end.kind is EndKind.MITRE:
+        return edging.side.runs_along_length
+    return end.kind is EndKind.SHORT
+
+
+def _place(panel: BuiltPanel, side: Side, along: float, into: float) -> Point:
+    """The point so far along a side (from its left or front end) and so far into the panel."""
+    match side:
+        case Side.FRONT:
+            return along, into
+        case Side.REAR:
+            return along, panel.width_mm - into
+        case Side.LEFT:
+            return into, along
+        case Side.RIGHT:
+            return panel.length_mm - into, along
+
+
+def draw_dimensions(draft: Draft, panel: BuiltPanel) -> None:
+    """Finished size, net size of the carrier and widths of edging below and left; details above and right."""
+    length, width = panel.length_mm, panel.width_mm
+    below = list(_size_spans(draft, length, _steps(panel, Side.LEFT, Side.RIGHT), 0.0))
+    left = list(_size_spans(draft, width, _steps(panel, Side.FRONT, Side.REAR), 0.0))
+    details = details_of(panel)
+    above = [
+        Span(a, b, figure(b - a, draft.manner), (ya, yb))
+        for (a, ya), (b, yb) in _chained(
+            [((d.box[0], d.box[3]), (d.box[2], d.box[3])) for d in details], width
+        )
+    ]
+    right = [
+        Span(a, b, figure(b - a, draft.manner), (xa, xb))
+        for (a, xa), (b, xb) in _chained(
+            [((d.box[1], d.box[2]), (d.box[3], d.box[2])) for d in details], length
+        )
+    ]
+    draft.add(*chain(below, Beside.BELOW, 0.0, draft.scale))
+    draft.add(*chain(left, Beside.LEFT, 0.0, draft.scale))
+    draft.add(*chain(above, Beside.ABOVE, width, draft.scale))
+    draft.add(*chain(right, Beside.RIGHT, length, draft.scale))
+
+
+def _steps(panel: BuiltPanel, first: Side, last: Side) -> tuple[float, float]:
+    return panel.edging_width_mm(first), panel.edging_width_mm(last)
+
+
+def _size_spans(draft: Draft, size: float, widths: tuple[float, float], foot: float) -> Iterator[Span]:
+    first, last = widths
+    stations = [0.0, *([first] if first else []), *([size - last] if last else []), size]
+    if len(stations) > 2:
+        for a, b in pairwise(stations):
+            if b - a > 1e-6:
+                yield Span(a, b, figure(b - a, draft.manner), (foot, foot))
+    yield Span(0.0, size, figure(size, draft.manner), (foot, foot))
+
+
+type _Station = tuple[float, float]
+
+
+def _chained(ranges: Sequence[tuple[_Station, _Station]], foot: float) -> Iterator[tuple[_Station, _Station]]:
+    """Position and size of each detail: from the one before it where they stand apart, else from 0.
+
+    A station is the place along the chain and where its leading line starts. Equal lengths are given once.
+    """
+    seen: set[tuple[float, float]] = set()
+    before: _Station = (0.0, foot)
+    for first, last in sorted(ranges):
+        if first[0] < before[0] - 1e-6:
+            before = (0.0, foot)
+        for a, b in ((before, first), (first, last)):
+            key = (round(a[0], 3), round(b[0], 3))
+            if b[0] - a[0] > 1e-6 and key not in seen:
+                seen.add(key)
+                yield a, b
+        before = last
+
+
+def draw_marks(draft: Draft, panel: BuiltPanel) -> None:
+    """Way of the facing, face mark, mark on the reference edge, and the name of the front."""
+    face = panel.face(Role.FACE)
+    if face is not None:
+        direction_arrow(draft, panel, face.direction_deg)
+    edge_mark(draft, panel)
+    face_mark(draft, panel)
+    front = draft.words(said("front"))
+    inner = panel.edging_width_mm(Side.FRONT) + draft.paper(3.0)
+    places = [(panel.length_mm * share, inner) for share in (0.56, 0.6, 0.4, 0.7, 0.3, 0.2, 0.8)]
+    draft.label(front, places, SMALL_MM, within=(0.0, 0.0, panel.length_mm, panel.width_mm))
+
+
+def _notes(panel: BuiltPanel) -> Iterator[Said]:
+    """Edging in words, one row for each kind."""
+    seen: set[tuple[str, float]] = set()
+    for edging in panel.edgings:
+        key = (edging.wood.title, edging.width_mm)
+        if key in seen:
+            continue
+        seen.add(key)
+        sides = [one for one in panel.edgings if (one.wood.title, one.width_mm) == key]
+        yield _edging_note(edging, sides)
+    if any(corner.construction != "rounded" for corner in corners_of(panel).values()):
+        built = sorted({corner.construction for corner in corners_of(panel).values()})
+        yield said("Corners: {built}", built=", ".join(built))
+
+
+def _edging_note(edging: Edging, sides: Sequence[Edging]) -> Said:
+    named = said("{a:word}", a=sides[0].side.value)
+    for one in sides[1:]:
+        named = said("{before}, {side:word}", before=named, side=one.side.value)
+    return said("{wood} {width:mm}: {sides}", wood=edging.wood.title, width=edging.width_mm, sides=named)
