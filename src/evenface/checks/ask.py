@@ -1,6 +1,6 @@
 """Every question put to every panel."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from evenface.checks.balance import check_balance
@@ -17,6 +17,7 @@ from evenface.construction import Construction
 from evenface.finding import Finding
 from evenface.parts import Part
 from evenface.piece.records import Job
+from evenface.words import Said
 
 CHECKS: tuple[Check, ...] = (
     check_balance,
@@ -30,6 +31,8 @@ CHECKS: tuple[Check, ...] = (
     check_stock,
 )
 
+OF_MATERIALS = {"carrier.disagreement"}
+
 
 def ask_all(
     job: Job, constructions: Sequence[Construction], parts: Sequence[Part], checks: Sequence[Check] = CHECKS
@@ -42,4 +45,15 @@ def ask_all(
         for check in checks
         for finding in check(Asked(job, panel, part))
     )
-    return (*check_job_moisture(job), *of_panels)
+    return (*check_job_moisture(job), *_said_once(of_panels))
+
+
+def _said_once(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """What is true of a material is said of the first panel that uses it, not of every one."""
+    said: set[Said] = set()
+    for finding in findings:
+        if finding.code in OF_MATERIALS:
+            if finding.message in said:
+                continue
+            said.add(finding.message)
+        yield finding

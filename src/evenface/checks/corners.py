@@ -1,5 +1,6 @@
 """Does a rounded corner stay inside the solid wood, at every depth of the profile?"""
 
+import math
 from collections.abc import Iterator
 
 from evenface.checks.question import Asked
@@ -78,22 +79,22 @@ def _remedies(
     panel: BuiltPanel, corner: Corner, widths: tuple[float, float], wood: float
 ) -> Iterator[Remedy]:
     radius = corner.size_mm
-    width = smallest_width(radius, wood)
+    width = math.ceil(10 * smallest_width(radius, wood)) / 10
     yield Remedy(
         "corner.wider_edging",
         said("Make both edgings {width:mm} wide.", width=width),
         tuple(
-            Change(f"{edging.origin}.width", f"{edging.width_mm:g}", f"{width:.1f}")
+            Change(f"{edging.origin}.width", f"{edging.width_mm:g}", f"{width:g}")
             for side in (corner.at.along_length, corner.at.along_width)
             if (edging := panel.edging(side))
         ),
     )
     if min(widths) >= wood:
-        largest = largest_radius(widths[0], wood, widths[1])
+        largest = math.floor(10 * largest_radius(widths[0], wood, widths[1])) / 10
         yield Remedy(
             "corner.smaller_radius",
             said("Take a radius of at most {radius:mm}.", radius=largest),
-            (Change(f"{corner.origin}.radius", f"{radius:g}", f"{int(largest * 10) / 10:g}"),),
+            (Change(f"{corner.origin}.radius", f"{radius:g}", f"{largest:g}"),),
         )
         legs = clip_legs(radius, widths[1], widths[0], wood)
         yield Remedy(

@@ -51,13 +51,9 @@ def check_job_moisture(job: Job) -> Iterator[Finding]:
                 "moisture.condition",
                 said(
                     "Condition wood and sheets at about {humidity:percent} before gluing.",
-                    humidity=float(np.mean(year.humidity)),
+                    humidity=mean,
                 ),
-                (
-                    Change(
-                        "job.shop_humidity", f"{job.shop_humidity:g}", f"{float(np.mean(year.humidity)):.2f}"
-                    ),
-                ),
+                (Change("job.shop_humidity", f"{job.shop_humidity:g}", f"{mean:.2f}"),),
             ),
         ),
     )

@@ -41,6 +41,8 @@ def show_findings(console: Console, findings: Sequence[Finding], manner: Manner)
         console.print(
             f"[{INK[finding.severity]}]{escape(text.word)}[/]  {escape(text.where)}: {escape(text.message)}"
         )
+        if text.found and text.limit:
+            console.print(f"      {escape(text.found)}, limit {escape(text.limit)}")
         if text.why:
             console.print(f"      {escape(text.why)}", style="dim")
         for remedy in text.remedies:

@@ -40,7 +40,7 @@ def _strip(panel: BuiltPanel, edging: Edging) -> LayerSizes:
         inner_mm=edging.inner_length_mm,
         along_x=edging.side.runs_along_length,
         tolerance_mm=0.1,
-        depends_on=(said("the measured thickness of the carrier"),),
+        depends_on=(said("the thickness of the carrier"),),
         reasons=tuple(_reasons(panel, edging, proud_bottom, proud_top, long)),
         angles_deg=(edging.start.angle_deg, edging.end.angle_deg),
         locked=edging.locked,
@@ -111,12 +111,12 @@ def _height_reason(panel: BuiltPanel, edging: Edging) -> Said:
     carrier = panel.carrier.thickness.nominal
     if not flush:
         return said(
-            "Height {height:mm2} = the carrier alone: the sheets lie over it.", height=edging.height_mm
+            "Height {height:mm} = the carrier alone: the sheets lie over it.", height=edging.height_mm
         )
     sheets = sum(face.thickness.nominal for face in flush)
     glue = sum(face.glue_line_mm for face in flush)
     return said(
-        "Height {height:mm2} = carrier {carrier:mm2} + flush sheets {sheets:mm2} + glue lines {glue:mm2}.",
+        "Height {height:mm} = carrier {carrier:mm} + flush sheets {sheets:mm} + glue lines {glue:mm}.",
         height=edging.height_mm,
         carrier=carrier,
         sheets=sheets,
