@@ -186,6 +186,17 @@ def test_the_profile_counts_only_where_the_carrier_begins() -> None:
     assert [code for code in codes(thin) if code.startswith("corner")] == ["corner.thin"] * 4
 
 
+def test_a_flush_facing_has_a_corner_of_its_own_that_the_whole_profile_passes() -> None:
+    # flush with the face, the round-over is 4 deep beside the laminate: 60·0.2929 + 6/√2 = 21.82 are needed
+    def flush_all(width: float) -> list[str]:
+        edges = tuple(flush(side, width_mm=width) for side in Side)
+        told = codes(panel(*edges, corners=ROUND, profiles=ROUND_OVER))
+        return [code for code in told if code.startswith("corner")]
+
+    assert flush_all(21.9) == []
+    assert flush_all(21.7) == ["corner.thin"] * 4
+
+
 def test_an_edging_wider_than_the_radius_is_no_false_stop() -> None:
     # R 20 between 40 and 12: twelve millimetres of wood are there
     corners = (Corner(CornerAt.FRONT_LEFT, "radius", 20.0, origin="corners"),)

@@ -245,6 +245,12 @@ def test_a_file_that_cannot_be_read_is_one_sentence(tmp_path: Path) -> None:
         open_job(big, KNOWN, KINDS)
 
 
+def test_the_mark_some_editors_put_at_the_head_is_passed_over(tmp_path: Path) -> None:
+    marked = tmp_path / "job.toml"
+    marked.write_text(TINY, encoding="utf-8-sig")
+    assert open_job(marked, KNOWN, KINDS).name == "Glaze room"
+
+
 @given(st.binary(max_size=300))
 def test_no_bytes_bring_it_down(raw: bytes) -> None:
     from evenface.piece.source_text import decoded

@@ -9,7 +9,7 @@ from evenface.construction.shapes import edge_shape
 from evenface.evidence import Status, certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
-from evenface.piece.records import Corner
+from evenface.piece.records import Corner, Meeting
 from evenface.shape.corner import clip_legs, corner_reserve, largest_radius, smallest_width
 from evenface.shape.faults import ShapeError
 from evenface.words import said
@@ -24,15 +24,23 @@ def check_corners(asked: Asked) -> Iterator[Finding]:
             yield from _rounded(asked.panel, corner)
 
 
-def profile_depth_at_carrier(panel: BuiltPanel, corner: Corner) -> float:
-    """Greatest depth of the corner's profiles anywhere beside the carrier, not above it. [mm]"""
+def profile_depth_inside(panel: BuiltPanel, corner: Corner) -> float:
+    """Greatest depth of the corner's profiles beside what the edging encloses. [mm]
+
+    That is the carrier, and the sheets the edging stands flush with; what lies over the edging does not count.
+    """
+    low, high = panel.carrier.z0_mm, panel.carrier.z1_mm
+    sides = (corner.at.along_length, corner.at.along_width)
+    for face in panel.faces:
+        edgings = [edging for side in sides if (edging := panel.edging(side))]
+        if any(edging.meets(face.role) is Meeting.FLUSH for edging in edgings):
+            low, high = min(low, face.z0_mm), max(high, face.z1_mm)
     depths = []
-    for side in (corner.at.along_length, corner.at.along_width):
+    for side in sides:
         try:
-            shape = edge_shape(panel, side)
+            depths.append(edge_shape(panel, side).depth_between(low, high)[0])
         except ShapeError:
             continue  # a profile that cannot be cut is a finding of its own
-        depths.append(shape.depth_between(panel.carrier.z0_mm, panel.carrier.z1_mm)[0])
     return max(depths, default=0.0)
 
 
@@ -42,7 +50,7 @@ def _rounded(panel: BuiltPanel, corner: Corner) -> Iterator[Finding]:
     if min(widths) <= 0:
         return  # no edging to break through: the carrier's own corner is rounded
     reserve = RESERVE.nominal if corner.reserve_mm is None else corner.reserve_mm
-    depth = profile_depth_at_carrier(panel, corner)
+    depth = profile_depth_inside(panel, corner)
     left = corner_reserve(radius, *widths) - depth
     if left >= reserve - 1e-9:
         return
@@ -64,8 +72,8 @@ def _rounded(panel: BuiltPanel, corner: Corner) -> Iterator[Finding]:
             out=abs(left),
         ),
         why=said(
-            "The square corner of the carrier lies {distance:mm2} inside the rounded outline; the profile is "
-            "{depth:mm2} deep where the carrier begins.",
+            "The square corner inside the edging lies {distance:mm2} inside the rounded outline; the profile is "
+            "{depth:mm2} deep beside it.",
             distance=left + depth,
             depth=depth,
         ),

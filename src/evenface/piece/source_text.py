@@ -55,7 +55,7 @@ def decoded(raw: bytes, file: str) -> str:
     if len(raw) > LARGEST_BYTES:
         raise FileError([Complaint(Place(file), "a file of at most 2 MB", f"{len(raw) / 1e6:.1f} MB")])
     try:
-        return raw.decode("utf-8")
+        return raw.decode("utf-8").removeprefix("\ufeff")  # some editors put a mark at the head
     except UnicodeDecodeError as fault:
         line = raw.count(b"\n", 0, fault.start) + 1
         complaint = Complaint(
