@@ -50,6 +50,15 @@ def complaints(text: str) -> list[str]:
     return [str(complaint) for complaint in caught.value.complaints]
 
 
+def refusal(text: str) -> str | None:
+    """What the reader says against a text; None when it takes it. Any other exception is a failure."""
+    try:
+        read(text)
+    except EvenfaceError as error:
+        return str(error)
+    return None
+
+
 # --- what is read -------------------------------------------------------------------------------------
 
 
@@ -285,10 +294,8 @@ def test_no_wrong_value_anywhere_brings_it_down(line: int, value: str) -> None:
     if "=" not in lines[line]:
         return
     lines[line] = lines[line].split("=")[0] + "= " + value
-    try:
-        read("\n".join(lines))
-    except EvenfaceError as error:
-        assert len(str(error)) < 5000
+    told = refusal("\n".join(lines))
+    assert told is None or len(told) < 5000
 
 
 KEYS = st.sampled_from(
@@ -315,10 +322,8 @@ KEYS = st.sampled_from(
 
 @given(KEYS, VALUES)
 def test_no_wrong_entry_of_a_panel_brings_it_down(key: str, value: str) -> None:
-    try:
-        read(TINY + f"{key} = {value}\n")
-    except EvenfaceError as error:
-        assert "job.toml" in str(error)
+    told = refusal(TINY + f"{key} = {value}\n")
+    assert told is None or "job.toml" in told
 
 
 @pytest.mark.parametrize("name", ["one-shelf.toml", "glaze-room.toml"])
