@@ -144,6 +144,8 @@ def _dimension(
     base = line + above * ABOVE_LINE_MM * unit
     extensions = []
     for end, foot in zip((one.span.low, one.span.high), one.span.feet, strict=True):
+        if _led_further(one, end, foot, placed):
+            continue
         stretches = _stretches(
             foot + outwards * GAP_MM * unit,
             line + outwards * OVERSHOOT_MM * unit,
@@ -164,6 +166,20 @@ def _dimension(
         text=Text(x, y, one.span.text, size_mm, Anchor.MIDDLE, angle, "dimensions"),
         extensions=tuple(extensions),
     )
+
+
+def _led_further(one: _Placed, end: float, foot: float, placed: Sequence[_Placed]) -> bool:
+    """Whether the leading line of an outer row starts at the same place and so serves here too."""
+    return any(
+        _outer(other, one) and abs(at - end) < 1e-6 and abs(from_ - foot) < 1e-6
+        for other in placed
+        for at, from_ in zip((other.span.low, other.span.high), other.span.feet, strict=True)
+    )
+
+
+def _outer(other: _Placed, one: _Placed) -> bool:
+    """Whether another dimension lies further out, or further along in the same row."""
+    return (other.row, other.span.low) > (one.row, one.span.low)
 
 
 def _line_of(row: int, outwards: float, border: float, unit: float) -> float:

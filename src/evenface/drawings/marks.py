@@ -31,7 +31,7 @@ def direction_arrow(draft: Draft, panel: BuiltPanel, direction_deg: float) -> No
         _accent(arrow_head(b, a, draft.scale, "marks")),
     )
     draft.keep_off(box)
-    gap = draft.paper(3.0) + abs(uy)
+    gap = draft.paper(4.4) + abs(uy)
     places = [(x, y - gap), (x, y + gap)]
     within = (0.0, 0.0, panel.length_mm, panel.width_mm)
     draft.label(draft.words(said("way of the facing")), places, SMALL_MM, layer="marks", within=within)

@@ -2,29 +2,23 @@
 
 from itertools import pairwise
 
-from evenface.construction import BuiltPanel
+from evenface.construction import BuiltPanel, shapes
 from evenface.piece.records import Corner, CornerAt
-from evenface.shape.build import SQUARE, CornerCut, rectangle
+from evenface.shape.build import rectangle
 from evenface.shape.crossing import crossings
 from evenface.shape.faults import ShapeError
 from evenface.shape.outline import Outline
 from evenface.shape.segment import Point, Segment
 
-_TRAVEL = (CornerAt.FRONT_LEFT, CornerAt.FRONT_RIGHT, CornerAt.REAR_RIGHT, CornerAt.REAR_LEFT)
-
 
 def finished_outline(panel: BuiltPanel) -> Outline:
-    """The free outline, or the rectangle with its corners.
+    """The outline over the edging.
 
     Corners that do not fit on the panel are a finding of the checks; here they are left square, so that
     there is still something to look at.
     """
-    if panel.panel.outline is not None:
-        return panel.panel.outline
-    corners = corners_of(panel)
-    cuts = [_cut(corners.get(at)) for at in _TRAVEL]
     try:
-        return rectangle(panel.length_mm, panel.width_mm, cuts)
+        return shapes.finished_outline(panel)
     except ShapeError:
         return rectangle(panel.length_mm, panel.width_mm)
 
@@ -36,12 +30,6 @@ def corners_of(panel: BuiltPanel) -> dict[CornerAt, Corner]:
         for corner in panel.panel.corners
         if corner.shape in ("radius", "chamfer") and corner.size_mm > 0
     }
-
-
-def _cut(corner: Corner | None) -> CornerCut:
-    if corner is None:
-        return SQUARE
-    return CornerCut("radius" if corner.shape == "radius" else "chamfer", corner.size_mm)
 
 
 def inside(first: Point, last: Point, outline: Outline) -> list[tuple[Point, Point]]:

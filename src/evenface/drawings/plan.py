@@ -106,18 +106,12 @@ def draw_dimensions(draft: Draft, panel: BuiltPanel) -> None:
     below = list(_size_spans(draft, length, _steps(panel, Side.LEFT, Side.RIGHT), 0.0))
     left = list(_size_spans(draft, width, _steps(panel, Side.FRONT, Side.REAR), 0.0))
     details = details_of(panel)
-    above = [
-        Span(a, b, figure(b - a, draft.manner), (ya, yb))
-        for (a, ya), (b, yb) in _chained(
-            [((d.box[0], d.box[3]), (d.box[2], d.box[3])) for d in details], width
-        )
-    ]
-    right = [
-        Span(a, b, figure(b - a, draft.manner), (xa, xb))
-        for (a, xa), (b, xb) in _chained(
-            [((d.box[1], d.box[2]), (d.box[3], d.box[2])) for d in details], length
-        )
-    ]
+    x_ranges = [((d.box[0], d.box[3]), (d.box[2], d.box[3])) for d in details]
+    above = _detail_spans(draft, x_ranges, width)
+    nearer_left = [d for d in details if d.box[0] + d.box[2] < length]
+    left += _detail_spans(draft, [((d.box[1], d.box[0]), (d.box[3], d.box[0])) for d in nearer_left], 0.0)
+    others = [d for d in details if d not in nearer_left]
+    right = _detail_spans(draft, [((d.box[1], d.box[2]), (d.box[3], d.box[2])) for d in others], length)
     draft.add(*chain(below, Beside.BELOW, 0.0, draft.scale))
     draft.add(*chain(left, Beside.LEFT, 0.0, draft.scale))
     draft.add(*chain(above, Beside.ABOVE, width, draft.scale))
@@ -139,6 +133,13 @@ def _size_spans(draft: Draft, size: float, widths: tuple[float, float], foot: fl
 
 
 type _Station = tuple[float, float]
+
+
+def _detail_spans(draft: Draft, ranges: Sequence[tuple[_Station, _Station]], foot: float) -> list[Span]:
+    return [
+        Span(a, b, figure(b - a, draft.manner), (foot_a, foot_b))
+        for (a, foot_a), (b, foot_b) in _chained(ranges, foot)
+    ]
 
 
 def _chained(ranges: Sequence[tuple[_Station, _Station]], foot: float) -> Iterator[tuple[_Station, _Station]]:

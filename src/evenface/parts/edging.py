@@ -23,7 +23,7 @@ def edging_sizes(panel: BuiltPanel) -> Iterator[LayerSizes]:
 
 
 def _strip(panel: BuiltPanel, edging: Edging) -> LayerSizes:
-    proud_bottom, proud_top = _proud(panel, edging)
+    proud_bottom, proud_top = proud_mm(panel, edging)
     net = (edging.outer_length_mm, edging.width_mm, edging.height_mm)
     long = sum(_left_long(panel, end) for end in (edging.start, edging.end))
     blank = net if edging.locked else (net[0] + long, net[1], net[2] + proud_bottom + proud_top)
@@ -52,7 +52,7 @@ def _left_long(panel: BuiltPanel, end: End) -> float:
     return (panel.allowances.end_mm or 0.0) if end.kind in END_LEFT_LONG else 0.0
 
 
-def _proud(panel: BuiltPanel, edging: Edging) -> tuple[float, float]:
+def proud_mm(panel: BuiltPanel, edging: Edging) -> tuple[float, float]:
     """Height left to be flushed at the bottom and the top face. [mm]
 
     Flushing beside a facing already laid takes a hair only; everything levelled before takes the full
