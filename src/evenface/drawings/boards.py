@@ -44,7 +44,7 @@ def board_areas(carrier: CarrierLayer, strip: Strip, side: Side) -> Iterator[Pri
     """A carrier by its make, seen in a section across that side."""
     z0, z1 = carrier.z0_mm, carrier.z1_mm
     along = Fill.END_GRAIN if runs_out(carrier.direction_deg, side) else Fill.LONG_GRAIN
-    across = Fill.LONG_GRAIN if across is Fill.END_GRAIN else Fill.END_GRAIN
+    across = Fill.LONG_GRAIN if along is Fill.END_GRAIN else Fill.END_GRAIN
     match carrier.material.board:
         case "plywood":
             yield from _plies(strip, z0, z1, _count(carrier), along, across)

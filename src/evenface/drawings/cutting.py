@@ -26,7 +26,7 @@ from evenface.shape.segment import Box
 from evenface.units import from_grid
 from evenface.words import ENGLISH, Manner, said
 
-SCALES: Final = (0.5, 0.2, 0.1, 1 / 15, 0.05, 0.04, 0.02, 0.01)
+SCALES: Final = (0.5, 0.2, 0.1, 1 / 15, 0.05, 0.04, 1 / 30, 0.025, 0.02, 0.01)
 PAPER_MM: Final = (180.0, 120.0)
 STICK_MM: Final = 9.0
 _SIZES: Final = (TEXT_MM, SMALL_MM, 2.0, 1.7)
@@ -69,6 +69,7 @@ class _Picture:
         self.draft = Draft(scale, manner)
         self.high = _height(self.sheet, scale)
         self.listed: dict[str, int] = {}
+        self.unnumbered: list[int] = []
 
     def scene(self) -> Scene:
         sheet = self.sheet
@@ -98,7 +99,11 @@ class _Picture:
         lines = [
             "   ".join(texts[start : start + _LIST_COLUMNS]) for start in range(0, len(texts), _LIST_COLUMNS)
         ]
-        return self.draft.scene(title, *(said("{row}", row=line) for line in lines))
+        notes = [said("{row}", row=line) for line in lines]
+        if self.unnumbered:
+            left_out = ", ".join(str(number) for number in self.unnumbered)
+            notes.append(said("no room here for the numbers of cuts {numbers}", numbers=left_out))
+        return self.draft.scene(title, *notes)
 
     def _size(self, length: float, width: float) -> str:
         first = figure(length, self.draft.manner)
@@ -194,6 +199,7 @@ class _Picture:
             if self.draft.is_free(around):
                 break
         else:
+            self.unnumbered.append(cut.number)
             return
         base = y - self.draft.paper(0.36 * _NUMBER_MM)
         disc: Ring = ((x - radius, y, 1.0), (x + radius, y, 1.0))
