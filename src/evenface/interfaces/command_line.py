@@ -60,7 +60,12 @@ def plan(
     """
     from evenface.interfaces.planning import plan_and_write
 
-    raise typer.Exit(plan_and_write(job, out, seconds, seed, materials, units))
+    try:
+        code = plan_and_write(job, out, seconds, seed, materials, units)
+    except KeyboardInterrupt:
+        sys.stderr.write("Interrupted before there was a plan; nothing was written.\n")
+        code = EXIT_INTERRUPTED
+    raise typer.Exit(code)
 
 
 @app.command()
@@ -105,6 +110,3 @@ def run() -> None:
         for line in str(error).splitlines():
             sys.stderr.write(f"{line}\n")
         raise SystemExit(EXIT_ERROR) from None
-    except KeyboardInterrupt:
-        sys.stderr.write("Interrupted; nothing more was written.\n")
-        raise SystemExit(EXIT_INTERRUPTED) from None

@@ -13,6 +13,8 @@ from evenface.layouts.lengths import pack_lengths
 from evenface.layouts.records import Axis, Blank, Saw, StockSize
 from evenface.layouts.tree import Leaf, Tree, join, swapped
 
+FEW_ORDERS_FROM = 500
+"""From so many pieces on one order is tried: more gain little and would take seconds."""
 MOST_SEARCHED = 300
 """How many open strips are looked at for a piece: keeps ten thousand pieces inside seconds."""
 
@@ -134,7 +136,7 @@ def _stick_plan(pieces: Sequence[Piece], stock: StockSize, kerf: int) -> list[Tr
 
 
 def _strip_sets(pieces: list[Piece], bed: _Bed, seed: int, rounds: int) -> Iterator[list[_Strip]]:
-    few = len(pieces) > 2000
+    few = len(pieces) > FEW_ORDERS_FROM
     ways = [way for way in WAYS if way is _as_given or any(piece.may_turn for piece in pieces)]
     for way in ways:
         for order in ORDERS[:1] if few else ORDERS:
