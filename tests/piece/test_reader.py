@@ -1,5 +1,6 @@
 """Job files read, and every way of getting one wrong: one clear complaint each, never a traceback."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -210,6 +211,43 @@ WRONG = [
         TINY + 'grip = [{ name = "g", insert = "none", depth = 9, path = [[1, 2]] }]\n',
         ["line 16", "insert of this panel"],
     ),
+    (
+        TINY.replace('name = "Glaze room"', 'name = "Glaze room"\nshop_humidity = 0x' + "f" * 8000),
+        ["shop_humidity", "far too many digits"],
+    ),
+    (
+        TINY.replace('name = "Bench"', 'name = "Bench"\nkind = 0x' + "f" * 8000),
+        ["kind", "far too many digits"],
+    ),
+    (TINY + "like = 0x" + "f" * 8000 + "\n", ["like", "far too many digits"]),
+    (TINY.replace('name = "Glaze room"', "name = 0x" + "f" * 8000), ["job.name", "far too many digits"]),
+    (
+        TINY.replace('name = "Glaze room"', 'name = "Glaze room"\ndue = "soonish"'),
+        ["job.due", "a date such as"],
+    ),
+    (TINY.replace('name = "Glaze room"', 'name = "Glaze room"\ncurrency = "money"'), ["three letters"]),
+    (TINY.replace('name = "Glaze room"', 'name = "Glaze room"\ntemperature = 900'), ["from -60 to 60"]),
+    (
+        TINY.replace('name = "Glaze room"', 'name = "Glaze room"\nclient = "a\\u0007b"'),
+        ["job.client", "printable"],
+    ),
+    (TINY.replace('name = "Glaze room"', 'name = "Glaze room"\nhumidity = [0.5, 0.5]'), ["twelve values"]),
+    (HEAD + "piece = []\n", ["at least one [[piece]]"]),
+    (HEAD + '[[piece]]\nname = "Empty"\n', ["at least one [[piece.panel]]"]),
+    (
+        TINY + 'cutout = { name = "hole", at = [9, 9], size = [5, 5], diameter = 5 }\n',
+        ["size or diameter", "both"],
+    ),
+    (TINY + 'profile = { shape = "round-over" }\n', ["radius of the round-over"]),
+    (TINY + 'profile = { shape = "bevel under", height = 4 }\n', ["depth of the bevel under"]),
+    (TINY + 'profile = { shape = "free" }\n', ["curve of the free"]),
+    (TINY + 'profile = { shape = "free", curve = [[1]] }\n', ["points [z, depth]"]),
+    (TINY + 'profile = { shape = "cove", radius = 3, edges = [] }\n', ["at least one edge"]),
+    (TINY + "outline = { points = [[0, 0], [1e9, 0], [0, 1e9]] }\n", ["within 20 m"]),
+    (
+        TINY.replace('edging = { wood = "ash", width = 14 }\n', "") + 'edges = ["front"]\n',
+        ["line 15", "none that says"],
+    ),
     ("", ["format = 1"]),
     ("piece = 3\nformat = 1\n", ["piece"]),
 ]
@@ -228,6 +266,72 @@ def test_all_complaints_of_a_file_come_at_once_in_its_order() -> None:
     assert [line.split("line ")[1].split(" ")[0] for line in told] == sorted(
         (line.split("line ")[1].split(" ")[0] for line in told), key=lambda number: int(number.rstrip(","))
     )
+
+
+def test_one_slip_hides_no_other() -> None:
+    text = TINY.replace('name = "Glaze room"', 'nam = "Glaze room"').replace('"pva-d3"', '"pva-d9"')
+    told = "\n".join(complaints(text + "edges = [1]\n"))
+    assert all(word in told for word in ("'nam'", "pva-d9", "edges[0]"))
+
+
+def test_a_faulty_panel_is_complained_of_once() -> None:
+    assert len(complaints(TINY.replace("1800", "-1800"))) == 1
+
+
+def test_a_chain_of_likes_too_long_to_follow_is_a_complaint() -> None:
+    links = (f'[[piece.panel]]\nname = "p{n}"\nlike = "p{n + 1}"\n' for n in range(3000))
+    told = complaints(TINY + "".join(links) + '[[piece.panel]]\nname = "p3000"\nlike = "top"\n')
+    assert any("likes in a row" in line for line in told)
+    assert len(told) <= 51
+
+
+def test_like_reaches_a_panel_of_another_piece_when_its_name_stands_once() -> None:
+    other = '[[piece]]\nname = "Second"\n[[piece.panel]]\nname = "leaf"\nlike = "top"\ncount = 2\n'
+    job = read(TINY + other)
+    (leaf,) = KINDS["panels"].panels(job.pieces[1].description)
+    assert (leaf.length_mm, leaf.count) == (1800.0, 2)
+    twice = TINY + PANEL.replace("Bench", "Third") + other
+    assert any("stands once" in line for line in complaints(twice))
+
+
+def test_a_build_up_whose_name_needs_quotes_keeps_a_path_that_can_be_followed() -> None:
+    job = read(TINY.replace("buildup.usual", 'buildup."my bench"').replace('"usual"', '"my bench"'))
+    assert job.buildups["my bench"].origin == 'buildup."my bench"'
+    assert job.texts[job.buildups["my bench"].layers[0].origin]
+
+
+@pytest.mark.parametrize(
+    ("entry", "word"),
+    [
+        ('layer = "edging"\nwidth = 3', "an edge, for edging alone"),
+        ('layer = "carrier"\nedge = "front"\nwidth = 3', "an edge, for edging alone"),
+        ('layer = "carrier"', "neither"),
+        (
+            'layer = "carrier"\nlength = 3\n[[cut]]\npiece = "Bench"\npanel = "top"\nlayer = "carrier"\nwidth = 4',
+            "each layer once",
+        ),
+        (
+            'layer = "carrier"\nlength = 3\n[[cut]]\npiece = "Bank"\npanel = "top"\nlayer = "face"\nwidth = 4',
+            "Known: Bench",
+        ),
+        (
+            'layer = "carrier"\nlength = 3\n[[cut]]\npiece = "Bench"\npanel = "tip"\nlayer = "face"\nwidth = 4',
+            "'top'",
+        ),
+        ('layer = "carrier"\nlength = 3\n[thickness]\nbirch-ply-19 = 18', "birch-ply-"),
+    ],
+)
+def test_a_made_file_is_held_against_the_job(entry: str, word: str) -> None:
+    text = f'format = 1\n[[cut]]\npiece = "Bench"\npanel = "top"\n{entry}\n'
+    with pytest.raises(FileError, match=word.replace("[", r"\[")):
+        read_made(text, "job.made.toml", read(TINY), KNOWN)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs pipes that have a name")
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.toml")
+    with pytest.raises(FileError, match="a pipe"):
+        open_job(tmp_path / "pipe.toml", KNOWN, KINDS)
 
 
 def test_a_circle_of_likes_names_the_chain() -> None:

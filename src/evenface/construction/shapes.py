@@ -80,7 +80,7 @@ _SHAPES = {
     "round-over": _round_over,
     "cove": _cove,
     "chamfer": _chamfer,
-    "bevel": _bevel,
+    "bevel under": _bevel,
     "thumbnail": _thumbnail,
     "stepped": _stepped,
 }

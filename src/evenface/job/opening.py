@@ -33,7 +33,7 @@ def open_with_all(path: Path, materials: Path | None = None) -> Opened:
     catalogue = load_catalogue(own if materials or own.is_file() else None)
     job = open_job(path, catalogue, KINDS)
     made_path = path.with_name(f"{path.stem}.made.toml")
-    made = open_made(made_path) if made_path.is_file() else NOTHING_MADE
+    made = open_made(made_path, job, catalogue) if made_path.is_file() else NOTHING_MADE
     files = {"job": path, "made": made_path, "materials": own}
     hashes = {
         name: hashlib.sha256(file.read_bytes()).hexdigest()[:16]

@@ -5,6 +5,7 @@ from dataclasses import fields, is_dataclass
 from typing import Any, get_args, get_origin
 
 from evenface.errors import Complaint, nearest_words
+from evenface.piece.showing import shown
 from evenface.piece.source_text import Source
 from evenface.toml_places import Step, key_path
 
@@ -43,7 +44,7 @@ def complaints_of(
 
 def _unknown(source: Source, steps: tuple[Step, ...], known: tuple[str, ...]) -> Complaint:
     hint = nearest_words(str(steps[-1]), known) or "Known: " + ", ".join(known) + "."
-    return Complaint(source.place(key_path(steps)), "a known key", repr(steps[-1]), hint)
+    return Complaint(source.place(key_path(steps)), "a known key", shown(steps[-1]), hint)
 
 
 def _told(error: Mapping[str, Any], kind: str) -> tuple[str, str, str]:
@@ -73,17 +74,6 @@ def _told(error: Mapping[str, Any], kind: str) -> tuple[str, str, str]:
             "",
         )
     return _EXPECTED.get(kind, str(error.get("msg", "something else"))), given, ""
-
-
-def shown(given: object) -> str:
-    """A value as written in a complaint, never longer than a line."""
-    if isinstance(given, int) and not isinstance(given, bool) and abs(given) > 10**15:
-        return "a number of far too many digits"
-    try:
-        text = repr(given)
-    except ValueError:
-        text = "a number of far too many digits"
-    return text if len(text) <= 60 else text[:57] + "..."
 
 
 def known_keys(form: type[Any], steps: tuple[Step, ...]) -> tuple[str, ...]:

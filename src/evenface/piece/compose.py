@@ -1,9 +1,9 @@
 """From validated forms to records: names looked up, defaults taken over, key paths kept."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any, Final, Protocol
 
 from evenface.errors import Complaint, nearest_words
 from evenface.piece import records as r
@@ -11,9 +11,22 @@ from evenface.piece.compose_edges import corners_of, edges_of
 from evenface.piece.compose_shapes import Shaper
 from evenface.piece.kind import Kind
 from evenface.piece.source_text import Source
+from evenface.piece.tables import Tables
+from evenface.toml_places import key_path
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
+
+
+_PROFILE_NEEDS: Final[Mapping[str, tuple[str, ...]]] = {
+    "round-over": ("radius",),
+    "cove": ("radius",),
+    "chamfer": (),
+    "bevel under": ("height", "depth"),
+    "thumbnail": ("radius", "depth"),
+    "stepped": ("height", "depth"),
+    "free": ("curve",),
+}
 
 
 class _Names(Protocol):
@@ -27,13 +40,13 @@ class Composer:
         self,
         source: Source,
         known: _Names,
-        form: "f.JobForm",
+        tables: Tables,
         complaints: list[Complaint],
         folder: Path | None,
     ) -> None:
         self.source = source
         self.known = known
-        self.form = form
+        self.tables = tables
         self.complaints = complaints
         self.shaper = Shaper(source, complaints, folder)
         self.words = {
@@ -42,30 +55,40 @@ class Composer:
 
     # --- the job ------------------------------------------------------------------------------------
 
-    def job(self, form: "f.JobForm", pieces: Sequence[tuple[Kind, Any, str]]) -> r.Job:
-        """The whole job. `pieces` are the validated tables of the pieces, each with its kind and key path."""
+    def job(self, pieces: Sequence[tuple[Kind, Any, str]]) -> r.Job | None:
+        """The whole job; None when a table of it could not be read.
+
+        pieces : the validated tables of the pieces, each with its kind and key path. Everything that can be
+        composed is composed, so that its complaints are heard.
+        """
         self._no_doubles(
             [piece.name for _, piece, _ in pieces], [f"{origin}.name" for _, _, origin in pieces]
         )
-        table = form.job
+        tables = self.tables
+        buildups = {name: self.buildup(name, entry) for name, entry in tables.buildup.items()}
+        made = tuple(self._piece(kind, piece, origin) for kind, piece, origin in pieces)
+        stock = tuple(self._stock(entry, f"stock[{number}]") for number, entry in tables.stock)
+        table = tables.job
+        if table is None or tables.allowances is None or tables.saw is None:
+            return None
         return r.Job(
-            format=form.format,
+            format=1,
             name=table.name,
-            buildups={name: self.buildup(name, entry) for name, entry in form.buildup.items()},
-            pieces=tuple(self._piece(kind, piece, origin) for kind, piece, origin in pieces),
+            buildups=buildups,
+            pieces=made,
             client=table.client,
             due=table.due,
             place=self._climate_word("place", table.place, "job.place"),
             room=self._climate_word("room", table.room, "job.room"),
-            humidity=table.humidity or (),
-            temperature_c=table.temperature or (),
+            humidity=table.humidity,
+            temperature_c=table.temperature,
             logger=table.logger or "",
             shop_humidity=table.shop_humidity,
             bonding_month=table.bonding_month,
             currency=table.currency,
-            allowances=allowances_of(form.allowances, "allowances"),
-            saw=r.Saw(form.saw.kerf, form.saw.trim, form.saw.stages, form.saw.first_cut, "saw"),
-            stock=tuple(self._stock(entry, f"stock[{number}]") for number, entry in enumerate(form.stock)),
+            allowances=allowances_of(tables.allowances, "allowances"),
+            saw=r.Saw(tables.saw.kerf, tables.saw.trim, tables.saw.stages, tables.saw.first_cut, "saw"),
+            stock=stock,
             texts=self.source.found,
             file=self.source.file,
         )
@@ -99,7 +122,7 @@ class Composer:
 
     def buildup(self, name: str, form: "f.BuildUpForm") -> r.BuildUp:
         """Layers bottom to top: back, carrier, face."""
-        origin = f"buildup.{name}"
+        origin = key_path(("buildup", name))
         layers = [
             self._layer(role, entry, f"{origin}.{key}", kind)
             for role, key, entry, kind in (
@@ -136,9 +159,9 @@ class Composer:
 
     def panel(self, form: "f.PanelForm", origin: str) -> r.Panel:
         """One panel with everything done to it."""
-        buildup = self.form.buildup.get(form.buildup)
-        if buildup is None:
-            known = tuple(self.form.buildup)
+        buildup = self.tables.buildup.get(form.buildup)
+        known = self.tables.buildup_names
+        if form.buildup not in known:
             self.complain(
                 f"{origin}.buildup",
                 "the name of a [buildup.…] table",
@@ -159,7 +182,9 @@ class Composer:
             corners=corners_of(self, form, origin),
             profiles=self._profiles(form, edges, origin),
             inserts=self.shaper.inserts(self, form.insert, f"{origin}.insert"),
-            grips=tuple(self._grip(grip, form, f"{origin}.grip[{n}]") for n, grip in enumerate(form.grip)),
+            grips=tuple(
+                self._grip(grip, form, self._entry(f"{origin}.grip", n)) for n, grip in enumerate(form.grip)
+            ),
             cutouts=self.shaper.cutouts(self, form.cutout, f"{origin}.cutout"),
             allowances=allowances_of(form.allowances, f"{origin}.allowances"),
             run=form.run,
@@ -176,7 +201,8 @@ class Composer:
 
     def _profiles(self, form: "f.PanelForm", edges: tuple[r.Edge, ...], origin: str) -> tuple[r.Profile, ...]:
         edged = tuple(edge.side for edge in edges) or tuple(r.Side)
-        one = isinstance(self.source.data, dict) and len(form.profile) == 1
+        for number, profile in enumerate(form.profile):
+            self._check_profile(profile, self._entry(f"{origin}.profile", number))
         return tuple(
             r.Profile(
                 sides=tuple(r.Side(word) for word in profile.edges) if profile.edges is not None else edged,
@@ -188,10 +214,26 @@ class Composer:
                 curve=tuple(_three(point) for point in profile.curve),
                 stop_mm=profile.stop,
                 reserve_mm=profile.reserve,
-                origin=f"{origin}.profile" if one else f"{origin}.profile[{number}]",
+                origin=self._entry(f"{origin}.profile", number),
             )
             for number, profile in enumerate(form.profile)
         )
+
+    def _check_profile(self, profile: "f.ProfileForm", path: str) -> None:
+        missing = [key for key in _PROFILE_NEEDS[profile.shape] if getattr(profile, key) in (None, ())]
+        for key in missing:
+            self.complain(f"{path}.{key}", f"{key} of the {profile.shape}", "nothing")
+        if any(len(point) not in (2, 3) for point in profile.curve):
+            self.complain(f"{path}.curve", "points [z, depth] or [z, depth, bulge]", "others")
+        if profile.edges == ():
+            self.complain(
+                f"{path}.edges", "at least one edge", "none", "Leave edges out for all that are edged."
+            )
+
+    def _entry(self, path: str, number: int) -> str:
+        """Key path of an entry that may be written as one table or as a list of tables."""
+        numbered = f"{path}[{number}]"
+        return numbered if numbered in self.source.found or path not in self.source.found else path
 
     def _grip(self, form: "f.GripForm", panel: "f.PanelForm", origin: str) -> r.Grip:
         inserts = tuple(insert.name for insert in panel.insert)
@@ -234,9 +276,11 @@ class Composer:
                 path, f"a {' or '.join(kinds)} of the catalogue", repr(given), nearest_words(given, known)
             )
 
-    def panel_names(self, forms: Iterable["f.PanelForm"], origin: str) -> None:
-        """A complaint for every panel name of a piece that stands twice."""
+    def panel_names(self, forms: Sequence["f.PanelForm"], origin: str) -> None:
+        """A complaint for every panel name of a piece that stands twice, and for a piece without any."""
         names = [form.name for form in forms]
+        if not names:
+            self.complain(origin, "at least one [[piece.panel]]", "none")
         self._no_doubles(names, [f"{origin}.panel[{number}].name" for number in range(len(names))])
 
     def complain(self, path: str, expected: str, given: str, hint: str = "") -> None:

@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING, Any, Protocol
 
 from evenface.piece import records as r
+from evenface.toml_places import key_path
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
@@ -37,6 +38,11 @@ def edges_of(
                 side.value,
                 "Add it to edges, or leave it out.",
             )
+    if sides and usual is None and own is None:
+        composer.complain(
+            f"{origin}.edges", "edging, here or in the build-up", "none that says its wood and width"
+        )
+        return ()
     return tuple(edge for side in sides if (edge := _edge(composer, form, usual, side, origin)) is not None)
 
 
@@ -58,12 +64,12 @@ def _edge(
         if by_side is not None
         else f"{origin}.edging"
         if own is not None
-        else f"buildup.{form.buildup}.edging"
+        else key_path(("buildup", form.buildup, "edging"))
     )
     missing = [key for key in ("wood", "width") if values[key] is None]
     if missing:
         for key in missing:
-            composer.complain(f"{place}.{key}", f"the {key} of the {side.value} edging", "nothing")
+            composer.complain(f"{place}.{key}", f"the {key} of the edging", "nothing")
         return None
     for layer, path in ((own, f"{origin}.edging.wood"), (by_side, f"{origin}.edging.{side.value}.wood")):
         if layer is not None and layer.wood is not None:

@@ -1,15 +1,48 @@
-"""From the validated form of a made file to `Made`."""
+"""From the validated form of a made file to `Made`, its names held against the job where there is one."""
 
-from evenface.piece.forms import MadeForm
-from evenface.piece.records import Made, MadeSize, Role, Side
+from collections.abc import Iterator
+from typing import Any, Protocol
+
+from evenface.errors import Complaint, nearest_words
+from evenface.piece.forms import CutForm, MadeForm
+from evenface.piece.records import Job, Made, MadeSize, Panel, Role, Side
+from evenface.piece.source_text import Source
+from evenface.toml_places import key_path
 
 _ROLES = {"carrier": Role.CARRIER, "face": Role.FACE, "back": Role.BACK, "edging": Role.EDGING}
 
 
-def made_of(form: MadeForm) -> Made:
+class _Known(Protocol):
+    def names(self, kind: str) -> tuple[str, ...]: ...
+
+
+def made_of(
+    form: MadeForm, source: Source, complaints: list[Complaint], job: Job | None, known: _Known | None
+) -> Made:
     """What was measured and cut, as records."""
-    cuts = [
-        MadeSize(
+    sizes = (*_cuts(form), *_openings(form))
+    for number, cut in enumerate(form.cut):
+        _check_cut(cut, f"cut[{number}]", source, complaints)
+    _check_twice(sizes, source, complaints)
+    if job is not None:
+        _check_names(sizes, job, source, complaints)
+    if known is not None:
+        words = tuple(name for kind in ("carrier", "facing", "wood") for name in known.names(kind))
+        for table, entries in (("thickness", form.thickness), ("humidity", form.humidity)):
+            for name in entries:
+                if name not in words:
+                    place = source.place(key_path((table, name)))
+                    complaints.append(
+                        Complaint(
+                            place, "a material of the catalogue", repr(name), nearest_words(name, words)
+                        )
+                    )
+    return Made(dict(form.thickness), sizes, dict(form.humidity), source.file)
+
+
+def _cuts(form: MadeForm) -> Iterator[MadeSize]:
+    for number, cut in enumerate(form.cut):
+        yield MadeSize(
             piece=cut.piece,
             panel=cut.panel,
             role=_ROLES[cut.layer],
@@ -18,10 +51,11 @@ def made_of(form: MadeForm) -> Made:
             width_mm=cut.width,
             origin=f"cut[{number}]",
         )
-        for number, cut in enumerate(form.cut)
-    ]
-    openings = [
-        MadeSize(
+
+
+def _openings(form: MadeForm) -> Iterator[MadeSize]:
+    for number, one in enumerate(form.opening):
+        yield MadeSize(
             piece=one.piece,
             panel=one.panel,
             role=_ROLES[one.layer],
@@ -30,6 +64,40 @@ def made_of(form: MadeForm) -> Made:
             opening=True,
             origin=f"opening[{number}]",
         )
-        for number, one in enumerate(form.opening)
-    ]
-    return Made(dict(form.thickness), (*cuts, *openings), dict(form.humidity))
+
+
+def _check_cut(cut: CutForm, path: str, source: Source, complaints: list[Complaint]) -> None:
+    if (cut.layer == "edging") != (cut.edge is not None):
+        told = "none" if cut.edge is None else f"edge = {cut.edge!r} for the {cut.layer}"
+        complaints.append(Complaint(source.place(path), "an edge, for edging alone", told))
+    if cut.length is None and cut.width is None:
+        complaints.append(Complaint(source.place(path), "length, width or both as measured", "neither"))
+
+
+def _check_twice(sizes: tuple[MadeSize, ...], source: Source, complaints: list[Complaint]) -> None:
+    seen: dict[Any, str] = {}
+    for size in sizes:
+        key = (size.piece, size.panel, size.role, size.side, size.opening)
+        if key in seen:
+            complaints.append(
+                Complaint(source.place(size.origin), "each layer once", f"the same as {seen[key]}")
+            )
+        seen.setdefault(key, size.origin)
+
+
+def _check_names(sizes: tuple[MadeSize, ...], job: Job, source: Source, complaints: list[Complaint]) -> None:
+    pieces = {piece.name: _panel_names(piece.description) for piece in job.pieces}
+    for size in sizes:
+        if size.piece not in pieces:
+            hint = nearest_words(size.piece, tuple(pieces))
+            place = source.place(f"{size.origin}.piece")
+            complaints.append(Complaint(place, "the name of a piece of the job", repr(size.piece), hint))
+        elif size.panel not in pieces[size.piece]:
+            hint = nearest_words(size.panel, pieces[size.piece])
+            place = source.place(f"{size.origin}.panel")
+            complaints.append(Complaint(place, f"a panel of {size.piece!r}", repr(size.panel), hint))
+
+
+def _panel_names(description: object) -> tuple[str, ...]:
+    panels = description if isinstance(description, tuple) else ()
+    return tuple(panel.name for panel in panels if isinstance(panel, Panel))

@@ -11,6 +11,7 @@ from evenface.shape.build import bar, circle, d_shape, rounded_rectangle, slot
 from evenface.shape.faults import ShapeError
 from evenface.shape.outline import Outline
 from evenface.shape.validity import checked
+from evenface.units import LONGEST_MM
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
@@ -36,7 +37,7 @@ class Shaper:
         """The inserts of a panel."""
         made = []
         for number, form in enumerate(forms):
-            path = f"{origin}[{number}]"
+            path = self._entry(origin, number)
             composer.material(("wood",), form.wood, f"{path}.wood")
             if form.through == (form.depth is not None):
                 self._complain(path, "depth, or through = true", "both or neither")
@@ -63,7 +64,7 @@ class Shaper:
         """The cut-outs of a panel."""
         made = []
         for number, form in enumerate(forms):
-            path = f"{origin}[{number}]"
+            path = self._entry(origin, number)
             if form.lining:
                 composer.material(("wood",), form.lining, f"{path}.lining")
             made.append(
@@ -95,6 +96,8 @@ class Shaper:
             return _stand_in()
 
     def _centred(self, form: "f.OpeningForm", path: str, at: tuple[float, float]) -> Outline:
+        if form.diameter is not None and form.size is not None:
+            self._complain(path, "size or diameter", "both")
         if form.diameter is not None:
             return circle(form.diameter, at)
         if form.size is None:
@@ -118,6 +121,9 @@ class Shaper:
                 return self._drawn(form, path)
             if not form.points or any(len(point) not in (2, 3) for point in form.points):
                 self._complain(path, "points = [[x, y], [x, y, bulge], …] or file", "neither")
+                return _stand_in()
+            if any(abs(number) > LONGEST_MM for point in form.points for number in point[:2]):
+                self._complain(path, "points within 20 m", "one farther out")
                 return _stand_in()
             return checked(Outline.of(form.points))
         except ShapeError as fault:
@@ -155,6 +161,10 @@ class Shaper:
                 "pip install evenface[dxf]",
             )
             return _stand_in()
+
+    def _entry(self, path: str, number: int) -> str:
+        numbered = f"{path}[{number}]"
+        return numbered if numbered in self.source.found or path not in self.source.found else path
 
     def _complain(self, path: str, expected: str, given: str, hint: str = "") -> None:
         self.complaints.append(Complaint(self.source.place(path), expected, given, hint))

@@ -1,13 +1,16 @@
 """Kinds of entry of a job file, checked as they are read: lengths, humidities, words, counts."""
 
 import math
+from datetime import date
 from typing import Annotated, Final
 
 from pydantic import AfterValidator, BeforeValidator, Field
 
+from evenface.piece.showing import shown
 from evenface.units import LONGEST_MM, read_length
 
 LONGEST_TEXT: Final = 200
+COLDEST_C, HOTTEST_C = -60.0, 60.0
 MONTHS: Final = (
     "january", "february", "march", "april", "may", "june",
     "july", "august", "september", "october", "november", "december",
@@ -41,21 +44,21 @@ def _humidity(given: object) -> float:
         try:
             share = float(number) / 100.0
         except ValueError:
-            raise ValueError(f'expected a humidity such as "45 %", was given {given!r}') from None
-    elif isinstance(given, int | float) and not isinstance(given, bool):
+            raise ValueError(f'expected a humidity such as "45 %", was given {shown(given)}') from None
+    elif isinstance(given, int | float) and not isinstance(given, bool) and abs(given) < 1e9:
         share = float(given)
         if share > 1.0:
             raise ValueError(f'expected a fraction such as 0.45, or a text such as "45 %", was given {given}')
     else:
-        raise ValueError(f'expected a humidity such as "45 %", was given {given!r}')
+        raise ValueError(f'expected a humidity such as "45 %", was given {shown(given)}')
     if not (math.isfinite(share) and 0.0 < share < 1.0):
-        raise ValueError(f"expected a humidity between 0 and 100 %, was given {given!r}")
+        raise ValueError(f"expected a humidity between 0 and 100 %, was given {shown(given)}")
     return share
 
 
 def _number(given: object) -> float:
     if isinstance(given, bool) or not isinstance(given, int | float):
-        raise ValueError(f"expected a number, was given {given!r}")
+        raise ValueError(f"expected a number, was given {shown(given)}")
     if abs(given) > 1e12 or not math.isfinite(given):
         raise ValueError("expected a plain number, was given one that is not finite or far too large")
     return float(given)
@@ -74,9 +77,43 @@ def _count(given: object) -> int:
     return given
 
 
+def _line(given: object) -> str:
+    """A text of one line, empty or not."""
+    if not isinstance(given, str):
+        raise ValueError(f"expected a text, was given {shown(given)}")
+    text = given.strip()
+    if len(text) > LONGEST_TEXT or (text and not text.isprintable()):
+        raise ValueError(
+            f"expected at most {LONGEST_TEXT} printable characters, was given {shown(text[:40])}"
+        )
+    return text
+
+
+def _day(given: object) -> str:
+    """A date, as TOML writes it or as a text."""
+    text = given.isoformat() if isinstance(given, date) else given
+    try:
+        return date.fromisoformat(str(text)[:10] if isinstance(text, str) else "").isoformat()
+    except ValueError:
+        raise ValueError(f"expected a date such as 2027-03-12, was given {shown(given)}") from None
+
+
+def _currency(given: object) -> str:
+    if isinstance(given, str) and len(given) == 3 and given.isascii() and given.isalpha():
+        return given.upper()
+    raise ValueError(f'expected the three letters of a currency such as "EUR", was given {shown(given)}')
+
+
+def _temperature(given: object) -> float:
+    number = _number(given)
+    if not COLDEST_C <= number <= HOTTEST_C:
+        raise ValueError(f"expected a temperature in °C from -60 to 60, was given {number:g}")
+    return number
+
+
 def _word(given: object) -> str:
     if not isinstance(given, str):
-        raise ValueError(f"expected a text, was given {given!r}")
+        raise ValueError(f"expected a text, was given {shown(given)}")
     text = given.strip()
     if not text:
         raise ValueError("expected a text, was given an empty one")
@@ -96,7 +133,7 @@ def _month(given: object) -> int:
             return near[0]
     elif isinstance(given, int) and not isinstance(given, bool) and 1 <= given <= 12:
         return given
-    raise ValueError(f'expected a month such as "september" or 9, was given {given!r}')
+    raise ValueError(f'expected a month such as "september" or 9, was given {shown(given)}')
 
 
 def _file_name(given: object) -> str:
@@ -108,7 +145,7 @@ def _file_name(given: object) -> str:
         or ":" in name
         or name.startswith("~")
     ):
-        raise ValueError(f"expected the name of a file in the job's own folder, was given {given!r}")
+        raise ValueError(f"expected the name of a file in the job's own folder, was given {shown(given)}")
     return name
 
 
@@ -124,5 +161,9 @@ Positive = Annotated[float, BeforeValidator(_number), AfterValidator(_positive)]
 Count = Annotated[int, BeforeValidator(_count)]
 Word = Annotated[str, BeforeValidator(_word)]
 Month = Annotated[int, BeforeValidator(_month)]
+Line = Annotated[str, BeforeValidator(_line)]
+Day = Annotated[str, BeforeValidator(_day)]
+Currency = Annotated[str, BeforeValidator(_currency)]
+Temperature = Annotated[float, BeforeValidator(_temperature)]
 FileName = Annotated[str, BeforeValidator(_file_name)]
 Flag = Annotated[bool, Field(strict=True)]

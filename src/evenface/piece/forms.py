@@ -2,21 +2,25 @@
 
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Annotated, Any, ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import BeforeValidator, ConfigDict, Field
 
 from evenface.piece.fields import (
     Count,
+    Currency,
+    Day,
     FileName,
     Flag,
     Humidity,
+    Line,
     Month,
     Number,
     Positive,
     Size,
     SizeOrNone,
     Spot,
+    Temperature,
     Word,
 )
 
@@ -28,7 +32,7 @@ OrderWord = Literal["edging first", "facing first"]
 EndsWord = Literal["auto", "mitre", "butt"]
 CutWord = Literal["flat", "rift", "quarter"]
 ConstructionWord = Literal["rounded", "clipped", "block", "ring", "strips"]
-ProfileWord = Literal["round-over", "chamfer", "bevel", "cove", "thumbnail", "stepped", "free"]
+ProfileWord = Literal["round-over", "chamfer", "bevel under", "cove", "thumbnail", "stepped", "free"]
 FaceWord = Literal["top", "bottom"]
 UseWord = Literal["top", "shelf", "door", "front", "side", "panel"]
 
@@ -48,6 +52,15 @@ def _as_list(given: object) -> object:
     return [given] if isinstance(given, dict) else given
 
 
+def _whole_year(given: object) -> object:
+    """Twelve monthly values, or one for all of them."""
+    if not isinstance(given, list):
+        return [given] * 12
+    if len(given) != 12:
+        raise ValueError(f"expected twelve values, January to December, was given {len(given)}")
+    return given
+
+
 def _as_overhang(given: object) -> object:
     return given if isinstance(given, dict) else {"every": given}
 
@@ -64,7 +77,7 @@ class LayerForm(Form):
     turned: Flag = False
     humidity: Humidity | None = None
     days_conditioned: Number | None = None
-    batch: str = ""
+    batch: Line = ""
 
 
 LayerEntry = Annotated[LayerForm, BeforeValidator(_as_table)]
@@ -99,8 +112,8 @@ class BuildUpForm(Form):
     face: LayerEntry | None = None
     back: LayerEntry | None = None
     edging: EdgingForm | None = None
-    edging_glue: str = ""
-    finish: str = ""
+    edging_glue: Line = ""
+    finish: Line = ""
     bonding_humidity: Humidity | None = None
 
 
@@ -159,7 +172,7 @@ class ProfileForm(Form):
 class OutlineForm(Form):
     points: tuple[tuple[Number, ...], ...] = ()
     file: FileName | None = None
-    layer: str | None = None
+    layer: Line | None = None
     unit: Literal["mm", "cm", "m", "in", "ft"] | None = None
 
 
@@ -194,7 +207,7 @@ class InsertForm(OpeningForm):
 class CutoutForm(OpeningForm):
     depth: Size | None = None
     wet: Flag = False
-    lining: str = ""
+    lining: Line = ""
     lining_width: SizeOrNone = 0.0
     service: Literal["none", "water", "gas", "electricity", "cable"] = "none"
 
@@ -204,7 +217,7 @@ class GripForm(Form):
     name: Word
     depth: Size
     path: tuple[tuple[Spot, Spot], ...]
-    insert: str = ""
+    insert: Line = ""
     cutter: Literal["ball", "core-box", "cove", "straight"] = "ball"
     diameter: Size = 32.0
     from_: Annotated[Literal["face", "edge", "under"], Field(alias="from")] = "face"
@@ -228,8 +241,8 @@ class LimitForm(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class ClimateForm(Form):
-    top: str = ""
-    bottom: str = ""
+    top: Line = ""
+    bottom: Line = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -244,14 +257,14 @@ class PanelForm(Form):
     edging: PanelEdgingForm | None = None
     corners: CornersForm | None = None
     profile: Annotated[tuple[ProfileForm, ...], BeforeValidator(_as_list)] = ()
-    insert: tuple[InsertForm, ...] = ()
-    grip: tuple[GripForm, ...] = ()
-    cutout: tuple[CutoutForm, ...] = ()
+    insert: Annotated[tuple[InsertForm, ...], BeforeValidator(_as_list)] = ()
+    grip: Annotated[tuple[GripForm, ...], BeforeValidator(_as_list)] = ()
+    cutout: Annotated[tuple[CutoutForm, ...], BeforeValidator(_as_list)] = ()
     allowances: AllowancesForm = field(default_factory=AllowancesForm)
     hold: HoldForm | None = None
     limit: LimitForm | None = None
     climate: ClimateForm = field(default_factory=ClimateForm)
-    run: str = ""
+    run: Line = ""
     span: Size | None = None
     load: Positive | None = None
 
@@ -268,16 +281,16 @@ class PieceForm(Form):
 @dataclass(frozen=True, kw_only=True)
 class JobTableForm(Form):
     name: Word
-    client: str = ""
-    due: str = ""
-    place: str = ""
-    room: str = ""
-    humidity: Annotated[tuple[Humidity, ...], Field(min_length=12, max_length=12)] | None = None
-    temperature: Annotated[tuple[Number, ...], Field(min_length=12, max_length=12)] | None = None
+    client: Line = ""
+    due: Day = ""
+    place: Line = ""
+    room: Line = ""
+    humidity: Annotated[tuple[Humidity, ...], BeforeValidator(_whole_year)] = ()
+    temperature: Annotated[tuple[Temperature, ...], BeforeValidator(_whole_year)] = ()
     logger: FileName | None = None
     shop_humidity: Humidity = 0.5
     bonding_month: Month = 9
-    currency: str = ""
+    currency: Currency = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -296,18 +309,7 @@ class StockForm(Form):
     copies: Count | None = None
     price: Price | None = None
     form: Literal["sheet", "rolled_sheet", "roll", "offcut"] | None = None
-    batch: str = ""
-
-
-@dataclass(frozen=True, kw_only=True)
-class JobForm(Form):
-    format: Annotated[int, Field(strict=True)]
-    job: JobTableForm
-    piece: tuple[Annotated[dict[str, Any], Field(strict=True)], ...]
-    buildup: dict[str, BuildUpForm] = field(default_factory=dict)
-    allowances: AllowancesForm = field(default_factory=AllowancesForm)
-    saw: SawForm = field(default_factory=SawForm)
-    stock: tuple[StockForm, ...] = ()
+    batch: Line = ""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -5,14 +5,16 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from evenface.errors import Complaint, FileError, nearest_words
-from evenface.piece.complaining import complaints_of, shown
 from evenface.piece.compose import Composer
 from evenface.piece.kind import Kind
 from evenface.piece.like import resolve_likes
 from evenface.piece.records import Job, Made
+from evenface.piece.showing import shown
 from evenface.piece.source_text import Source, parse, read_text
+from evenface.piece.tables import against, read_tables
 
 FORMAT = 1
+MOST_COMPLAINTS = 50
 
 
 class Known(Protocol):
@@ -33,108 +35,86 @@ def read_job(
 
     known : the names of materials. kinds : the kinds of piece by name. folder : where files named in the job
     lie; None refuses them.
-    Raises FileError: syntax errors one at a time, all other complaints together.
+    Raises FileError: syntax errors one at a time, all other complaints together (the first fifty).
     """
     source = parse(text, file)
     _check_format(source)
     complaints: list[Complaint] = []
     data = resolve_likes(source, complaints)
-    form = _validated(source, data, complaints)
-    if form is None:
-        raise _sorted(complaints)
-    composer = Composer(source, known, form, complaints, folder)
+    tables = read_tables(source, data, complaints)
+    composer = Composer(source, known, tables, complaints, folder)
     pieces = _pieces(source, data, kinds, complaints)
-    job = composer.job(form, pieces)
+    job = composer.job(pieces)
     if complaints or job is None:
-        raise _sorted(complaints)
+        raise gathered(source, complaints)
     return job
 
 
-def open_made(path: Path) -> Made:
-    """Read what was made so far; FileError holding every complaint."""
-    return read_made(read_text(path), str(path))
+def open_made(path: Path, job: Job | None = None, known: Known | None = None) -> Made:
+    """Read what was made so far; with the job and the catalogue its names are looked up in them too."""
+    return read_made(read_text(path), str(path), job, known)
 
 
-def read_made(text: str, file: str) -> Made:
-    """Read the text of a made file."""
+def read_made(text: str, file: str, job: Job | None = None, known: Known | None = None) -> Made:
+    """Read the text of a made file. Raises FileError holding every complaint."""
     from evenface.piece.compose_made import made_of
+    from evenface.piece.forms import MadeForm
 
     source = parse(text, file)
     _check_format(source)
     complaints: list[Complaint] = []
-    form = _validate(source, dict(source.data), "MadeForm", (), complaints)
-    if form is None or complaints:
-        raise _sorted(complaints)
-    return made_of(form)
+    form = against(source, dict(source.data), MadeForm, (), complaints)
+    made = made_of(form, source, complaints, job, known) if form is not None else None
+    if complaints or made is None:
+        raise gathered(source, complaints)
+    return made
 
 
-def _sorted(complaints: list[Complaint]) -> FileError:
-    unique = dict.fromkeys(complaints)
-    return FileError(sorted(unique, key=lambda one: (one.place.line, one.place.column, one.place.key)))
+def gathered(source: Source, complaints: list[Complaint]) -> FileError:
+    """All complaints in the order of the file, each once; past fifty only how many more there are."""
+    every = list(dict.fromkeys(complaints))
+    more = len(every) - MOST_COMPLAINTS
+    # the first found come first: what a slip drags after it may be left out, not the slip
+    unique = sorted(
+        every[:MOST_COMPLAINTS], key=lambda one: (one.place.line, one.place.column, one.place.key)
+    )
+    if more > 0:
+        rest = Complaint(source.place(""), "a file without slips", f"{more} more complaints than are shown")
+        unique.append(rest)
+    return FileError(unique)
 
 
 def _check_format(source: Source) -> None:
     given = source.data.get("format")
-    if given == FORMAT and isinstance(given, int) and not isinstance(given, bool):
+    number = isinstance(given, int) and not isinstance(given, bool)
+    if number and given == FORMAT:
         return
-    newer = isinstance(given, int) and not isinstance(given, bool) and given > FORMAT
+    newer = isinstance(given, int) and number and given > FORMAT
     hint = "It was written for a newer evenface." if newer else "Write format = 1 as the first line."
     raise FileError([Complaint(source.place("format"), f"format = {FORMAT}", shown(given), hint)])
-
-
-def _validated(source: Source, data: dict[str, Any], complaints: list[Complaint]) -> Any:
-    return _validate(source, data, "JobForm", (), complaints)
-
-
-def _validate(
-    source: Source, data: object, form_name: str, base: tuple[str | int, ...], complaints: list[Complaint]
-) -> Any:
-    from evenface.piece import forms
-
-    return _against(source, data, getattr(forms, form_name), base, complaints)
-
-
-def _against(
-    source: Source, data: object, form: type[Any], base: tuple[str | int, ...], complaints: list[Complaint]
-) -> Any:
-    from pydantic import ValidationError
-
-    try:
-        return _adapter(form).validate_python(data)
-    except ValidationError as fault:
-        errors: Any = fault.errors(include_url=False)
-        complaints.extend(complaints_of(errors, source, base, form))
-    return None
-
-
-_ADAPTERS: dict[type[Any], Any] = {}
-
-
-def _adapter(form: type[Any]) -> Any:
-    from pydantic import TypeAdapter
-
-    if form not in _ADAPTERS:
-        _ADAPTERS[form] = TypeAdapter(form)
-    return _ADAPTERS[form]
 
 
 def _pieces(
     source: Source, data: Mapping[str, Any], kinds: Mapping[str, Kind], complaints: list[Complaint]
 ) -> list[tuple[Kind, Any, str]]:
     """Each piece as its kind, its validated form and its key path."""
+    entries = data.get("piece")
+    if not isinstance(entries, list) or not entries or not all(isinstance(one, dict) for one in entries):
+        complaints.append(Complaint(source.place("piece"), "at least one [[piece]]", shown(entries)))
+        return []
     out: list[tuple[Kind, Any, str]] = []
-    for number, table in enumerate(data["piece"]):
+    for number, table in enumerate(entries):
         origin = f"piece[{number}]"
         name = table.get("kind", "panels")
         kind = kinds.get(name) if isinstance(name, str) else None
         if kind is None:
             words = tuple(kinds)
-            hint = nearest_words(str(name), words)
+            hint = nearest_words(name, words) if isinstance(name, str) else ""
             complaints.append(
                 Complaint(source.place(f"{origin}.kind"), "one of " + ", ".join(words), shown(name), hint)
             )
             continue
-        form = _against(source, table, kind.form(), ("piece", number), complaints)
+        form = against(source, table, kind.form(), ("piece", number), complaints)
         if form is not None:
             out.append((kind, form, origin))
     return out

@@ -1,5 +1,6 @@
 """From a file on disk to plain data with places: everything that can be wrong before a key is looked at."""
 
+import stat
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,7 +12,6 @@ from evenface.errors import Complaint, FileError, Place
 from evenface.toml_places import place_of, places, too_deep
 
 LARGEST_BYTES: Final = 2_000_000
-LONGEST_NUMBER: Final = 4_300
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,10 @@ def read_text(path: Path) -> str:
     try:
         if path.is_dir():
             raise refused("a job file", "a folder", "Name the .toml file inside it.")
-        size = path.stat().st_size
+        status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
+            raise refused("a file", "something else, such as a pipe")
+        size = status.st_size
         if size > LARGEST_BYTES:
             raise refused("a file of at most 2 MB", f"{size / 1e6:.1f} MB", "Is this the right file?")
         raw = path.read_bytes()
@@ -55,7 +58,7 @@ def decoded(raw: bytes, file: str) -> str:
     if len(raw) > LARGEST_BYTES:
         raise FileError([Complaint(Place(file), "a file of at most 2 MB", f"{len(raw) / 1e6:.1f} MB")])
     try:
-        return raw.decode("utf-8").removeprefix("\ufeff")  # some editors put a mark at the head
+        return raw.decode("utf-8")
     except UnicodeDecodeError as fault:
         line = raw.count(b"\n", 0, fault.start) + 1
         complaint = Complaint(
@@ -66,6 +69,9 @@ def decoded(raw: bytes, file: str) -> str:
 
 def parse(text: str, file: str) -> Source:
     """The data of a TOML text; FileError with line and column for a syntax error."""
+    text = text.removeprefix("\ufeff")  # some editors put a mark at the head
+    if len(text) > LARGEST_BYTES:
+        raise FileError([Complaint(Place(file), "a text of at most 2 MB", f"{len(text) / 1e6:.1f} MB")])
     deep = too_deep(text)
     if deep is not None:
         raise _syntax(file, *deep, "keys at most 20 dots deep", "a deeper one")

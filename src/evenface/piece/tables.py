@@ -1,0 +1,97 @@
+"""The tables of a job file but its pieces, each validated by itself, so that one slip hides no other."""
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from evenface.errors import Complaint, nearest_words
+from evenface.piece.complaining import complaints_of
+from evenface.piece.showing import shown
+from evenface.piece.source_text import Source
+from evenface.toml_places import Step
+
+if TYPE_CHECKING:
+    from evenface.piece import forms as f
+
+TOP_KEYS = ("format", "job", "allowances", "saw", "stock", "buildup", "piece")
+
+
+@dataclass(slots=True)
+class Tables:
+    """What could be validated; None or missing where it could not.
+
+    buildup_names : every build-up that is written, sound or not.
+    """
+
+    job: "f.JobTableForm | None"
+    allowances: "f.AllowancesForm | None"
+    saw: "f.SawForm | None"
+    stock: "list[tuple[int, f.StockForm]]" = field(default_factory=list)
+    buildup: "dict[str, f.BuildUpForm]" = field(default_factory=dict)
+    buildup_names: tuple[str, ...] = ()
+
+
+def read_tables(source: Source, data: dict[str, Any], complaints: list[Complaint]) -> Tables:
+    """Validate every table but the pieces."""
+    from evenface.piece import forms
+
+    for key in data:
+        if key not in TOP_KEYS:
+            hint = nearest_words(key, TOP_KEYS) or "Known: " + ", ".join(TOP_KEYS) + "."
+            complaints.append(Complaint(source.place(key), "a known key", shown(key), hint))
+    buildups = _tables(source, data, "buildup", complaints)
+    stock = data.get("stock", [])
+    if not isinstance(stock, list):
+        complaints.append(Complaint(source.place("stock"), "[[stock]] tables", shown(stock)))
+        stock = []
+    sound = {
+        name: form
+        for name, table in buildups.items()
+        if (form := against(source, table, forms.BuildUpForm, ("buildup", name), complaints)) is not None
+    }
+    return Tables(
+        job=against(source, data.get("job", {}), forms.JobTableForm, ("job",), complaints),
+        allowances=against(
+            source, data.get("allowances", {}), forms.AllowancesForm, ("allowances",), complaints
+        ),
+        saw=against(source, data.get("saw", {}), forms.SawForm, ("saw",), complaints),
+        stock=[
+            (number, form)
+            for number, table in enumerate(stock)
+            if (form := against(source, table, forms.StockForm, ("stock", number), complaints)) is not None
+        ],
+        buildup=sound,
+        buildup_names=tuple(buildups),
+    )
+
+
+def _tables(source: Source, data: dict[str, Any], key: str, complaints: list[Complaint]) -> dict[str, Any]:
+    given = data.get(key, {})
+    if isinstance(given, dict):
+        return given
+    complaints.append(Complaint(source.place(key), f"tables such as [{key}.bench]", shown(given)))
+    return {}
+
+
+def against(
+    source: Source, data: object, form: type[Any], base: tuple[Step, ...], complaints: list[Complaint]
+) -> Any:
+    """The validated form, or None with its complaints added."""
+    from pydantic import ValidationError
+
+    try:
+        return _adapter(form).validate_python(data)
+    except ValidationError as fault:
+        errors: Any = fault.errors(include_url=False)
+        complaints.extend(complaints_of(errors, source, base, form))
+    return None
+
+
+_ADAPTERS: dict[type[Any], Any] = {}
+
+
+def _adapter(form: type[Any]) -> Any:
+    from pydantic import TypeAdapter
+
+    if form not in _ADAPTERS:
+        _ADAPTERS[form] = TypeAdapter(form)
+    return _ADAPTERS[form]
