@@ -28,6 +28,10 @@ def test_everything_is_written(tmp_path):
     places = write_packet(result, tmp_path / "out", date(2026, 3, 4))
     assert [p.relative_to(tmp_path / "out").as_posix() for p in places] == [
         "drawings/rack-shelf-plan.svg",
+        "drawings/rack-shelf-section-front.svg",
+        "drawings/rack-shelf-build-up.svg",
+        "drawings/layout-birch-ply-1.svg",
+        "drawings/layout-ash-1.svg",
         "parts.csv",
         "packet.pdf",
         "result.json",
@@ -38,7 +42,7 @@ def test_everything_is_written(tmp_path):
     ]
     assert written["packet.pdf"].startswith(b"%PDF")
     assert written["drawings/rack-shelf-plan.svg"].startswith(b"<svg")
-    assert len(written) == 4
+    assert len(written) == len(places)
 
 
 @pytest.mark.parametrize("stop", [KeyboardInterrupt, OSError("no space left on device")])

@@ -149,7 +149,7 @@ def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Ma
         "sheets": table_data(sheet_ladder(part, titles, manner)),
         "edging": table_data(edging_ladder(part, titles, manner)),
         "reasons": [
-            [plain(layer).capitalize(), plain(" ".join(sentences))]
+            [plain(layer).capitalize(), [plain(sentence) for sentence in sentences]]
             for layer, sentences in reasons(part, manner)
         ],
     }

@@ -8,7 +8,7 @@ from typing import Final
 
 from evenface.construction import BuiltPanel
 from evenface.documents.setting import shortened
-from evenface.drawings import Scene, plan_of, to_svg
+from evenface.drawings import Scene, build_up_of, distinct_sides, plan_of, section_of, sheet_of, to_svg
 from evenface.result import Result
 from evenface.words import ENGLISH, Manner
 
@@ -68,9 +68,13 @@ def unique(names: Iterable[str]) -> list[str]:
 
 
 def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
-    """Every drawing of the job: plans of the panels in the order of the parts."""
+    """Every drawing of the job: of the panels in the order of the parts, then of the sheets."""
     panels = [panel for construction in result.sketch.constructions for panel in construction.panels]
-    scenes = [list(panel_scenes(panel, manner)) for panel in panels]
+    shown = [
+        panel.panel.buildup not in {other.panel.buildup for other in panels[:n]}
+        for n, panel in enumerate(panels)
+    ]
+    scenes = [list(panel_scenes(panel, manner, first)) for panel, first in zip(panels, shown, strict=True)]
     names = iter(
         unique(
             slug(panel.piece, panel.name, kind)
@@ -82,14 +86,40 @@ def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
         panels={
             part.id: tuple(picture_of(scene, next(names)) for _, scene in made)
             for part, made in zip(result.sketch.parts, scenes, strict=True)
-        }
+        },
+        sheets=sheet_pictures(result, manner),
     )
 
 
-def panel_scenes(panel: BuiltPanel, manner: Manner = ENGLISH) -> Iterator[tuple[str, Scene]]:
-    """The plan of a panel at the largest usual scale that fits its page, a long name shortened in it."""
+def sheet_pictures(result: Result, manner: Manner = ENGLISH) -> dict[tuple[int, int], tuple[Picture, ...]]:
+    """Every sheet of every layout, at the largest usual scale that fits the page."""
+    places = [
+        (number, index) for number, layout in enumerate(result.layouts) for index in range(len(layout.sheets))
+    ]
+    names = unique(
+        slug("layout", result.layouts[number].material, str(index + 1)) for number, index in places
+    )
+    return {
+        (number, index): (
+            picture_of(sheet_of(result.layouts[number], index, manner, paper_mm=PAPER_MM), name),
+        )
+        for (number, index), name in zip(places, names, strict=True)
+    }
+
+
+def panel_scenes(
+    panel: BuiltPanel, manner: Manner = ENGLISH, with_build_up: bool = True
+) -> Iterator[tuple[str, Scene]]:
+    """Plan at the largest usual scale that fits its page, each distinct edge 1:1, and the build-up.
+
+    A long name is shortened in them.
+    """
     panel = replace(panel, name=shortened(panel.name, 40))
     yield "plan", at_usual_scale(lambda scale: plan_of(panel, manner, scale, PAPER_MM), panel)
+    for sides in distinct_sides(panel):
+        yield f"section {sides[0].value}", section_of(panel, sides[0], manner, also=sides[1:])
+    if with_build_up:  # once for each build-up is enough
+        yield "build-up", build_up_of(panel, manner)
 
 
 def at_usual_scale(draw: Callable[[float], Scene], panel: BuiltPanel) -> Scene:
