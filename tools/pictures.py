@@ -1,0 +1,30 @@
+"""Draw the README's pictures anew: python tools/pictures.py"""
+
+from pathlib import Path
+
+from evenface.documents.pictures import pictures_of
+from evenface.job.opening import open_with_all
+from evenface.job.plan import plan
+
+ROOT = Path(__file__).parents[1]
+WANTED = {
+    "glazing-bench-top-plan": "bench-plan.svg",
+    "glazing-bench-top-section-front": "bench-section.svg",
+    "drawing-desk-top-section-front": "desk-section.svg",
+    "layout-hpl-0-8-2": "laminate-sheet.svg",
+}
+
+
+def main() -> None:
+    """Plan the example and keep the drawings the README shows."""
+    folder = ROOT / "docs" / "pictures"
+    folder.mkdir(parents=True, exist_ok=True)
+    result = plan(open_with_all(ROOT / "examples" / "glaze-room.toml"))
+    drawn = {picture.name: picture.svg for picture in pictures_of(result)}
+    for name, file in WANTED.items():
+        (folder / file).write_text(drawn[name], encoding="utf-8")
+        print(folder / file)
+
+
+if __name__ == "__main__":
+    main()
