@@ -38,6 +38,7 @@ class Varied:
 
     `nominal`, `low`, `high`: 50, 5 and 95 % points, in the field's unit. Two sheets of one batch share one
     entry; independent ones get two. `spread`: "lognormal" (all three above 0) or "normal".
+    `also`: further fields that take the same values, as a sheet without grain is as stiff both ways.
     """
 
     name: str
@@ -47,10 +48,12 @@ class Varied:
     low: float
     high: float
     spread: Literal["lognormal", "normal"] = "lognormal"
+    also: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        if self.field not in (*LAYER_FIELDS, *FILM_FIELDS, HUMIDITY):
-            raise ValueError(f"varied {self.name}: no field {self.field!r} in a stack")
+        for field in (self.field, *self.also):
+            if field not in (*LAYER_FIELDS, *FILM_FIELDS, HUMIDITY):
+                raise ValueError(f"varied {self.name}: no field {field!r} in a stack")
         if not self.low <= self.nominal <= self.high:
             raise ValueError(f"varied {self.name}: expected low ≤ nominal ≤ high")
         if self.spread == "lognormal" and self.low <= 0.0:
@@ -98,12 +101,13 @@ def drawn(
     fields: dict[str, Floats] = {HUMIDITY: np.tile(np.broadcast_to(bonding, (stack.layers,)), (draws, 1))}
     for column, one in enumerate(varied):
         values = one.values(z[:, column])
-        if one.field in FILM_FIELDS:
-            fields[one.field] = values
-            continue
-        if one.field not in fields:
-            fields[one.field] = np.tile(getattr(stack, one.field), (draws, 1))
-        fields[one.field][:, list(one.layers)] = values[:, None]
+        for field in (one.field, *one.also):
+            if field in FILM_FIELDS:
+                fields[field] = values
+                continue
+            if field not in fields:
+                fields[field] = np.tile(getattr(stack, field), (draws, 1))
+            fields[field][:, list(one.layers)] = values[:, None]
     at_bonding = np.clip(fields.pop(HUMIDITY), 0.0, 1.0)
     return replace(stack, **fields), at_bonding, z
 

@@ -56,7 +56,7 @@ def read_dxf(
 
 
 def _parsed(data: bytes) -> Any:
-    import ezdxf  # noqa: PLC0415  # an extra: only who imports drawings needs it
+    import ezdxf  # an extra: only who imports drawings needs it
 
     need(
         not data.startswith(b"AutoCAD Binary DXF"), "not_dxf", "a binary DXF cannot be read: save it as text"
@@ -129,7 +129,7 @@ def _polyline(vertices: list[tuple[float, float, float]], closed: bool, flip: fl
 
 
 def _curve(entity: Any, fit: float) -> Iterator[Segment]:
-    from ezdxf.path import Curve3To, Curve4To, make_path  # noqa: PLC0415
+    from ezdxf.path import Curve3To, Curve4To, make_path
 
     path = make_path(entity)
     here = (path.start.x, path.start.y)

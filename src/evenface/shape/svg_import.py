@@ -63,7 +63,7 @@ def read_svg(
 
 
 def _parsed(data: bytes) -> Any:
-    from defusedxml.ElementTree import fromstring  # noqa: PLC0415  # an extra
+    from defusedxml.ElementTree import fromstring  # an extra
 
     try:
         root = fromstring(data)
