@@ -2,13 +2,14 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from decimal import Decimal
 from random import Random
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evenface.layouts.records import Blank, Cut, Demand, Layout, Offcut, Placed, Saw, Sheet, StockSize
+from evenface.layouts.records import Blank, Bought, Cut, Demand, Layout, Offcut, Placed, Saw, Sheet, StockSize
 from evenface.layouts.solve import solve_all
 from evenface.layouts.verify import RULES, verify
 
@@ -133,6 +134,10 @@ def bought_too_few(layout: Layout) -> tuple[Demand, Layout]:
     return DEMAND, replace(layout, bought=replace(layout.bought, count=layout.bought.count - 1))
 
 
+def proof_made_up(layout: Layout) -> tuple[Demand, Layout]:
+    return DEMAND, replace(layout, bound=0, proved=True)
+
+
 def cut_left_out(layout: Layout) -> tuple[Demand, Layout]:
     """Two cuts swapped: nothing else changes, but the second now comes before its strip is free."""
     sheet = layout.sheets[0]
@@ -180,6 +185,7 @@ SEEDED = {
     "cuts_give_the_pieces": cut_left_out,
     "areas_close": area_lost,
     "bought_is_what_is_used": bought_too_few,
+    "claims_hold": proof_made_up,
 }
 
 
@@ -193,6 +199,30 @@ def test_each_rule_switched_off_lets_its_fault_through(name: str, sound: Layout)
     without = [other for other in RULES if other is not rule]
     assert verify(demand, faulty, without) == tuple(others)
     assert len(verify(demand, faulty, without)) < len(verify(demand, faulty))
+
+
+def test_a_thinner_kerf_told_for_one_cut_is_seen_through() -> None:
+    """The cut beside an offcut takes less, the offcut grows to match: areas close, pieces come free."""
+    stock = StockSize("s", "m", "sheet", 1_000, 500)
+    demand = Demand("m", (Blank("p", "1", "carrier", 600, 500),), (stock,), Saw(kerf=32, least_offcut=(1, 1)))
+    (plan,) = solve_all((demand,), budget_s=0.0)
+    (sheet,) = plan.sheets
+    (cut,) = sheet.cuts
+    thin = replace(sheet, cuts=(replace(cut, kerf=1),), offcuts=(Offcut(601, 0, 399, 500),))
+    assert {fault.rule for fault in verify(demand, replace(plan, sheets=(thin,)))} == {"cuts"}
+
+
+def test_made_up_prices_and_silent_losses_are_seen_through(sound: Layout) -> None:
+    priced = replace(sound, bought=replace(sound.bought, price=Decimal(1)))
+    assert rules_broken(priced) == {"bought"}
+    nothing = replace(
+        sound,
+        sheets=(),
+        bought=Bought(0),
+        unplaced=tuple((b.id, b.count) for b in DEMAND.blanks),
+        proved=False,
+    )
+    assert "claims" in rules_broken(nothing)
 
 
 def test_every_rule_has_a_fault_seeded_against_it() -> None:

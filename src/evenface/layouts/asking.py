@@ -1,7 +1,8 @@
 """Asking the engine for better plans: questions, answers turned into trees, lengths searched for."""
 
+import math
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
 
 from evenface.layouts.engine import Answer, Engine
@@ -24,9 +25,11 @@ def better_plans(
     bound: int | Decimal,
     engine: Engine,
     limit_s: float,
+    hear_bound: Callable[[int | Decimal], None],
 ) -> Iterator[Plan]:
     """Plans of the engine that beat the one that stands, each better than the last.
 
+    hear_bound : called with what the engine shows that no plan can be below, in the unit of the aim.
     blanks : those that are to be cut (too large ones left out), in the order of the pieces' indices.
     Raises EngineFailed when the engine crashes, refuses or overruns its time.
     """
@@ -35,9 +38,10 @@ def better_plans(
     if demand.stock[0].form == "roll":
         yield from _shorter(demand, blanks, standing, bound, engine, limit_s)
         return
-    question = _question(demand, blanks, demand.stock, limit_s)
+    stock = [size for size in demand.stock if size.copies != 0]
+    question = _question(demand, blanks, stock, limit_s)
     question["target"] = _target(demand, bound)
-    yield from _improving(demand, blanks, demand.stock, standing, engine.ask(question, limit_s))
+    yield from _improving(demand, blanks, stock, standing, engine.ask(question, limit_s), hear_bound)
 
 
 def _improving(
@@ -46,15 +50,30 @@ def _improving(
     stock: Sequence[StockSize],
     standing: Plan,
     answers: Iterator[Answer],
+    hear_bound: Callable[[int | Decimal], None],
 ) -> Iterator[Plan]:
     best = standing
     for answer in answers:
+        if answer.get("bound"):
+            hear_bound(_bound_in_aim(demand, float(answer["bound"])))
         if "plan" not in answer:
             continue
         plan = _plan(demand, blanks, stock, answer["plan"])
         if plan is not None and rank(plan, demand.aim) < rank(best, demand.aim):
             best = plan
             yield plan
+        if answer.get("proved") and plan is not None:
+            hear_bound(measure_of(demand.aim, bought_by(plan)))
+
+
+def _bound_in_aim(demand: Demand, bound: float) -> int | Decimal:
+    """The engine's bound in the unit of the aim, a hair lower so that its rounding cannot make it false."""
+    careful = bound * (1.0 - 1e-9)
+    if demand.aim == "fewest":
+        return math.ceil(careful - 1e-6)
+    if demand.aim == "area":
+        return math.floor(careful * 10_000.0)
+    return Decimal(math.floor(careful * 100)) / 100
 
 
 def _question(demand: Demand, blanks: Sequence[Blank], stock: Sequence[StockSize], limit_s: float) -> Answer:
@@ -63,7 +82,13 @@ def _question(demand: Demand, blanks: Sequence[Blank], stock: Sequence[StockSize
     return {
         "form": "stick" if stick else "sheet",
         "bins": [
-            [s.usable_length, s.usable_width, min(s.copies or count, count), _cost(demand, s)] for s in stock
+            [
+                s.usable_length,
+                s.usable_width,
+                count if s.copies is None else min(s.copies, count),
+                _cost(demand, s),
+            ]
+            for s in stock
         ],
         "items": [[b.length, 1 if stick else b.width, b.count, b.may_turn and not stick] for b in blanks],
         "kerf": demand.saw.kerf,

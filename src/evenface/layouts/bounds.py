@@ -205,10 +205,10 @@ def _roll_bound(pieces: Sequence[Piece], stock: Sequence[StockSize], kerf: int, 
 
     Several widths: the plain area at the cheapest width, and the longest piece on the best of them.
     """
-    longest = min(_run_cost(_longest(pieces, roll) + 2 * roll.trim, roll, aim) for roll in stock)
     if len(stock) == 1:
         run = max(_run_by_area(pieces, stock[0], kerf), _longest(pieces, stock[0])) + 2 * stock[0].trim
-        return max(longest, _run_cost(run, stock[0], aim))
+        return _run_cost(run, stock[0], aim)
+    longest = max(_least_alone(piece, stock, aim) for piece in pieces)
     area = sum(piece.length * piece.width for piece in pieces)
     return max(longest, min(_run_cost(-(-area // roll.width), roll, aim) for roll in stock))
 
@@ -237,6 +237,16 @@ def _least_worth(piece: Grown, function: Function, width: int, kerf: int, kerf_x
 def _longest(pieces: Sequence[Piece], roll: StockSize) -> int:
     """The run that the piece needing the longest cannot do without."""
     return max(_least_run(piece, roll.usable_width) for piece in pieces)
+
+
+def _least_alone(piece: Piece, stock: Sequence[StockSize], aim: Aim) -> int | Decimal:
+    """What a piece costs at least, cut by itself from the roll that suits it best."""
+    costs = [
+        _run_cost(run + 2 * roll.trim, roll, aim)
+        for roll in stock
+        if (run := _least_run(piece, roll.usable_width))
+    ]
+    return min(costs, default=0)
 
 
 def _least_run(piece: Piece, width: int) -> int:

@@ -9,8 +9,8 @@ from evenface.layouts.strips import expand, fits
 
 FARTHEST_SHARE = 0.15
 """A part is not made smaller by more than this: beyond it would be another part."""
-FINEST = 50
-"""Half a millimetre, in hundredths."""
+FINEST = 1
+"""A hundredth of a millimetre: the size told is the largest that does it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -94,8 +94,12 @@ def _begin(demand: Demand, seed: int) -> _Work:
 
 def _improve(work: _Work, engine: Engine, limit_s: float, tell: Callable[[Plan], None]) -> None:
     started = time.perf_counter()
+
+    def hear(bound: int | Decimal) -> None:
+        work.bound = max(work.bound, bound)
+
     try:
-        for plan in better_plans(work.demand, work.blanks, work.plan, work.bound, engine, limit_s):
+        for plan in better_plans(work.demand, work.blanks, work.plan, work.bound, engine, limit_s, hear):
             if rank(plan, work.demand.aim) < rank(work.plan, work.demand.aim) and _sound(work, plan):
                 work.plan = plan
                 tell(plan)
@@ -125,6 +129,7 @@ def _layout(work: _Work, plan: Plan, seed: int) -> Layout:
     bought = bought_as(sheets, work.demand)
     unplaced = _unplaced(work, plan)
     measure = measure_of(work.demand.aim, bought)
+    bound = work.bound if unplaced else min(work.bound, measure)
     findings = list(work.findings)
     if plan.left:
         findings.append(_not_enough(work.demand, plan.left))
@@ -133,7 +138,7 @@ def _layout(work: _Work, plan: Plan, seed: int) -> Layout:
         sheets=sheets,
         bought=bought,
         aim=work.demand.aim,
-        bound=work.bound,
+        bound=bound,
         proved=not unplaced and measure <= work.bound,
         seed=seed,
         seconds=work.seconds,

@@ -7,8 +7,10 @@ unseen (a test does exactly that). All in whole hundredths of a millimetre.
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from itertools import combinations
 
+from evenface.finding import Severity
 from evenface.layouts.records import Blank, Cut, Demand, Layout, Placed, Sheet
 
 
@@ -122,7 +124,7 @@ def stock_that_exists(demand: Demand, layout: Layout) -> Iterator[Fault]:
 def cuts_give_the_pieces(demand: Demand, layout: Layout) -> Iterator[Fault]:
     """Made one after another, the numbered cuts leave exactly the pieces, the offcuts and the trims."""
     for number, sheet in enumerate(layout.sheets):
-        yield from _Bench(number, sheet, demand.saw.stages, demand.saw.first_cut).faults()
+        yield from _Bench(number, sheet, demand.saw.stages, demand.saw.first_cut, demand.saw.kerf).faults()
 
 
 def areas_close(demand: Demand, layout: Layout) -> Iterator[Fault]:
@@ -147,6 +149,30 @@ def bought_is_what_is_used(demand: Demand, layout: Layout) -> Iterator[Fault]:
     told = (bought.count, dict(bought.by_stock), bought.running_length, bought.area)
     if told != (len(layout.sheets), dict(used), running, area):
         yield Fault("bought", -1, layout.material, abs(bought.count - len(layout.sheets)))
+    if bought.price != _price(demand, layout):
+        yield Fault("bought", -1, "price")
+
+
+def _price(demand: Demand, layout: Layout) -> Decimal | None:
+    """What the sheets cost: each by the piece, of a roll by the metre; None when a price is not known."""
+    prices = {stock.id: stock.price for stock in demand.stock}
+    total = Decimal(0)
+    for sheet in layout.sheets:
+        price = prices.get(sheet.stock)
+        if price is None:
+            return None
+        total += price * sheet.length / 100_000 if sheet.form == "roll" else price
+    return total
+
+
+def claims_hold(demand: Demand, layout: Layout) -> Iterator[Fault]:
+    """The bound is not above what is bought, "proved" is said only when both agree, and what is left out is told."""
+    if layout.measure < layout.bound and not layout.unplaced:
+        yield Fault("claims", -1, "the bound is above the plan")
+    if layout.proved and (layout.measure != layout.bound or layout.unplaced):
+        yield Fault("claims", -1, "called proved, and is not")
+    if layout.unplaced and not any(finding.severity is Severity.STOP for finding in layout.findings):
+        yield Fault("claims", -1, "pieces are left out and no finding says so", len(layout.unplaced))
 
 
 RULES: tuple[Rule, ...] = (
@@ -159,6 +185,7 @@ RULES: tuple[Rule, ...] = (
     cuts_give_the_pieces,
     areas_close,
     bought_is_what_is_used,
+    claims_hold,
 )
 
 
@@ -184,8 +211,8 @@ class _Bit:
 class _Bench:
     """Cuts up one sheet by its list of cuts and looks at what lies there in the end."""
 
-    def __init__(self, number: int, sheet: Sheet, stages: int | None, first_cut: str) -> None:
-        self.number, self.sheet, self.stages = number, sheet, stages
+    def __init__(self, number: int, sheet: Sheet, stages: int | None, first_cut: str, kerf: int) -> None:
+        self.number, self.sheet, self.stages, self.kerf = number, sheet, stages, kerf
         start = (0, None) if first_cut == "any" else (1, first_cut)
         self.bits = [_Bit((0, 0, sheet.length, sheet.width), start[0], start[1])]
         self.pieces = [_box(piece.x, piece.y, piece.length, piece.width) for piece in sheet.placed]
@@ -204,6 +231,11 @@ class _Bench:
             return
         self.bits.remove(bit)
         low, high = _split(cut, bit.box)
+        if cut.kerf != self.kerf and (cut.kerf > self.kerf or (low is not None and high is not None)):
+            # only a cut that runs off the edge takes less than the whole kerf
+            yield Fault("cuts", self.number, f"cut {cut.number} takes {cut.kerf}", abs(cut.kerf - self.kerf))
+        if cut.stage == 0 and not self._is_trim(low, high):
+            yield Fault("cuts", self.number, f"cut {cut.number} is called a trim and is none")
         if cut.fence not in {_across(cut, part) for part in (low, high) if part is not None}:
             yield Fault("cuts", self.number, f"cut {cut.number}: the fence is set to {cut.fence}", cut.fence)
         changes = bit.changes if cut.stage == 0 else bit.changes + (cut.axis != bit.axis)
@@ -211,6 +243,11 @@ class _Bench:
         self.bits += [_Bit(part, changes, axis) for part in (low, high) if part is not None]
         if self.stages is not None and changes > self.stages and not self._only_trims(low, high, changes):
             yield Fault("stages", self.number, f"cut {cut.number}", changes - self.stages)
+
+    def _is_trim(self, low: _Box | None, high: _Box | None) -> bool:
+        """Whether one side of the cut lies outside what is left of the sheet inside its trims."""
+        inner = _inner(self.sheet)
+        return any(part is None or not _overlaps(part, inner) for part in (low, high))
 
     def _only_trims(self, low: _Box | None, high: _Box | None, changes: int) -> bool:
         """One change more is allowed where it frees a piece from waste."""
