@@ -64,9 +64,13 @@ def test_every_piece_lies_at_the_distance(o, d):
 @settings(max_examples=40, deadline=None)
 @given(any_outline(), DISTANCES)
 def test_area_agrees_with_shapely(o, d):
-    """Second opinion, quad_segs 200 (sag 6e-5 of the distance), chords within 1e-4 mm."""
+    """Second opinion, quad_segs 200 (sag 6e-5 of the distance), chords within 1e-4 mm.
+
+    The library straightens input within 1 % of the distance before it offsets it, which at a small rounded corner
+    costs a tenth of the distance in area: 4223.1 where 88 × 48 = 4224 is exact.
+    """
     theirs = polygon(o).buffer(d, quad_segs=200).area
-    assert offset(o, d).area_mm2 == pytest.approx(theirs, rel=1e-4, abs=0.5)
+    assert offset(o, d).area_mm2 == pytest.approx(theirs, rel=1e-4, abs=max(0.5, 0.1 * abs(d)))
 
 
 @settings(max_examples=25, deadline=None)
