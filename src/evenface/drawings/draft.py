@@ -21,7 +21,7 @@ from evenface.drawings.scene import (
 from evenface.shape.segment import Box, Point
 from evenface.words import Manner, Said, said, say
 
-_CLEAR_MM = 0.5
+_CLEAR_MM = 0.8
 
 
 class Draft:

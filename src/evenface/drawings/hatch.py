@@ -14,7 +14,7 @@ from evenface.shape.segment import Point
 
 type Dash = tuple[float, float, float, float]
 
-SOLID: Final = frozenset({Fill.LAMINATE, Fill.LINOLEUM, Fill.GLUE, Fill.PAPER, Fill.PIECE})
+SOLID: Final = frozenset({Fill.LAMINATE, Fill.LINOLEUM, Fill.GLUE, Fill.PAPER, Fill.PIECE, Fill.BAND})
 """Materials shown as a flat tone."""
 _MOST_ROWS: Final = 4000
 _LONG_GRAIN: Final = (1.0, 1.7, 0.8, 1.3, 2.0)

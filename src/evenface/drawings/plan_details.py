@@ -13,10 +13,12 @@ from evenface.drawings.scene import (
     Area,
     Circle,
     Fill,
+    Leader,
     Line,
     Path,
     RadiusDimension,
     Stroke,
+    text_width_mm,
 )
 from evenface.piece.records import Corner, CornerAt, Grip, Insert, Role
 from evenface.shape.outline import Outline
@@ -26,10 +28,11 @@ from evenface.shape.segment import Box
 
 @dataclass(frozen=True, slots=True)
 class Detail:
-    """Something inside the outline that has a place: its name and the box round it."""
+    """Something inside the outline that has a place: its name, the box round it, whether it is a hole."""
 
     name: str
     box: Box
+    empty: bool = False
 
 
 def details_of(panel: BuiltPanel) -> tuple[Detail, ...]:
@@ -38,7 +41,7 @@ def details_of(panel: BuiltPanel) -> tuple[Detail, ...]:
     inserts = {insert.name for insert in asked.inserts}
     alone = [grip for grip in asked.grips if grip.insert not in inserts]
     return (
-        *(Detail(cutout.name, cutout.outline.bounds) for cutout in asked.cutouts),
+        *(Detail(cutout.name, cutout.outline.bounds, True) for cutout in asked.cutouts),
         *(Detail(insert.name, insert.outline.bounds) for insert in asked.inserts),
         *(Detail(grip.name, _grip_box(grip)) for grip in alone if grip.path),
     )
@@ -55,8 +58,12 @@ def draw_details(draft: Draft, panel: BuiltPanel) -> None:
         _draw_insert(draft, panel, insert)
     for grip in panel.panel.grips:
         _draw_grip(draft, grip)
-    for detail in details_of(panel):
-        _draw_name(draft, panel, detail)
+    details = details_of(panel)
+    draft.keep_off(*(detail.box for detail in details if not detail.empty))
+    for detail in details:
+        if detail.name:
+            _draw_name(draft, panel, detail)
+    draft.keep_off(*(detail.box for detail in details))
 
 
 def _draw_outline(draft: Draft, outline: Outline, stroke: Stroke, layer: str) -> None:
@@ -103,20 +110,14 @@ def _grip_box(grip: Grip) -> Box:
 
 
 def _draw_name(draft: Draft, panel: BuiltPanel, detail: Detail) -> None:
-    """Its name in the middle of it when it fits there, else beside it."""
-    if not detail.name:
-        return
+    """Its name in a cut-out when it fits there, else beside it."""
     x0, y0, x1, y1 = detail.box
-    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
-    step = draft.paper(2.8)
-    beside = [(middle[0], y0 - step), (middle[0], y1 + step)]
-    within = (0.0, 0.0, panel.length_mm, panel.width_mm)
-    size = SMALL_MM
-    wide = len(detail.name) * 0.602 * size + 1.0
-    fits = wide <= (x1 - x0) * draft.scale and size * 1.6 <= (y1 - y0) * draft.scale
-    above = (middle[0], y0 + 0.28 * (y1 - y0))
-    draft.label(detail.name, [above, middle, *beside] if fits else beside, size, within=within)
-    draft.keep_off(detail.box)
+    middle, step = (x0 + x1) / 2, draft.paper(2.8)
+    places = [(middle, y0 - step), (middle, y1 + step)]
+    wide, tall = text_width_mm(detail.name, SMALL_MM) + 2.0, 3.0 * SMALL_MM
+    if detail.empty and wide <= (x1 - x0) * draft.scale and tall <= (y1 - y0) * draft.scale:
+        places = [(middle, y0 + 0.28 * (y1 - y0)), *places]
+    draft.label(detail.name, places, SMALL_MM, within=(0.0, 0.0, panel.length_mm, panel.width_mm))
 
 
 def draw_corner_sizes(draft: Draft, panel: BuiltPanel) -> None:
@@ -158,6 +159,10 @@ def _corner_size(draft: Draft, panel: BuiltPanel, corner: Corner, text: str) -> 
         lettering = draft.label(text, [place], TEXT_MM, anchor, "dimensions", within)
         if lettering is not None:
             draft.primitives.remove(lettering)
-            draft.primitives.append(RadiusDimension((cx, cy), at, elbow, tail, lettering))
+            draft.primitives.append(
+                RadiusDimension((cx, cy), at, elbow, tail, lettering)
+                if corner.shape == "radius"
+                else Leader((at, elbow, tail), lettering, "dimensions")
+            )
             return True
     return False

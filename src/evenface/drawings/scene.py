@@ -50,6 +50,7 @@ class Fill(StrEnum):
     OFFCUT = "offcut"
     WASTE = "waste"
     PIECE = "piece"
+    BAND = "band"
 
 
 class Anchor(StrEnum):
@@ -174,18 +175,6 @@ class RadiusDimension:
 
 
 @dataclass(frozen=True, slots=True)
-class AngleDimension:
-    """An angle between two legs, counter-clockwise from `from_deg` to `to_deg` about its vertex."""
-
-    vertex: Point
-    radius_mm: float
-    from_deg: float
-    to_deg: float
-    text: Text
-    layer: str = "dimensions"
-
-
-@dataclass(frozen=True, slots=True)
 class Leader:
     """A line from a dot on the thing to its label."""
 
@@ -194,7 +183,7 @@ class Leader:
     layer: str = "labels"
 
 
-type Primitive = Line | Path | Circle | Area | Text | Dimension | RadiusDimension | AngleDimension | Leader
+type Primitive = Line | Path | Circle | Area | Text | Dimension | RadiusDimension | Leader
 
 
 @dataclass(frozen=True, slots=True)
@@ -279,7 +268,7 @@ def texts_of(primitives: Iterable[Primitive]) -> Iterator[Text]:
     for one in primitives:
         if isinstance(one, Text):
             yield one
-        elif isinstance(one, Dimension | RadiusDimension | AngleDimension | Leader):
+        elif isinstance(one, Dimension | RadiusDimension | Leader):
             yield one.text
 
 
@@ -316,11 +305,6 @@ def _extent(one: Primitive) -> Iterator[Point]:
             yield from (point for line in one.extensions for point in line)
         case RadiusDimension():
             yield from (one.at, one.elbow, one.tail)
-        case AngleDimension():
-            r = one.radius_mm
-            for angle in (one.from_deg, (one.from_deg + one.to_deg) / 2, one.to_deg):
-                ux, uy = way_of(angle)
-                yield one.vertex[0] + r * ux, one.vertex[1] + r * uy
         case Leader():
             yield from one.points
         case Text():

@@ -1,10 +1,9 @@
 """Dimensions, radii, angles and leaders taken apart into lines, dots and lettering, for plain writers."""
 
 from collections.abc import Iterator
-from math import hypot, radians, tan
+from math import hypot
 
 from evenface.drawings.scene import (
-    AngleDimension,
     Circle,
     Dimension,
     Leader,
@@ -34,9 +33,6 @@ def taken_apart(one: Primitive, scale: float) -> Iterator[Line | Path | Circle |
             yield from _line(one.at, one.elbow, one.layer)
             yield from _line(one.elbow, one.tail, one.layer)
             yield arrow_head(one.at, one.elbow, scale, one.layer)
-            yield one.text
-        case AngleDimension():
-            yield _arc(one)
             yield one.text
         case Leader():
             for first, second in zip(one.points, one.points[1:], strict=False):
@@ -86,12 +82,3 @@ def arrow_head(tip: Point, towards: Point, scale: float, layer: str) -> Path:
     legs = ((ux - 0.25 * uy, uy + 0.25 * ux), (ux + 0.25 * uy, uy - 0.25 * ux))
     first, last = ((tip[0] + x, tip[1] + y, 0.0) for x, y in legs)
     return Path((first, (*tip, 0.0), last), closed=False, stroke=Stroke.FINE, layer=layer)
-
-
-def _arc(one: AngleDimension) -> Path:
-    (ax, ay), (bx, by) = way_of(one.from_deg), way_of(one.to_deg)
-    x, y = one.vertex
-    r = one.radius_mm
-    bulge = tan(radians(one.to_deg - one.from_deg) / 4)
-    ends = ((x + r * ax, y + r * ay, bulge), (x + r * bx, y + r * by, 0.0))
-    return Path(ends, closed=False, stroke=Stroke.FINE, layer=one.layer)

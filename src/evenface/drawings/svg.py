@@ -46,6 +46,7 @@ _TONE: Final[dict[Fill, str]] = {
     Fill.GLUE: ACCENT,
     Fill.PAPER: "#d8d6cf",
     Fill.PIECE: "#ffffff",
+    Fill.BAND: "#dccfbd",
 }
 
 
