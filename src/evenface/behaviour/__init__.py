@@ -6,7 +6,7 @@ May import: units, errors, evidence, words, finding, materials, climate, mechani
 Start reading at: `year.behaviour_of`.
 """
 
-from evenface.behaviour.records import Behaviour, Bend, Direction
-from evenface.behaviour.year import behaviour_of, behaviours_of
+from evenface.behaviour.records import Behaviour, Bend, Direction, Drying
+from evenface.behaviour.year import behaviour_of, behaviours_of, finish_of
 
-__all__ = ["Behaviour", "Bend", "Direction", "behaviour_of", "behaviours_of"]
+__all__ = ["Behaviour", "Bend", "Direction", "Drying", "behaviour_of", "behaviours_of", "finish_of"]

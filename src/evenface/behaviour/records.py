@@ -25,6 +25,7 @@ class Bend:
     month : 1 to 12, of that day. positive domes the show face.
     year : bands of twelve months, from the worst day of each; empty for twist.
     shares : share of the variance each uncertain property explains on that day, greatest first.
+    half_mm : of twist, what half of all such panels stay within.
     """
 
     direction: Direction
@@ -33,6 +34,7 @@ class Bend:
     month: int
     year: tuple[Band, ...]
     shares: Mapping[str, float]
+    half_mm: float | None = None
 
     @property
     def deciding_mm(self) -> float:
@@ -41,11 +43,26 @@ class Bend:
 
 
 @dataclass(frozen=True, slots=True)
+class Drying:
+    """What the glue's water does before it is gone: the greatest extra rise, and on which day. [mm]
+
+    gone_day : from then on less than a tenth of it is left.
+    """
+
+    direction: Direction
+    most_mm: float
+    day: int
+    gone_day: int
+
+
+@dataclass(frozen=True, slots=True)
 class Behaviour:
     """A part through the year.
 
-    first_years : nominal bow and cup by month for two years after bonding, from the month of bonding on.
-    holding_n : force in the middle that presses the worst bow flat; None for a part that hangs free.
+    first_years : nominal bow and cup by month for two years after bonding, from the month of bonding on, the
+    glue's water included. drying : what of it is the water; empty for a glue without.
+    held : free, hinged, screwed or groove. holding_n : greatest force at one fixing of a part that is held,
+    when it takes out the worst bow; of a groove, in the middle of its length. None for a part that hangs free.
     notes : what the figures rest on, in words. weakest : the weakest evidence among them.
     """
 
@@ -59,6 +76,9 @@ class Behaviour:
     weakest: Status
     notes: tuple[Said, ...]
     origin: str = ""
+    held: str = "free"
+    first_month: int = 9
+    drying: tuple[Drying, ...] = ()
 
     def bend(self, direction: Direction) -> Bend:
         """The bend of that direction; every behaviour has all three."""

@@ -1,10 +1,12 @@
-"""The air on the two faces of a panel, day by day, from the job's place and the kinds of room."""
+"""The air on the two faces of a panel, day by day: a logger, own monthly means, or place and kind of room."""
 
 from functools import lru_cache
+from pathlib import Path
 
-from evenface.climate import outdoors, room_kind, room_year
+from evenface.climate import logged_year, outdoors, read_logger, room_kind, room_year
 from evenface.climate.indoor import own_room
 from evenface.climate.year import USUAL_SPELLS, RoomYear, smooth_year, usual_spells, with_spells
+from evenface.errors import Complaint, FileError, Place
 from evenface.mechanics import Climate
 from evenface.piece.records import Job, Panel
 
@@ -18,12 +20,44 @@ def air_of(job: Job, panel: Panel) -> tuple[RoomYear, RoomYear]:
 
 
 def year_of(job: Job, room: str) -> RoomYear:
-    """A room's year at the job's place; the maker's own monthly means come before every model."""
-    if job.humidity and room == job.room:
-        temperature = job.temperature_c or (20.0,) * 12
-        smooth = smooth_year(own_room(temperature, job.humidity))
-        return with_spells(smooth, usual_spells(smooth, USUAL_SPELLS))
-    return _modelled(job.place or USUAL_PLACE, (room or USUAL_ROOM).replace(" ", "-"))
+    """A room's year at the job's place; in the job's own room a logger, then own means, come before models.
+
+    A logger that does not reach over the whole year is filled up with the model's days.
+    Raises FileError for a logger's file that cannot be used, MissingWord for an unknown place or room.
+    """
+    place, kind = job.place or USUAL_PLACE, (room or USUAL_ROOM).replace(" ", "-")
+    if room == job.room and job.logger:
+        file = logger_file(job)
+        return _logged(file, file.stat().st_mtime_ns if file.is_file() else 0, place, kind)
+    if room == job.room and job.humidity:
+        return _own(job.humidity, job.temperature_c or (20.0,) * 12)
+    return _modelled(place, kind)
+
+
+def logger_file(job: Job) -> Path:
+    """The logger's file, which must lie in the job's own folder, not behind a link out of it.
+
+    Raises FileError when it lies elsewhere, or when the job itself does not lie in a folder.
+    """
+    where = Place(job.file, *job.texts.get("job.logger", (0, 0)), "job.logger")
+    if not job.file:
+        raise FileError([Complaint(where, "a job saved in a folder, with the log beside it", "a text alone")])
+    folder = Path(job.file).resolve().parent
+    file = (folder / job.logger).resolve()
+    if not file.is_relative_to(folder):
+        raise FileError([Complaint(where, "a file in the job's own folder", repr(job.logger))])
+    return file
+
+
+@lru_cache(maxsize=8)
+def _logged(file: Path, changed_ns: int, place: str, kind: str) -> RoomYear:
+    return logged_year(read_logger(file), _modelled(place, kind))
+
+
+@lru_cache(maxsize=8)
+def _own(humidity: tuple[float, ...], temperature_c: tuple[float, ...]) -> RoomYear:
+    smooth = smooth_year(own_room(temperature_c, humidity))
+    return with_spells(smooth, usual_spells(smooth, USUAL_SPELLS))
 
 
 @lru_cache(maxsize=64)

@@ -1,41 +1,55 @@
 """A built panel as a stack of numbers, and which of them are uncertain by how much."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Literal
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
+from evenface.behaviour.spreads import varied_humidity, varied_properties
 from evenface.construction import BuiltPanel, CarrierLayer, FaceLayer
-from evenface.evidence import Status, Value, weakest
-from evenface.materials import Carrier, Facing, values_of
-from evenface.mechanics import Stack, Varied
-from evenface.piece.records import Job, Role
+from evenface.evidence import Status, weakest
+from evenface.materials import Carrier, Facing, Finish, values_of
+from evenface.mechanics import GlueWater, SoftGlue, Stack, Varied
+from evenface.piece.records import NOTHING_MADE, Job, Made, Role
 
 AIR_FILM_M = 0.01
 """Still air at a face, as a thickness of air that resists vapour as much (about 1 / 25 m/h of exchange)."""
-UNMEASURED_HUMIDITY = 0.05
-"""What a sheet may differ in humidity from its neighbours when it was conditioned but not measured (90 %)."""
-MEASURED_HUMIDITY = 0.02
+SOFT_SHEAR_MPA = 0.5
+SOFT_LINE_MM = 0.1
+"""A contact glue under a load that lasts: shear modulus and film, from memory (0.2 to 2 MPa)."""
+WET_DEPTH_MM = 3.0
+"""How deep the water of a glue spreads into a board within the press time; 2 to 5 mm, an estimate."""
+PAPER_SHARE = 0.9
+"""Of the vapour resistance of a board that comes faced, so much lies in its two papers; an estimate."""
+
+type Layer = FaceLayer | CarrierLayer
 
 
 @dataclass(frozen=True, slots=True)
 class Stacked:
-    """Numbers of a panel: the stack bottom to top, humidity at bonding of each layer, what is uncertain."""
+    """Numbers of a panel: the stack bottom to top, humidity at bonding of each layer, what is uncertain.
+
+    size_mm : given only where a soft glue line makes the curvature depend on it.
+    key : equal for panels that behave alike.
+    """
 
     stack: Stack
     humidity_at_bonding: tuple[float, ...]
     varied: tuple[Varied, ...]
     weakest: Status
     key: bytes
+    soft_glue: tuple[SoftGlue, ...] = ()
+    size_mm: tuple[float, float] | None = None
+    glue_water: tuple[GlueWater, ...] = field(default=())
 
 
-def stacked(job: Job, panel: BuiltPanel, film_top_m: float = 0.0, film_bottom_m: float = 0.0) -> Stacked:
-    """The panel as the mechanics take it; finishes on bare faces come as films. [m]"""
-    layers: list[FaceLayer | CarrierLayer] = [
-        layer for layer in (panel.face(Role.BACK), panel.carrier, panel.face(Role.FACE)) if layer is not None
-    ]
+def stacked(job: Job, panel: BuiltPanel, made: Made = NOTHING_MADE, finish: Finish | None = None) -> Stacked:
+    """The panel as the mechanics take it. `finish` lies on its bare faces and slows vapour there."""
+    layers = layers_of(panel)
     rows = [_row(layer) for layer in layers]
+    films = {side: _film(panel, side, finish) for side in (Role.BACK, Role.FACE)}
+    paper = _paper(panel)
     stack = Stack(
         thickness_mm=np.array([row[0] for row in rows]),
         E1_MPa=np.array([row[1] for row in rows]),
@@ -47,38 +61,84 @@ def stacked(job: Job, panel: BuiltPanel, film_top_m: float = 0.0, film_bottom_m:
         expansion_2=np.array([row[6] for row in rows]),
         vapour_resistance=np.array([row[7] for row in rows]),
         storage_kg_m3=np.array([row[8] for row in rows]),
-        film_bottom_m=np.asarray(AIR_FILM_M + film_bottom_m),
-        film_top_m=np.asarray(AIR_FILM_M + film_top_m),
+        film_bottom_m=np.asarray(AIR_FILM_M + films[Role.BACK] + paper),
+        film_top_m=np.asarray(AIR_FILM_M + films[Role.FACE] + paper),
     )
-    bonding = tuple(
-        job.shop_humidity if layer.humidity_at_bonding is None else layer.humidity_at_bonding
-        for layer in layers
+    bonding, known = humidities_at_bonding(job, panel, made)
+    varied = (
+        *varied_properties(layers, rows),
+        *varied_humidity(layers, bonding, known),
+        *_varied_films(films, finish),
+        *_varied_paper(panel, paper),
     )
-    varied = (*_varied_properties(layers, rows), *_varied_humidity(layers, bonding))
     statuses = [value.status for layer in layers for value in values_of(layer.material).values()]
-    key = (
-        b"".join(np.ascontiguousarray(array).tobytes() for array in _arrays(stack, bonding))
-        + repr(varied).encode()
-    )
-    return Stacked(stack, bonding, varied, weakest(statuses), key)
+    statuses += [finish.vapour_sd.status] if finish and any(films.values()) else []
+    soft, water = _glue_lines(panel, len(layers))
+    size = (panel.length_mm, panel.width_mm) if soft else None
+    parts = [np.asarray(getattr(stack, name), dtype=np.float64) for name in Stack.__dataclass_fields__]
+    key = _bytes(parts) + repr((bonding, varied, soft, water, size)).encode()
+    return Stacked(stack, bonding, varied, weakest(statuses), key, soft, size, water)
 
 
-def _arrays(
-    stack: Stack, bonding: tuple[float, ...]
-) -> Iterator[np.ndarray[tuple[int, ...], np.dtype[np.float64]]]:
-    for name in Stack.__dataclass_fields__:
-        yield np.asarray(getattr(stack, name), dtype=np.float64)
-    yield np.asarray(bonding)
+def _bytes(arrays: list[NDArray[np.float64]]) -> bytes:
+    return b"".join(np.ascontiguousarray(array).tobytes() for array in arrays)
+
+
+def layers_of(panel: BuiltPanel) -> tuple[Layer, ...]:
+    """Back, carrier and face, as far as they are there, bottom to top."""
+    found: tuple[Layer | None, ...] = (panel.face(Role.BACK), panel.carrier, panel.face(Role.FACE))
+    return tuple(layer for layer in found if layer is not None)
+
+
+def humidities_at_bonding(
+    job: Job, panel: BuiltPanel, made: Made = NOTHING_MADE
+) -> tuple[tuple[float, ...], tuple[bool, ...]]:
+    """Humidity each layer is in balance with when glued, bottom to top, and whether somebody gave it.
+
+    Measured on the batch, else written for the layer, else for the build-up, else the shop's.
+    """
+    buildup = job.buildups.get(panel.panel.buildup)
+    usual = buildup.bonding_humidity if buildup and buildup.bonding_humidity is not None else None
+    found, known = [], []
+    for layer in layers_of(panel):
+        own = made.humidities.get(layer.material.name, layer.humidity_at_bonding)
+        found.append(own if own is not None else usual if usual is not None else job.shop_humidity)
+        known.append(own is not None)
+    return tuple(found), tuple(known)
 
 
 def resistance_factor(material: Carrier | Facing, thickness_mm: float) -> float:
     """Vapour resistance factor µ between dry and wet cup, or from the sheet's own s_d. [-]"""
     if isinstance(material, Carrier):
-        return float(np.sqrt(material.resistance_dry.nominal * material.resistance_wet.nominal))
+        inside = 1.0 - PAPER_SHARE if material.faced else 1.0
+        return inside * _between_cups(material)
     return material.vapour_sd.nominal * 1000.0 / thickness_mm
 
 
-def _row(layer: FaceLayer | CarrierLayer) -> tuple[float, ...]:
+def _between_cups(board: Carrier) -> float:
+    return float(np.sqrt(board.resistance_dry.nominal * board.resistance_wet.nominal))
+
+
+def _paper(panel: BuiltPanel) -> float:
+    """s_d of each paper of a board that comes faced. [m]"""
+    board = panel.carrier
+    if not board.material.faced:
+        return 0.0
+    return PAPER_SHARE / 2.0 * _between_cups(board.material) * board.thickness.nominal / 1000.0
+
+
+def _varied_paper(panel: BuiltPanel, paper: float) -> Iterator[Varied]:
+    if paper > 0.0 and not panel.faces:
+        board = panel.carrier.material
+        low, high = (
+            AIR_FILM_M + paper * cup.nominal / _between_cups(board)
+            for cup in (board.resistance_wet, board.resistance_dry)
+        )
+        name = f"{board.title}: vapour resistance of its faces"
+        yield Varied(name, "film_bottom_m", (), AIR_FILM_M + paper, low, high, also=("film_top_m",))
+
+
+def _row(layer: Layer) -> tuple[float, ...]:
     material, thickness = layer.material, layer.thickness.nominal
     return (
         thickness,
@@ -93,69 +153,32 @@ def _row(layer: FaceLayer | CarrierLayer) -> tuple[float, ...]:
     )
 
 
-def _varied_properties(
-    layers: list[FaceLayer | CarrierLayer], rows: list[tuple[float, ...]]
-) -> Iterator[Varied]:
-    """Sheets of one material share one draw: they come from one batch."""
-    names = [layer.material.name for layer in layers]
-    for name in dict.fromkeys(names):
-        places = tuple(number for number, other in enumerate(names) if other == name)
-        first = places[0]
-        material, row = layers[first].material, rows[first]
-        for field, value in (
-            ("E1_MPa", material.modulus_along),
-            ("E2_MPa", material.modulus_across),
-            ("expansion_1", material.expansion_along),
-            ("expansion_2", material.expansion_across),
-        ):
-            yield from _spread(f"{material.title}: {_FIELD_WORDS[field]}", field, places, value)
-        low, high = _resistance_spread(material)
-        yield Varied(
-            f"{material.title}: vapour resistance",
-            "vapour_resistance",
-            places,
-            row[7],
-            row[7] * low,
-            row[7] * high,
-        )
+def _film(panel: BuiltPanel, side: Role, finish: Finish | None) -> float:
+    """The finish's s_d on a face of bare board. [m]"""
+    bare = panel.face(side) is None and not panel.carrier.material.faced
+    return finish.vapour_sd.nominal if finish is not None and bare else 0.0
 
 
-_FIELD_WORDS = {
-    "E1_MPa": "stiffness along",
-    "E2_MPa": "stiffness across",
-    "expansion_1": "movement along",
-    "expansion_2": "movement across",
-}
+def _varied_films(films: Mapping[Role, float], finish: Finish | None) -> Iterator[Varied]:
+    for side, name in ((Role.BACK, "film_bottom_m"), (Role.FACE, "film_top_m")):
+        if finish is not None and films[side] > 0.0:
+            sd = finish.vapour_sd
+            middle, low, high = (AIR_FILM_M + value for value in (sd.nominal, sd.low, sd.high))
+            yield Varied(f"{finish.title}: vapour resistance", name, (), middle, low, high)
 
 
-def _spread(name: str, field: str, places: tuple[int, ...], value: Value) -> Iterator[Varied]:
-    if value.high > value.low:
-        spread: Literal["lognormal", "normal"] = "lognormal" if value.low > 0 else "normal"
-        yield Varied(name, field, places, value.nominal, value.low, value.high, spread)
-
-
-def _resistance_spread(material: Carrier | Facing) -> tuple[float, float]:
-    """Factors below and above the nominal resistance: for a board, from wet to dry cup."""
-    if isinstance(material, Carrier):
-        middle = float(np.sqrt(material.resistance_dry.nominal * material.resistance_wet.nominal))
-        return min(1.0, material.resistance_wet.nominal / middle), max(
-            1.0, material.resistance_dry.nominal / middle
-        )
-    sd = material.vapour_sd
-    return sd.low / sd.nominal, sd.high / sd.nominal
-
-
-def _varied_humidity(layers: list[FaceLayer | CarrierLayer], bonding: tuple[float, ...]) -> Iterator[Varied]:
-    for number, layer in enumerate(layers):
-        measured = layer.humidity_at_bonding is not None
-        spread = MEASURED_HUMIDITY if measured else UNMEASURED_HUMIDITY
-        middle = bonding[number]
-        yield Varied(
-            f"{layer.material.title}: humidity when glued",
-            "humidity_at_bonding",
-            (number,),
-            middle,
-            max(0.0, middle - spread),
-            min(1.0, middle + spread),
-            "normal",
-        )
+def _glue_lines(panel: BuiltPanel, count: int) -> tuple[tuple[SoftGlue, ...], tuple[GlueWater, ...]]:
+    """Lines that give, and the water each line brings; all of it goes into the board, not into the sheet."""
+    glue = panel.glue
+    grams = glue.spread.nominal * glue.sides * glue.coats * glue.water_share.nominal
+    deep = min(WET_DEPTH_MM, panel.carrier.thickness.nominal / 2.0)
+    back = panel.face(Role.BACK) is not None
+    soft, water = [], []
+    for line in range(1, count):
+        if not glue.rigid:
+            soft.append(SoftGlue(line, SOFT_SHEAR_MPA, SOFT_LINE_MM))
+        if grams > 0.0:
+            under_the_board = back and line == 1
+            depths = (0.0, deep) if under_the_board else (deep, 0.0)
+            water.append(GlueWater(line, grams / 1000.0, *depths))
+    return tuple(soft), tuple(water)
