@@ -17,15 +17,16 @@ ezdxf = pytest.importorskip("ezdxf")
 def read(text):
     document = ezdxf.read(io.StringIO(text))
     audit = document.audit()
-    assert not audit.errors and not audit.fixes
+    assert not audit.errors
+    assert not audit.fixes
     return document
 
 
 def scenes():
     mixed = built(
         Panel("end", 1, 700, 330, "b", edges=edges((40, 14, 9, 0)), corners=rounded(12, "chamfer"),
-              profiles=(Profile("round-over", "top", (Side.FRONT,), radius_mm=6.0),
-                        Profile("chamfer", "bottom", (Side.FRONT,), height_mm=2.0, depth_mm=3.0))),
+              profiles=(Profile((Side.FRONT,), "round-over", "top", radius_mm=6.0),
+                        Profile((Side.FRONT,), "chamfer", "bottom", height_mm=2.0, depth_mm=3.0))),
         face="linoleum-2", core="blockboard-22", back="paper-0.3",
     )  # fmt: skip
     return [plan_of(bench()), plan_of(mixed), *sections_of(mixed), build_up_of(mixed)]

@@ -84,6 +84,8 @@ class _Picture:
             self._name_piece(piece)
         for cut in sheet.cuts:
             self._number_cut(cut)
+        for offcut in sheet.offcuts:
+            self._name_offcut(offcut)
         return self._titled(length)
 
     def _titled(self, length: float) -> Scene:
@@ -132,8 +134,16 @@ class _Picture:
         box = self._box(offcut)
         self.draft.add(Area((_ring(box),), Fill.OFFCUT, "offcuts"))
         self.draft.add(Path(_ring(box), True, Stroke.FINE, "offcuts"))
+
+    def _name_offcut(self, offcut: Offcut) -> None:
+        """Its size, after the numbers of the cuts have found their places; else a number for the list."""
+        box = self._box(offcut)
         size = self._size(box[2] - box[0], box[3] - box[1])
-        self._label(box, (size,), (SMALL_MM, 2.0), "offcuts", backed=True)
+        if not self._label(box, (size,), (SMALL_MM, 2.0), "offcuts", backed=True):
+            words = self.draft.words(said("offcut {size}", size=size))
+            number = self.listed.get(words, len(self.listed) + 1)
+            if self._label(box, (f"({number})",), (2.0, 1.7), "offcuts", backed=True):
+                self.listed[words] = number
 
     def _name_piece(self, piece: Placed) -> None:
         """Part and size, as large as fits and along the piece if need be; else a number for the list."""

@@ -9,7 +9,7 @@ from evenface.drawings.dimensions import Beside, Span, chain
 from evenface.drawings.draft import Draft, figure, first_fitting
 from evenface.drawings.marks import direction_arrow, edge_mark, face_mark
 from evenface.drawings.outlines import corners_of, finished_outline, inside
-from evenface.drawings.plan_details import details_of, draw_corner_sizes, draw_details
+from evenface.drawings.plan_details import details_of, draw_corner_sizes, draw_details, draw_names
 from evenface.drawings.scene import SMALL_MM, Path, Scene, Stroke
 from evenface.piece.records import Meeting, Role, Side
 from evenface.shape.outline import Outline
@@ -18,6 +18,7 @@ from evenface.words import ENGLISH, Manner, Said, said
 
 SCALES: Final = (1.0, 0.5, 0.4, 0.2, 0.1, 1 / 15, 0.05, 0.04, 0.02, 0.01)
 PAPER_MM: Final = (180.0, 120.0)
+_CORNER_MM: Final = 4.0
 
 
 def plan_of(
@@ -47,6 +48,7 @@ def _plan(panel: BuiltPanel, manner: Manner, scale: float) -> Scene:
     draw_edgings(draft, panel, outline)
     draw_details(draft, panel)
     draw_dimensions(draft, panel)
+    draw_names(draft, panel)
     draw_corner_sizes(draft, panel)
     draw_marks(draft, panel)
     return draft.scene(_title(panel), *_notes(panel))
@@ -101,7 +103,10 @@ def _place(panel: BuiltPanel, side: Side, along: float, into: float) -> Point:
 
 
 def draw_dimensions(draft: Draft, panel: BuiltPanel) -> None:
-    """Finished size, net size of the carrier and widths of edging below and left; details above and right."""
+    """Finished size, net size of the carrier and widths of edging below and left; details above and right.
+
+    Where figures at the sides stand past a corner, the rows below and above begin further out.
+    """
     length, width = panel.length_mm, panel.width_mm
     below = list(_size_spans(draft, length, _steps(panel, Side.LEFT, Side.RIGHT), 0.0))
     left = list(_size_spans(draft, width, _steps(panel, Side.FRONT, Side.REAR), 0.0))
@@ -112,10 +117,16 @@ def draw_dimensions(draft: Draft, panel: BuiltPanel) -> None:
     left += _detail_spans(draft, [((d.box[1], d.box[0]), (d.box[3], d.box[0])) for d in nearer_left], 0.0)
     others = [d for d in details if d not in nearer_left]
     right = _detail_spans(draft, [((d.box[1], d.box[2]), (d.box[3], d.box[2])) for d in others], length)
-    draft.add(*chain(below, Beside.BELOW, 0.0, draft.scale))
-    draft.add(*chain(left, Beside.LEFT, 0.0, draft.scale))
-    draft.add(*chain(above, Beside.ABOVE, width, draft.scale))
-    draft.add(*chain(right, Beside.RIGHT, length, draft.scale))
+    beside = (
+        *chain(left, Beside.LEFT, 0.0, draft.scale),
+        *chain(right, Beside.RIGHT, length, draft.scale),
+    )
+    room = draft.paper(_CORNER_MM)
+    under = max((-one.reach[0] - room for one in beside), default=0.0)
+    over = max((one.reach[1] - width - room for one in beside), default=0.0)
+    draft.add(*beside)
+    draft.add(*chain(below, Beside.BELOW, -max(under, 0.0), draft.scale))
+    draft.add(*chain(above, Beside.ABOVE, width + max(over, 0.0), draft.scale))
 
 
 def _steps(panel: BuiltPanel, first: Side, last: Side) -> tuple[float, float]:

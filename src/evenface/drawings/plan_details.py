@@ -48,7 +48,7 @@ def details_of(panel: BuiltPanel) -> tuple[Detail, ...]:
 
 
 def draw_details(draft: Draft, panel: BuiltPanel) -> None:
-    """Cut-outs crossed through, inserts with their grain, grips with the run of the cutter, all named."""
+    """Cut-outs crossed through, inserts with their grain, grips with the run of the cutter."""
     for cutout in panel.panel.cutouts:
         through = cutout.depth_mm is None
         _draw_outline(draft, cutout.outline, Stroke.VISIBLE, "cutouts")
@@ -58,6 +58,10 @@ def draw_details(draft: Draft, panel: BuiltPanel) -> None:
         _draw_insert(draft, panel, insert)
     for grip in panel.panel.grips:
         _draw_grip(draft, grip)
+
+
+def draw_names(draft: Draft, panel: BuiltPanel) -> None:
+    """The names of details, clear of the lines that lead to their dimensions."""
     details = details_of(panel)
     draft.keep_off(*(detail.box for detail in details if not detail.empty))
     for detail in details:
@@ -113,7 +117,10 @@ def _draw_name(draft: Draft, panel: BuiltPanel, detail: Detail) -> None:
     """Its name in a cut-out when it fits there, else beside it."""
     x0, y0, x1, y1 = detail.box
     middle, step = (x0 + x1) / 2, draft.paper(2.8)
+    half = draft.paper(text_width_mm(detail.name, SMALL_MM) / 2 + 1.2)
     places = [(middle, y0 - step), (middle, y1 + step)]
+    places += [(x, y) for y in (y0 - step, y1 + step) for x in (x0 + half, x1 - half)]
+    places += [(x, (y0 + y1) / 2) for x in (x0 - half, x1 + half)]
     wide, tall = text_width_mm(detail.name, SMALL_MM) + 2.0, 3.0 * SMALL_MM
     if detail.empty and wide <= (x1 - x0) * draft.scale and tall <= (y1 - y0) * draft.scale:
         places = [(middle, y0 + 0.28 * (y1 - y0)), *places]
