@@ -161,12 +161,11 @@ class _Picture:
         """A small arrow along the length of the piece, where it does not touch its name."""
         paper = self.draft.paper
         half, clear = paper(3.5), paper(1.6)
-        middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
-        for drop in (paper(5.5), paper(4.4), -paper(5.5), -paper(4.4)):
+        for x, y in self._arrow_places(box, piece.turned):
             if piece.turned:
-                a, b = (middle[0] + drop, middle[1] - half), (middle[0] + drop, middle[1] + half)
+                a, b = (x, y - half), (x, y + half)
             else:
-                a, b = (middle[0] - half, middle[1] - drop), (middle[0] + half, middle[1] - drop)
+                a, b = (x - half, y), (x + half, y)
             around = (a[0] - clear / 2, a[1] - clear / 2, b[0] + clear / 2, b[1] + clear / 2)
             if _holds(box, around) and self.draft.is_free(around):
                 arrow = arrow_head(b, a, self.draft.scale, "directions")
@@ -176,6 +175,16 @@ class _Picture:
                 )
                 self.draft.keep_off(around)
                 return
+
+    def _arrow_places(self, box: Box, standing: bool) -> Iterator[tuple[float, float]]:
+        """Beside the name of a piece, then further along it."""
+        x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+        for drop in (5.5, 4.4, -5.5, -4.4):
+            step = self.draft.paper(drop)
+            yield (x + step, y) if standing else (x, y - step)
+        for share in (0.3, -0.3, 0.4, -0.4, 0.2, -0.2, 0.46, -0.46):
+            yield x + share * (box[2] - box[0]), y
+            yield x, y + share * (box[3] - box[1])
 
     def _label(
         self, box: Box, rows: Sequence[str], sizes: Sequence[float], layer: str, backed: bool = False
