@@ -9,6 +9,7 @@ Start reading at: `Sketch`.
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from evenface.behaviour import Behaviour
 from evenface.construction import Construction
 from evenface.finding import Finding
 from evenface.layouts import Layout
@@ -23,7 +24,8 @@ SCHEMA = "evenface-result-1"
 class Sketch:
     """Everything that can be known without laying pieces out on stock.
 
-    findings : gravest first.
+    findings : gravest first. behaviours : of each panel in the order of the constructions, or none where
+    flatness was left for later.
     """
 
     job: Job
@@ -31,6 +33,7 @@ class Sketch:
     constructions: tuple[Construction, ...]
     parts: tuple[Part, ...]
     findings: tuple[Finding, ...]
+    behaviours: tuple[Behaviour, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

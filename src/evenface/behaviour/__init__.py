@@ -7,6 +7,17 @@ Start reading at: `year.behaviour_of`.
 """
 
 from evenface.behaviour.records import Behaviour, Bend, Direction, Drying
+from evenface.behaviour.variants import Variant, variants
 from evenface.behaviour.year import behaviour_of, behaviours_of, finish_of
 
-__all__ = ["Behaviour", "Bend", "Direction", "Drying", "behaviour_of", "behaviours_of", "finish_of"]
+__all__ = [
+    "Behaviour",
+    "Bend",
+    "Direction",
+    "Drying",
+    "Variant",
+    "behaviour_of",
+    "behaviours_of",
+    "finish_of",
+    "variants",
+]

@@ -1,13 +1,17 @@
 """Does the part stay flat enough through the year? Judged by the worst edge of the band, never the middle."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import cached_property
 
-from evenface.behaviour import Behaviour, Bend, Direction
+from evenface.behaviour import Behaviour, Bend, Direction, Variant, behaviour_of, finish_of, variants
 from evenface.climate.outdoors import MONTHS
 from evenface.construction import BuiltPanel
+from evenface.evidence import Band
 from evenface.finding import Finding, Remedy, Severity
+from evenface.materials import Catalogue
 from evenface.materials.rules import rule
+from evenface.piece.records import NOTHING_MADE, Job, Made
 from evenface.words import Said, said
 
 BOW_ROUGH = 0.3
@@ -51,48 +55,90 @@ def held_against(bend: Bend, limit: Limit) -> tuple[float, float]:
     return abs(bend.deciding_mm), limit.mm * bend.gauge_mm / limit.gauge_mm
 
 
-def check_flatness(panels: Sequence[BuiltPanel], behaviours: Sequence[Behaviour]) -> Iterator[Finding]:
-    """Findings `flat.bow`, `flat.cup`, `flat.twist`, `flat.held` and `flat.rough` of each part."""
+def check_flatness(
+    job: Job,
+    panels: Sequence[BuiltPanel],
+    behaviours: Sequence[Behaviour],
+    catalogue: Catalogue,
+    made: Made = NOTHING_MADE,
+) -> Iterator[Finding]:
+    """Findings `flat.bow`, `flat.cup`, `flat.twist`, `flat.rough`, `flat.held` and `flat.drying` of each part."""
     for panel, behaviour in zip(panels, behaviours, strict=True):
+        judged = _Judged(job, panel, behaviour, catalogue, made)
         for bend in behaviour.bends:
-            yield from _judge(panel, behaviour, bend)
+            yield from _judge(judged, bend)
         if behaviour.holding_n is not None:
-            yield from _held(panel, behaviour)
+            yield from _held(judged)
+        else:
+            yield from _drying(judged)
 
 
-def _judge(panel: BuiltPanel, behaviour: Behaviour, bend: Bend) -> Iterator[Finding]:
+@dataclass(frozen=True)
+class _Judged:
+    """A part under judgement, and what it would become if it were built otherwise (worked out once, if asked)."""
+
+    job: Job
+    panel: BuiltPanel
+    behaviour: Behaviour
+    catalogue: Catalogue
+    made: Made = field(default=NOTHING_MADE)
+
+    @cached_property
+    def others(self) -> tuple[tuple[Variant, Behaviour], ...]:
+        finish = finish_of(self.job, self.panel, self.catalogue)
+        return tuple(
+            (one, behaviour_of(one.job, one.panel, self.made, finish))
+            for one in variants(self.job, self.panel, self.catalogue)
+        )
+
+
+def _judge(judged: _Judged, bend: Bend) -> Iterator[Finding]:
+    panel, behaviour = judged.panel, judged.behaviour
     limit = limit_for(panel, bend.direction)
     rise, allowed = held_against(bend, limit)
-    held = behaviour.holding_n is not None and bend.direction is not Direction.TWIST
-    if rise <= allowed or held:
+    if behaviour.holding_n is not None:
+        return
+    rough = abs(bend.deciding_mm) > BOW_ROUGH * behaviour.thickness_mm
+    unknown = abs(bend.deciding_mm) > BOW_UNKNOWN * behaviour.thickness_mm
+    over = rise > allowed
+    if not over and (not rough or bend.direction is Direction.TWIST):
         return
     gauge = min(bend.gauge_mm, limit.gauge_mm) if limit.gauge_mm else bend.gauge_mm
-    rough = abs(bend.deciding_mm) > BOW_ROUGH * behaviour.thickness_mm
     yield Finding(
-        code=f"flat.{bend.direction.value}",
-        severity=Severity.WEIGH,
+        code=f"flat.{bend.direction.value}" if over else "flat.rough",
+        severity=Severity.WEIGH if over else Severity.NOTE,
         origin=behaviour.origin,
         piece=behaviour.piece,
         part=behaviour.part,
         at=bend.direction.value,
-        value=bend.worst,
+        value=_over_gauge(bend, limit),
         limit=allowed,
         unit="mm",
         gauge_mm=gauge,
         message=_message(bend, rise, allowed, gauge),
-        why=_why(bend, rough, abs(bend.deciding_mm) > BOW_UNKNOWN * behaviour.thickness_mm),
+        why=_why(bend, rough, unknown),
         source=limit.source,
         weakest=behaviour.weakest,
-        remedies=_remedies(bend),
+        remedies=_remedies(judged, bend, rise),
     )
+
+
+def _over_gauge(bend: Bend, limit: Limit) -> Band:
+    """The band as a straightedge of the gauge's length would read it."""
+    if bend.direction is Direction.TWIST or not 0.0 < limit.gauge_mm < bend.gauge_mm:
+        return bend.worst
+    share = (limit.gauge_mm / bend.gauge_mm) ** 2
+    nominal = None if bend.worst.nominal is None else bend.worst.nominal * share
+    return Band(bend.worst.low * share, nominal, bend.worst.high * share)
 
 
 def _message(bend: Bend, rise: float, allowed: float, gauge: float) -> Said:
     month = MONTHS[bend.month - 1]
     if bend.direction is Direction.TWIST:
         return said(
-            "Twist: one corner in twenty panels may stand more than {rise:mm} off the plane of the other three; "
-            "{allowed:mm} is the limit.",
+            "Twist: in half of all such panels one corner stands up to {half:mm} off the plane of the other "
+            "three, in one of twenty more than {rise:mm}; {allowed:mm} is the limit.",
+            half=bend.half_mm or 0.0,
             rise=rise,
             allowed=allowed,
         )
@@ -120,6 +166,11 @@ def _message(bend: Bend, rise: float, allowed: float, gauge: float) -> Said:
 
 def _why(bend: Bend, rough: bool, unknown: bool) -> Said:
     cause = next(iter(bend.shares), "")
+    if bend.direction is Direction.TWIST:
+        return said(
+            "There is no mean to print: it comes from veneers and sheets that do not lie quite square, and how "
+            "far they stray is an estimate. Only a test panel decides."
+        )
     if unknown:
         return said(
             "More than the thickness of the part: it bends this way for certain, how far cannot be said. Most "
@@ -133,36 +184,88 @@ def _why(bend: Bend, rough: bool, unknown: bool) -> Said:
     return said("The worst edge of the band decides. Most uncertain: {cause}.", cause=cause)
 
 
-def _remedies(bend: Bend) -> tuple[Remedy, ...]:
-    if bend.direction is Direction.TWIST:
-        return (
-            Remedy("flat.homogeneous", said("Take a board without grain, such as MDF, as the carrier.")),
-            Remedy(
-                "flat.test_door",
-                said("Make a test panel and keep it a heating season; hang pairs from one sheet."),
-            ),
+OTHER_FACE = ("flat.linoleum", "flat.bare_back")
+"""Compared in the table of backers, but no remedies: they change what the client asked for."""
+WORTH_SAYING_N = 20.0
+"""A pull that any screw and any groove bears needs no word."""
+MOST_REMEDIES = 5
+WORTH_WHILE = 0.9
+"""A change is offered when it leaves at most so much of the rise that was found."""
+
+
+def _remedies(judged: _Judged, bend: Bend, rise: float) -> tuple[Remedy, ...]:
+    """What would mend it, with the rise it would leave, best first; then what cannot be reckoned."""
+    limit = limit_for(judged.panel, bend.direction)
+    found = []
+    for variant, behaviour in judged.others:
+        other = behaviour.bend(bend.direction)
+        left, _ = held_against(other, limit)
+        if left <= WORTH_WHILE * rise and variant.code not in OTHER_FACE:
+            found.append((left, variant, _over_gauge(other, limit)))
+    found.sort(key=lambda row: row[0])
+    computed = tuple(
+        Remedy(
+            variant.code,
+            said("{what} Then at most {left:mm}.", what=variant.title, left=left),
+            variant.changes,
+            predicted,
         )
-    return (
-        Remedy("flat.same_sheet", said("Face both sides with the same sheet, conditioned together.")),
-        Remedy("flat.hold", said("Hold the part: screw it to a frame or apron.")),
+        for left, variant, predicted in found[:MOST_REMEDIES]
     )
+    if bend.direction is Direction.TWIST:
+        words = said("Make a test panel and keep it a heating season; hang pairs from one sheet.")
+        return (*computed, Remedy("flat.test_panel", words))
+    return (*computed, Remedy("flat.hold", said("Hold the part flat: screw it to a frame or an apron.")))
 
 
-def _held(panel: BuiltPanel, behaviour: Behaviour) -> Iterator[Finding]:
-    force = behaviour.holding_n or 0.0
+def _drying(judged: _Judged) -> Iterator[Finding]:
+    """A bow that the glue's water makes and that goes by itself."""
+    behaviour = judged.behaviour
+    for one in behaviour.drying:
+        bend = behaviour.bend(one.direction)
+        limit = limit_for(judged.panel, one.direction)
+        share = min(1.0, limit.gauge_mm / bend.gauge_mm) ** 2 if limit.gauge_mm else 1.0
+        if abs(one.most_mm) * share <= limit.mm:
+            continue
+        yield Finding(
+            code="flat.drying",
+            severity=Severity.NOTE,
+            origin=behaviour.origin,
+            piece=behaviour.piece,
+            part=behaviour.part,
+            at=one.direction.value,
+            message=said(
+                "The glue's water alone may {what:word} it by up to {rise:mm} just after gluing; most of it is "
+                "gone after {days:days}.",
+                what=one.direction.value,
+                rise=abs(one.most_mm),
+                days=one.gone_day,
+            ),
+            why=said("Keep it weighted or pressed while it dries, with air on both faces."),
+            source="moisture transport; all of the water taken to swell the board after pressing",
+            weakest=behaviour.weakest,
+        )
+
+
+def _held(judged: _Judged) -> Iterator[Finding]:
+    behaviour = judged.behaviour
     bend = behaviour.bend(Direction.BOW)
+    rise, allowed = held_against(bend, limit_for(judged.panel, Direction.BOW))
+    if rise <= allowed and (behaviour.holding_n or 0.0) < WORTH_SAYING_N:
+        return
     yield Finding(
         code="flat.held",
         severity=Severity.NOTE,
         origin=behaviour.origin,
         piece=behaviour.piece,
         part=behaviour.part,
-        at=panel.panel.hold.how,
+        at=behaviour.held,
         message=said(
-            "Held flat, it pulls at its middle fixings with up to {force:count} N instead of bowing {rise:mm}.",
-            force=force,
+            "Held flat, it pulls at the fixing that bears most with up to {force:count} N instead of bowing "
+            "{rise:mm}.",
+            force=behaviour.holding_n or 0.0,
             rise=abs(bend.deciding_mm),
         ),
-        source="beam theory",
+        source="beam on evenly spaced fixings, three-moment equation",
         weakest=behaviour.weakest,
     )

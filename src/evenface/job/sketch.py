@@ -1,6 +1,8 @@
 """Everything that can be known of a job without laying pieces out on stock."""
 
+from evenface.behaviour import behaviours_of
 from evenface.checks import ask_all
+from evenface.checks.flatness import check_flatness
 from evenface.construction import construct
 from evenface.construction.kinds import KINDS
 from evenface.finding import gravest_first
@@ -9,10 +11,18 @@ from evenface.parts import parts_of
 from evenface.result import Sketch
 
 
-def sketch(opened: Opened) -> Sketch:
-    """Construction, sizes and findings of the job; no layouts."""
-    constructions = construct(opened.job, opened.catalogue, KINDS, opened.made)
+def sketch(opened: Opened, with_band: bool = True) -> Sketch:
+    """Construction, sizes, flatness and findings of the job; no layouts.
+
+    with_band=False leaves the flatness through the year for later: no behaviours, no findings about it.
+    """
+    job, catalogue, made = opened.job, opened.catalogue, opened.made
+    constructions = construct(job, catalogue, KINDS, made)
     parts = parts_of(constructions)
     findings = [finding for construction in constructions for finding in construction.findings]
-    findings += ask_all(opened.job, constructions, parts)
-    return Sketch(opened.job, opened.made, constructions, parts, gravest_first(findings))
+    findings += ask_all(job, constructions, parts)
+    behaviours = behaviours_of(job, constructions, catalogue, made) if with_band else ()
+    if with_band:
+        panels = [panel for construction in constructions for panel in construction.panels]
+        findings += check_flatness(job, panels, behaviours, catalogue, made)
+    return Sketch(job, made, constructions, parts, gravest_first(findings), behaviours)
