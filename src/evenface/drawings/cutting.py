@@ -1,5 +1,6 @@
 """A bought sheet with what is cut from it: pieces, trims, offcuts, and the cuts numbered in their order."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Final
 
@@ -70,6 +71,7 @@ class _Picture:
         self.high = _height(self.sheet, scale)
         self.listed: dict[str, int] = {}
         self.unnumbered: list[int] = []
+        self.unnamed: list[str] = []
 
     def scene(self) -> Scene:
         sheet = self.sheet
@@ -105,6 +107,9 @@ class _Picture:
         if self.unnumbered:
             left_out = ", ".join(str(number) for number in self.unnumbered)
             notes.append(said("no room here for the numbers of cuts {numbers}", numbers=left_out))
+        if self.unnamed:
+            also = ", ".join(f"{n}× {size}" if n > 1 else size for size, n in Counter(self.unnamed).items())
+            notes.append(said("also left over: {sizes}", sizes=also))
         return self.draft.scene(title, *notes)
 
     def _size(self, length: float, width: float) -> str:
@@ -139,11 +144,16 @@ class _Picture:
         """Its size, after the numbers of the cuts have found their places; else a number for the list."""
         box = self._box(offcut)
         size = self._size(box[2] - box[0], box[3] - box[1])
-        if not self._label(box, (size,), (SMALL_MM, 2.0), "offcuts", backed=True):
-            words = self.draft.words(said("offcut {size}", size=size))
-            number = self.listed.get(words, len(self.listed) + 1)
-            if self._label(box, (f"({number})",), (2.0, 1.7), "offcuts", backed=True):
-                self.listed[words] = number
+        if any(self._label(part, (size,), (SMALL_MM, 2.0), "offcuts", backed=True) for part in _parts(box)):
+            return
+        words = self.draft.words(said("offcut {size}", size=size))
+        number = self.listed.get(words, len(self.listed) + 1)
+        if any(
+            self._label(part, (f"({number})",), (2.0, 1.7), "offcuts", backed=True) for part in _parts(box)
+        ):
+            self.listed[words] = number
+        else:
+            self.unnamed.append(size)
 
     def _name_piece(self, piece: Placed) -> None:
         """Part and size, as large as fits and along the piece if need be; else a number for the list."""
@@ -252,6 +262,13 @@ class _Picture:
 def _ring(box: Box) -> Ring:
     x0, y0, x1, y1 = box
     return ((x0, y0, 0.0), (x1, y0, 0.0), (x1, y1, 0.0), (x0, y1, 0.0))
+
+
+def _parts(box: Box) -> Iterator[Box]:
+    """The whole of a box, then its halves."""
+    x0, y0, x1, y1 = box
+    x, y = (x0 + x1) / 2, (y0 + y1) / 2
+    yield from (box, (x0, y0, x, y1), (x, y0, x1, y1), (x0, y0, x1, y), (x0, y, x1, y1))
 
 
 def _middle_box(box: Box, across: float, up: float) -> Box:

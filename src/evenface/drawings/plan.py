@@ -174,9 +174,9 @@ def _chained(ranges: Sequence[tuple[_Station, _Station]], foot: float) -> Iterat
 def draw_marks(draft: Draft, panel: BuiltPanel) -> None:
     """Way of the facing, face mark, mark on the reference edge, and the name of the front."""
     face = panel.face(Role.FACE)
+    edge_mark(draft, panel)
     if face is not None:
         direction_arrow(draft, panel, face.direction_deg)
-    edge_mark(draft, panel)
     face_mark(draft, panel)
     front = draft.words(said("front"))
     inner = panel.edging_width_mm(Side.FRONT) + draft.paper(3.0)
