@@ -55,6 +55,12 @@ def held_against(bend: Bend, limit: Limit) -> tuple[float, float]:
     return abs(bend.deciding_mm), limit.mm * bend.gauge_mm / limit.gauge_mm
 
 
+def over_the_part(bend: Bend, limit: Limit) -> float:
+    """The limit as a rise over the bend's own gauge, to be drawn and listed beside it. [mm]"""
+    rise, allowed = held_against(bend, limit)
+    return allowed * abs(bend.deciding_mm) / rise if rise > 0.0 else allowed
+
+
 def check_flatness(
     job: Job,
     panels: Sequence[BuiltPanel],

@@ -12,6 +12,7 @@ from evenface.documents.finding_tables import (
     finding_text,
     tally,
 )
+from evenface.documents.flat_tables import flat_notes, flat_table, rows_of
 from evenface.documents.layout_tables import (
     cut_list,
     layout_summary,
@@ -45,6 +46,7 @@ _WORDS: Final = {
     "ladder": "Size ladder",
     "reasons": "Why these sizes",
     "layouts": "Layouts",
+    "flatness": "Flat through the year",
     "cuts": "Cuts in order",
     "pieces": "Pieces",
     "offcuts": "Worth keeping",
@@ -84,6 +86,7 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
         "not_done": [[plain(room), plain(say(why, manner))] for room, why in result.not_done],
         "findings": list(_findings(result, manner)),
         "panels": [_panel(part, titles, pictures, manner) for part in result.sketch.parts],
+        "flatness": _flatness(result, pictures, manner),
         "layouts": {
             "summary": table_data(layout_summary(result.layouts, titles, manner)),
             "sheets": list(_sheets(result, titles, pictures, manner)),
@@ -151,6 +154,26 @@ def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Ma
         "reasons": [
             [plain(layer).capitalize(), [plain(sentence) for sentence in sentences]]
             for layer, sentences in reasons(part, manner)
+        ],
+    }
+
+
+def _flatness(result: Result, pictures: Pictures, manner: Manner) -> dict[str, object]:
+    """The table of all parts, a chart for each that bends in its own way, and what it all rests on."""
+    rows = rows_of(result.sketch)
+    notes = dict.fromkeys(note for _, behaviour in rows for note in flat_notes(behaviour, manner))
+    shared = {note for note in notes if all(note in flat_notes(one, manner) for _, one in rows)}
+    names = {part.id: f"{part.piece}: {part.name}" for part in result.sketch.parts}
+    told = {
+        part.id: [plain(note) for note in flat_notes(behaviour, manner) if note not in shared]
+        for part, (_, behaviour) in zip(result.sketch.parts, rows, strict=False)
+    }
+    return {
+        "table": table_data(flat_table(rows, manner)) if rows else None,
+        "notes": [plain(note) for note in notes if note in shared],
+        "parts": [
+            {"title": plain(names[part]), "pictures": [_picture(one) for one in made], "notes": told[part]}
+            for part, made in pictures.years.items()
         ],
     }
 

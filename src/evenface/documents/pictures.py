@@ -6,9 +6,24 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Final
 
+from evenface.behaviour import Behaviour
+from evenface.checks.flatness import limit_for, over_the_part
+from evenface.behaviour import Behaviour
+from evenface.checks.flatness import held_against, limit_for
 from evenface.construction import BuiltPanel
+from evenface.documents.flat_tables import rows_of
 from evenface.documents.setting import shortened
-from evenface.drawings import Scene, build_up_of, distinct_sides, plan_of, section_of, sheet_of, to_svg
+from evenface.drawings import (
+    Scene,
+    build_up_of,
+    distinct_sides,
+    flat_chart_of,
+    plan_of,
+    section_of,
+    sheet_of,
+    to_svg,
+)
+from evenface.drawings.flat_chart import flat_chart_of
 from evenface.result import Result
 from evenface.words import ENGLISH, Manner
 
@@ -33,13 +48,17 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Pictures:
-    """Drawings by the id of their part, and by (number of the layout, number of the sheet) from 0."""
+    """Drawings by the id of their part, and by (number of the layout, number of the sheet) from 0.
+
+    years : flatness through the year by the id of its part; of parts that bend alike only the first.
+    """
 
     panels: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
     sheets: Mapping[tuple[int, int], tuple[Picture, ...]] = field(default_factory=dict)
+    years: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
 
     def __iter__(self) -> Iterator[Picture]:
-        for group in (*self.panels.values(), *self.sheets.values()):
+        for group in (*self.panels.values(), *self.sheets.values(), *self.years.values()):
             yield from group
 
 
@@ -75,6 +94,8 @@ def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
         for n, panel in enumerate(panels)
     ]
     scenes = [list(panel_scenes(panel, manner, first)) for panel, first in zip(panels, shown, strict=True)]
+    for panel, behaviour, made in zip(panels, result.sketch.behaviours, scenes, strict=False):
+        made.append(("year", year_scene(panel, behaviour, manner)))
     names = iter(
         unique(
             slug(panel.piece, panel.name, kind)
@@ -88,7 +109,30 @@ def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
             for part, made in zip(result.sketch.parts, scenes, strict=True)
         },
         sheets=sheet_pictures(result, manner),
+        years=year_pictures(result, manner),
     )
+
+
+def year_pictures(result: Result, manner: Manner = ENGLISH) -> dict[str, tuple[Picture, ...]]:
+    """Bow and cup through the year with their limits, once for parts that bend alike."""
+    rows = zip(result.sketch.parts, rows_of(result.sketch), strict=False)
+    distinct = {
+        tuple((bend.gauge_mm, bend.year, bend.worst) for bend in behaviour.bends): (part.id, panel, behaviour)
+        for part, (panel, behaviour) in reversed([*rows])
+    }
+    made: dict[str, tuple[Picture, ...]] = {}
+    for part, panel, behaviour in reversed(distinct.values()):
+        name = slug(part, behaviour.piece, behaviour.part, "year")
+        made[part] = (picture_of(year_scene(panel, behaviour, manner), name),)
+    return made
+
+
+def year_scene(panel: BuiltPanel, behaviour: Behaviour, manner: Manner = ENGLISH) -> Scene:
+    """The chart of one part with its limits."""
+    limits = {
+        bend.direction: over_the_part(bend, limit_for(panel, bend.direction)) for bend in behaviour.bends
+    }
+    return flat_chart_of(replace(behaviour, part=shortened(behaviour.part, 40)), manner, limits)
 
 
 def sheet_pictures(result: Result, manner: Manner = ENGLISH) -> dict[tuple[int, int], tuple[Picture, ...]]:
@@ -120,6 +164,15 @@ def panel_scenes(
         yield f"section {sides[0].value}", section_of(panel, sides[0], manner, also=sides[1:])
     if with_build_up:  # once for each build-up is enough
         yield "build-up", build_up_of(panel, manner)
+
+
+def year_scene(panel: BuiltPanel, behaviour: Behaviour, manner: Manner = ENGLISH) -> Scene:
+    """Bow and cup by month with their limits, each over the gauge its rise is given over."""
+    limits = {}
+    for bend in behaviour.bends:
+        read, allowed = held_against(bend, limit_for(panel, bend.direction))
+        limits[bend.direction] = allowed * abs(bend.deciding_mm) / read if read else allowed
+    return flat_chart_of(replace(behaviour, part=shortened(panel.name, 40)), manner, limits)
 
 
 def at_usual_scale(draw: Callable[[float], Scene], panel: BuiltPanel) -> Scene:

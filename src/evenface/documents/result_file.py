@@ -215,6 +215,25 @@ class BuyingEntry(_Entry):
 
 
 @dataclass(frozen=True, slots=True)
+class FlatEntry(_Entry):
+    """How one part bends one way through the year. worst_mm : the end of the range that decides."""
+
+    piece: str
+    part: str
+    direction: Literal["bow", "cup", "twist"]
+    gauge_mm: Annotated[float, Field(description="length the rise is read over; of twist the diagonal")]
+    nominal_mm: Annotated[Number, Field(description="null for twist, which has only a range")]
+    worst_mm: Annotated[float, Field(description="above 0: show face domed")]
+    month: Annotated[int, Field(ge=1, le=12)]
+    low_mm: float
+    high_mm: float
+    limit_mm: Annotated[float, Field(description="over the same gauge")]
+    evidence: Annotated[str, Field(description="weakest evidence: measured, read, derived, practice, memory")]
+    held: Literal["free", "hinged", "screwed", "groove"]
+    force_n: Annotated[Number, Field(description="at the fixing that bears most, of a held part [N]")]
+
+
+@dataclass(frozen=True, slots=True)
 class NotDoneEntry(_Entry):
     """What was left out, and why."""
 
@@ -235,7 +254,7 @@ class JobEntry(_Entry):
 
 @dataclass(frozen=True, slots=True)
 class ResultFile(_Entry):
-    """A planned job. hashes : of the input it was made from. flatness : room for rows to come."""
+    """A planned job. hashes : of the input it was made from. flatness : three rows a part."""
 
     schema: Literal["evenface-result-1"]
     version: str
@@ -247,7 +266,7 @@ class ResultFile(_Entry):
     findings: tuple[FindingEntry, ...]
     layouts: tuple[LayoutEntry, ...]
     buying: tuple[BuyingEntry, ...]
-    flatness: tuple[Mapping[str, str | float | None], ...]
+    flatness: tuple[FlatEntry, ...]
     not_done: tuple[NotDoneEntry, ...]
     files: Annotated[tuple[str, ...], Field(description="written beside this one, last this one itself")]
 

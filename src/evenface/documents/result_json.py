@@ -12,6 +12,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from evenface.documents import result_file as f
 from evenface.documents.display import sentence, titles_of, where
+from evenface.documents.flat_tables import flat_entries, rows_of
 from evenface.errors import Complaint, FileError, Place
 from evenface.evidence import Band
 from evenface.finding import Finding, Remedy
@@ -88,7 +89,7 @@ def result_entry(result: Result, files: Sequence[str] = ()) -> f.ResultFile:
             f.BuyingEntry(r.material, r.title, r.form, r.size_mm, r.amount, r.unit, say(r.note))
             for r in result.buying
         ),
-        flatness=(),
+        flatness=tuple(flat_entries(rows_of(result.sketch))),
         not_done=tuple(f.NotDoneEntry(room, say(why)) for room, why in result.not_done),
         files=tuple(files),
     )
