@@ -68,7 +68,8 @@ def test_remedies_leave_exactly_the_wood(m, w1, w2):
     assert corner_reserve(R, w1, w2) >= m - 1e-9
     assert corner_reserve(R + 0.01, w1, w2) < m
     assert corner_reserve(R * 1.2, *(smallest_width(R * 1.2, m),) * 2) == pytest.approx(m)
-    assert smallest_width(R, m, w2) <= w1 + 1e-9
+    # where a neighbour is exactly as wide as the wood wanted the root is double: rounding enters by its square root
+    assert smallest_width(R, m, w2) <= w1 + 1e-6
 
 
 @settings(max_examples=60, deadline=None)
