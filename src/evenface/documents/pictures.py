@@ -8,21 +8,10 @@ from typing import Final
 
 from evenface.behaviour import Behaviour
 from evenface.checks.flatness import limit_for, over_the_part
-from evenface.behaviour import Behaviour
-from evenface.checks.flatness import held_against, limit_for
 from evenface.construction import BuiltPanel
 from evenface.documents.flat_tables import rows_of
 from evenface.documents.setting import shortened
-from evenface.drawings import (
-    Scene,
-    build_up_of,
-    distinct_sides,
-    flat_chart_of,
-    plan_of,
-    section_of,
-    sheet_of,
-    to_svg,
-)
+from evenface.drawings import Scene, build_up_of, distinct_sides, plan_of, section_of, sheet_of, to_svg
 from evenface.drawings.flat_chart import flat_chart_of
 from evenface.result import Result
 from evenface.words import ENGLISH, Manner
@@ -94,8 +83,6 @@ def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
         for n, panel in enumerate(panels)
     ]
     scenes = [list(panel_scenes(panel, manner, first)) for panel, first in zip(panels, shown, strict=True)]
-    for panel, behaviour, made in zip(panels, result.sketch.behaviours, scenes, strict=False):
-        made.append(("year", year_scene(panel, behaviour, manner)))
     names = iter(
         unique(
             slug(panel.piece, panel.name, kind)
@@ -164,15 +151,6 @@ def panel_scenes(
         yield f"section {sides[0].value}", section_of(panel, sides[0], manner, also=sides[1:])
     if with_build_up:  # once for each build-up is enough
         yield "build-up", build_up_of(panel, manner)
-
-
-def year_scene(panel: BuiltPanel, behaviour: Behaviour, manner: Manner = ENGLISH) -> Scene:
-    """Bow and cup by month with their limits, each over the gauge its rise is given over."""
-    limits = {}
-    for bend in behaviour.bends:
-        read, allowed = held_against(bend, limit_for(panel, bend.direction))
-        limits[bend.direction] = allowed * abs(bend.deciding_mm) / read if read else allowed
-    return flat_chart_of(replace(behaviour, part=shortened(panel.name, 40)), manner, limits)
 
 
 def at_usual_scale(draw: Callable[[float], Scene], panel: BuiltPanel) -> Scene:
