@@ -45,7 +45,7 @@ def flat_chart_of(
     manner: Manner = ENGLISH,
     limits_mm: Mapping[Direction, float] = MappingProxyType({}),
 ) -> Scene:
-    """Charts of bow and cup side by side, both against the same axis of mm.
+    """Charts of bow and cup side by side, each with an axis that holds its limits.
 
     limits_mm : the rise allowed either way, over the gauge of that bend; no line where none is given.
     Raises ValueError when the behaviour has no bend with a year of twelve months.
@@ -54,9 +54,9 @@ def flat_chart_of(
     if not bends:
         raise ValueError("expected a bend with twelve months, was given none")
     draft = Draft(1.0, manner)
-    axis = _axis_of(bends, limits_mm, manner)
     for number, bend in enumerate(bends):
-        _draw_chart(draft, bend, limits_mm.get(bend.direction), axis, number * (WIDE_MM + APART_MM))
+        limit = limits_mm.get(bend.direction)
+        _draw_chart(draft, bend, limit, _axis_of(bend, limit, manner), number * (WIDE_MM + APART_MM))
     title = said("{name}: flatness through the year", name=behaviour.part)
     unit = said("rise in inches") if manner.system == "inch" else said("rise in mm")
     draft.note(
@@ -88,12 +88,10 @@ class _Axis:
         return text.replace(".", manner.decimal_mark)
 
 
-def _axis_of(bends: list[Bend], limits_mm: Mapping[Direction, float], manner: Manner) -> _Axis:
-    """Whole steps of 1, 2 or 5 that hold flat, every band and every limit."""
-    ends = [0.0]
-    for bend in bends:
-        limit = limits_mm.get(bend.direction, 0.0)
-        ends += [-limit, limit, *(b.low for b in bend.year), *(b.high for b in bend.year)]
+def _axis_of(bend: Bend, limit: float | None, manner: Manner) -> _Axis:
+    """Whole steps of 1, 2 or 5 that hold flat, the band and the limits."""
+    allowed = limit or 0.0
+    ends = [-allowed, allowed, *(b.low for b in bend.year), *(b.high for b in bend.year), 0.0]
     unit = MM_PER_INCH if manner.system == "inch" else 1.0
     span = max((max(ends) - min(ends)) / unit, 1e-3)
     raw = span / (_MOST_TICKS - 2)
