@@ -11,7 +11,7 @@ from evenface.construction import BuiltPanel
 from evenface.drawings import plan_of, section_of
 from evenface.drawings.dimensions import Beside, Span, chain
 from evenface.drawings.draft import figure
-from evenface.drawings.scene import Dimension, Scene, text_box, texts_of
+from evenface.drawings.scene import Dimension, Scene, box_round, text_box, texts_of
 from evenface.errors import EvenfaceError
 from evenface.piece.records import Cutout, Meeting, Panel, Side
 from evenface.shape.segment import Box
@@ -28,14 +28,13 @@ def lettering_on_lettering(scene: Scene) -> list[tuple[str, str]]:
 
 def lines_through_lettering(dimensions: list[Dimension], scale: float) -> list[tuple[str, str]]:
     """Leading lines of one dimension that run through the figure of another."""
-    found = []
-    for one in dimensions:
-        for (x0, y0), (x1, y1) in one.extensions:
-            line = (min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
-            for other in dimensions:
-                if other is not one and _meet(line, text_box(other.text, scale), 0.01 / scale):
-                    found.append((one.text.text, other.text.text))
-    return found
+    return [
+        (one.text.text, other.text.text)
+        for one in dimensions
+        for line in map(box_round, one.extensions)
+        for other in dimensions
+        if other is not one and _meet(line, text_box(other.text, scale), 0.01 / scale)
+    ]
 
 
 def _meet(one: Box, other: Box, slack: float) -> bool:

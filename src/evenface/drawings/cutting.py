@@ -72,6 +72,7 @@ class _Picture:
         self.listed: dict[str, int] = {}
         self.unnumbered: list[int] = []
         self.unnamed: list[str] = []
+        self.unlettered: list[str] = []
 
     def scene(self) -> Scene:
         sheet = self.sheet
@@ -107,9 +108,10 @@ class _Picture:
         if self.unnumbered:
             left_out = ", ".join(str(number) for number in self.unnumbered)
             notes.append(said("no room here for the numbers of cuts {numbers}", numbers=left_out))
+        if self.unlettered:
+            notes.append(said("pieces too small to letter: {pieces}", pieces=_counted(self.unlettered)))
         if self.unnamed:
-            also = ", ".join(f"{n}× {size}" if n > 1 else size for size, n in Counter(self.unnamed).items())
-            notes.append(said("also left over: {sizes}", sizes=also))
+            notes.append(said("also left over: {sizes}", sizes=_counted(self.unnamed)))
         return self.draft.scene(title, *notes)
 
     def _size(self, length: float, width: float) -> str:
@@ -163,8 +165,11 @@ class _Picture:
         drawn = self._label(box, (piece.part, size), _SIZES, "labels")
         if not drawn:
             words = f"{piece.part} {size}"
-            number = self.listed.setdefault(words, len(self.listed) + 1)
-            drawn = self._label(box, (f"({number})",), _SIZES, "labels")
+            number = self.listed.get(words, len(self.listed) + 1)
+            if self._label(box, (f"({number})",), _SIZES, "labels"):
+                self.listed[words] = number
+            else:
+                self.unlettered.append(words)
         self._draw_way(piece, box)
 
     def _draw_way(self, piece: Placed, box: Box) -> None:
@@ -257,6 +262,11 @@ class _Picture:
         places = [*outside, *(first + run * s for s in (0.5, 0.25, 0.75, 0.1, 0.9, 0.03, 0.97))]
         for place in places:
             yield (place, at) if along else (at, place)
+
+
+def _counted(names: Sequence[str]) -> str:
+    """Like names once, with how often they come."""
+    return ", ".join(f"{n}× {name}" if n > 1 else name for name, n in Counter(names).items())
 
 
 def _ring(box: Box) -> Ring:

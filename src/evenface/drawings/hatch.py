@@ -59,7 +59,7 @@ def _strewn(spacing_mm: float, length_mm: float, turned: bool) -> Callable[[Area
                     u = (place + 0.8 * (_chance(place, number) - 0.5)) * step
                     angle = 180.0 * _chance(number, place + 7) if turned else 20.0
                     du, dv = half * cos(radians(angle)), half * sin(radians(angle))
-                    if u0 + half <= u <= u1 - half and rows.low + half < v < rows.high - half:
+                    if rows.hold(u - du, v - dv) and rows.hold(u + du, v + dv):
                         yield rows.back(u - du, v - dv, u + du, v + dv)
 
     return draw
@@ -100,6 +100,10 @@ class _Rows:
         for u0, u1 in zip(crossed[::2], crossed[1::2], strict=False):
             if u1 - u0 > 1e-9:
                 yield u0, u1
+
+    def hold(self, u: float, v: float) -> bool:
+        """Whether a point of the turned area lies in it."""
+        return any(u0 <= u <= u1 for u0, u1 in self.spans(v))
 
     def _turned(self, point: Point) -> Point:
         x, y = point

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from evenface.drawings.dimensions import Beside, Span, chain
-from evenface.drawings.draft import Draft, figure
+from evenface.drawings.draft import Draft
 from evenface.drawings.scene import SMALL_MM, Area, Circle, Fill, Path, Scene, Stroke
 from evenface.shape.cutter import Cutter, rotation_limit
 from evenface.shape.outline import Outline
@@ -127,7 +127,7 @@ def _draw_centre_lines(draft: Draft, box: Box) -> None:
 
 def _draw_check_lines(draft: Draft, box: Box) -> None:
     """100 mm below and to the left: measured on the print before it is trusted."""
-    text = figure(CHECK_MM, draft.manner)
+    text = "100 mm"  # measured with a rule in mm, whatever the reader's system
     for beside, start, border in (
         (Beside.BELOW, box[0], box[1] - _BEYOND_MM),
         (Beside.LEFT, box[1], box[0] - _BEYOND_MM),
