@@ -5,13 +5,12 @@ from collections.abc import Iterator
 
 from evenface.checks.question import Asked
 from evenface.construction import BuiltPanel
-from evenface.construction.shapes import edge_shape
+from evenface.construction.corner_pieces import profile_depth_inside
 from evenface.evidence import Status, certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
-from evenface.piece.records import Corner, Meeting
+from evenface.piece.records import Corner
 from evenface.shape.corner import clip_legs, corner_reserve, largest_radius, smallest_width
-from evenface.shape.faults import ShapeError
 from evenface.words import said
 
 RESERVE = rule("corner-reserve")
@@ -24,33 +23,13 @@ def check_corners(asked: Asked) -> Iterator[Finding]:
             yield from _rounded(asked.panel, corner)
 
 
-def profile_depth_inside(panel: BuiltPanel, corner: Corner) -> float:
-    """Greatest depth of the corner's profiles beside what the edging encloses. [mm]
-
-    That is the carrier, and the sheets the edging stands flush with; what lies over the edging does not count.
-    """
-    low, high = panel.carrier.z0_mm, panel.carrier.z1_mm
-    sides = (corner.at.along_length, corner.at.along_width)
-    for face in panel.faces:
-        edgings = [edging for side in sides if (edging := panel.edging(side))]
-        if any(edging.meets(face.role) is Meeting.FLUSH for edging in edgings):
-            low, high = min(low, face.z0_mm), max(high, face.z1_mm)
-    depths = []
-    for side in sides:
-        try:
-            depths.append(edge_shape(panel, side).depth_between(low, high)[0])
-        except ShapeError:
-            continue  # a profile that cannot be cut is a finding of its own
-    return max(depths, default=0.0)
-
-
 def _rounded(panel: BuiltPanel, corner: Corner) -> Iterator[Finding]:
     radius = corner.size_mm
     widths = (panel.edging_width_mm(corner.at.along_length), panel.edging_width_mm(corner.at.along_width))
     if min(widths) <= 0:
         return  # no edging to break through: the carrier's own corner is rounded
     reserve = RESERVE.nominal if corner.reserve_mm is None else corner.reserve_mm
-    depth = profile_depth_inside(panel, corner)
+    depth = profile_depth_inside(panel, (corner.at.along_length, corner.at.along_width))
     left = corner_reserve(radius, *widths) - depth
     if left >= reserve - 1e-9:
         return

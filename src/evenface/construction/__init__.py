@@ -8,7 +8,9 @@ Start reading at: `build.construct`.
 
 from evenface.construction.build import construct
 from evenface.construction.records import (
+    BuiltCorner,
     BuiltPanel,
+    CarrierCorner,
     CarrierLayer,
     Construction,
     Edging,
@@ -19,7 +21,9 @@ from evenface.construction.records import (
 )
 
 __all__ = [
+    "BuiltCorner",
     "BuiltPanel",
+    "CarrierCorner",
     "CarrierLayer",
     "Construction",
     "Edging",

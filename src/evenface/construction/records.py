@@ -11,6 +11,8 @@ from evenface.evidence import Value
 from evenface.finding import Finding
 from evenface.materials import Carrier, Facing, Glue, Wood
 from evenface.piece.records import Allowances, CornerAt, Meeting, Order, Panel, Piece, Role, Side
+from evenface.shape.corner_pieces import BentStrips, CurvedBlank
+from evenface.shape.outline import Outline
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +99,42 @@ class Edging:
 
 
 @dataclass(frozen=True, slots=True)
+class CarrierCorner:
+    """What is cut from one corner of the carrier: square, chamfer, radius or notch, along x and along y."""
+
+    kind: str
+    x_mm: float = 0.0
+    y_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class BuiltCorner:
+    """A corner built of pieces of its own: clipped, block, ring or strips.
+
+    wood_mm : wood wanted between carrier and finished outline, profile and reserve together.
+    edging : of the side along the length, whose wood and height the piece takes. widths_mm : of the edgings
+    along the length and along the width. along_x, along_y : where the strips along x and along y stop, measured
+    from the corner at their outer and their inner side. end_deg : between that end and the strip.
+    blank : of block and segments; strips : of a bend. fault : why it cannot be built so, in words.
+    """
+
+    at: CornerAt
+    construction: str
+    radius_mm: float
+    wood_mm: float
+    edging: Edging | None = None
+    widths_mm: tuple[float, float] = (0.0, 0.0)
+    carrier: CarrierCorner = CarrierCorner("square")
+    along_x: tuple[float, float] = (0.0, 0.0)
+    along_y: tuple[float, float] = (0.0, 0.0)
+    end_deg: float = 90.0
+    blank: CurvedBlank | None = None
+    strips: BentStrips | None = None
+    fault: str = ""
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class CarrierLayer:
     """The board inside the panel: its net rectangle and where it lies in the thickness."""
 
@@ -137,7 +175,8 @@ class BuiltPanel:
     """One panel with everything resolved.
 
     count : of this panel in the whole job (panel × piece). length_mm, width_mm : finished; they differ
-    from what was asked when parts already cut do not close any more.
+    from what was asked when parts already cut do not close any more. corners : those built of pieces.
+    carrier_outline : the carrier seen from above before gluing; None where it is not known.
     """
 
     piece: str
@@ -153,6 +192,8 @@ class BuiltPanel:
     glue: Glue
     edging_glue: Glue
     allowances: Allowances
+    corners: tuple[BuiltCorner, ...] = ()
+    carrier_outline: Outline | None = None
     origin: str = ""
 
     def face(self, role: Role) -> FaceLayer | None:
