@@ -78,9 +78,9 @@ def _row_of(length: int, width: int) -> list[str]:
 
 
 def test_pieces_too_small_for_words_are_numbered_and_listed() -> None:
-    words = _row_of(8_000, 6_000)
+    words = _row_of(10_000, 6_000)
     assert words.count("(1)") == 6
-    assert any(row.startswith("1: 7.1 80 × 60") for row in words)
+    assert any(row.startswith("1: 7.1 100 × 60") for row in words)
 
 
 def test_pieces_too_small_for_a_number_are_counted_under_the_sheet() -> None:
