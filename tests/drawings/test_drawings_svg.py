@@ -160,3 +160,11 @@ def _ends(scene: Scene, layer: str, mirror_mm: float | None) -> set[frozenset[tu
             places = [(mirror_mm - x if mirror_mm else x, y) for x, y in line]
             found.add(frozenset((round(x, 6) + 0.0, round(y, 6) + 0.0) for x, y in places))
     return found
+
+
+@pytest.mark.parametrize(("turn", "flag"), [(1.0, 0.0), (-1.0, 1.0)])
+def test_arcs_turn_the_same_way_on_the_paper(turn: float, flag: float) -> None:
+    # y runs down on the paper: what turns counter-clockwise in the piece has the sweep flag 0 there
+    ring = ((0.0, 0.0, turn * math.tan(math.pi / 8)), (10.0, 10.0, 0.0), (0.0, 10.0, 0.0))
+    (way,) = ways(scene_of("quarter", 1.0, [Path(ring)]), "outline")
+    assert [numbers[4] for letter, numbers in steps(way) if letter == "A"] == [flag, flag]
