@@ -1,0 +1,301 @@
+"""How wide solid wood may be: faced, in a mitre, under a facing, let into a board, as a frame.
+
+Only what grows with the width can set a width: cup, slip at the edges, opening of a mitre, mismatch. Shear of a
+glue line and tension across the grain reach their level within a few centimetres and stay there.
+"""
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+
+from evenface.climate.sorption import wood_humidity, wood_moisture
+from evenface.climate.year import RoomYear
+from evenface.evidence import Status, Value, weakest
+from evenface.materials import Carrier, Facing, Glue, values_of
+from evenface.materials import Wood as WoodKind
+from evenface.materials.rules import rule
+from evenface.mechanics.faced_wood import Glue as Line
+from evenface.mechanics.faced_wood import Sheet, Wood, faced_wood
+from evenface.mechanics.wood import (
+    across_the_width,
+    largest_within,
+    mismatch,
+    mitre_opening,
+    modulus_across_the_width,
+    ridge,
+)
+from evenface.words import Said, said
+
+RING_ANGLE: Final = {"flat": 0.0, "rift": 45.0, "quarter": 90.0}
+ROLLING_SHARE: Final = 0.022
+POISSON_TR: Final = 0.35
+"""Rolling shear modulus over E_L, and ν_TR, of a hardwood; from memory."""
+SHEET_THROUGH_MPA: Final = 800.0
+LINE_MM: Final = 0.1
+RIGID_MPA: Final = 500.0
+SOFT_MPA: Final = 0.5
+"""Shear moduli across a sheet, of a rigid and of a contact glue line under a load that lasts; from memory."""
+CUP_MM: Final = 0.3
+SLIP_MM: Final = 0.2
+MITRE_MM: Final = 0.5
+INSERT_MM: Final = 0.2
+FRAME_MM: Final = 0.5
+"""What a careful maker lets pass: cup, slip at an edge, open mitre, an insert over its recess, a frame member."""
+BOND_MPA: Final = {True: 4.0, False: 0.3}
+"""What a rigid and a contact glue line bear for long; from memory."""
+WIDTHS: Final = np.arange(10.0, 402.0, 2.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """The wood and what the air does to it: moisture and humidity it moves by from bonding to the worst month."""
+
+    wood: WoodKind
+    cut: str
+    thickness_mm: float
+    moisture_change: float
+    humidity_change: float
+    status: Status = Status.MEMORY
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One reason against width. width_mm : where it reaches its limit; None where it never does.
+
+    level : value at 200 mm, against `limit`, in `unit`. grows : whether width makes it worse at all.
+    """
+
+    name: str
+    width_mm: float | None
+    level: float
+    limit: float
+    unit: str
+    grows: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WidthLimit:
+    """The largest safe width of one use of solid wood. width_mm : low to high with the wood's movement.
+
+    binds : name of the reason that sets it. practice : the trade's own rule, as common practice.
+    """
+
+    use: str
+    title: Said
+    width_mm: tuple[float, float, float] | None
+    binds: str
+    reasons: tuple[Reason, ...]
+    practice: Said
+    source: str
+    weakest: Status
+
+
+def ground_of(wood: WoodKind, cut: str, thickness_mm: float, year: RoomYear, bonded_at: float) -> Ground:
+    """The change from the air at bonding to the month farthest from it; spells are too short for solid wood.
+
+    Raises ValueError for a cut that is not flat, rift or quarter.
+    """
+    _, months = year.month_means()
+    far = float(months[int(np.argmax(np.abs(months - bonded_at)))])
+    moisture = float(wood_moisture(far, 20.0) - wood_moisture(bonded_at, 20.0))
+    return _checked(Ground(wood, cut, thickness_mm, moisture, far - bonded_at, year.status))
+
+
+def ground_of_change(
+    wood: WoodKind, cut: str, thickness_mm: float, moisture_change: float, bonded_at: float = 0.5
+) -> Ground:
+    """The same for a change of moisture content given as such (−0.03: it dries by 3 %)."""
+    before = float(wood_moisture(bonded_at, 20.0))
+    far = float(wood_humidity(max(0.01, before + moisture_change), 20.0))
+    given = Status.MEASURED
+    return _checked(Ground(wood, cut, thickness_mm, moisture_change, far - bonded_at, given))
+
+
+def _checked(ground: Ground) -> Ground:
+    if ground.cut not in RING_ANGLE:
+        raise ValueError(f"expected a cut of flat, rift or quarter, was given {ground.cut!r}")
+    if not ground.thickness_mm > 0.0:
+        raise ValueError(f"expected a thickness above 0, was given {ground.thickness_mm:g}")
+    return ground
+
+
+def _at(value: Value, end: int) -> float:
+    return (value.low, value.nominal, value.high)[end]
+
+
+def strain_across(ground: Ground, end: int = 1) -> float:
+    """Free strain across the width at the low (0), nominal (1) or high (2) movement of the wood."""
+    wood = ground.wood
+    pair = (_at(wood.movement_tangential, end), _at(wood.movement_radial, end))
+    return float(across_the_width(*pair, RING_ANGLE[ground.cut])) * ground.moisture_change
+
+
+def faced_limit(ground: Ground, facing: Facing, glue: Glue, both: bool) -> WidthLimit:
+    """Faced solid wood: cup and slip set the width; shear and tension are told beside them."""
+    low, middle, high = (_faced_reasons(ground, facing, glue, both, end) for end in (0, 1, 2))
+    growing = [[one for one in reasons if one.grows] for reasons in (low, middle, high)]
+    widths = [
+        min((one.width_mm for one in reasons if one.width_mm is not None), default=None)
+        for reasons in growing
+    ]
+    binds = min(growing[1], key=lambda one: np.inf if one.width_mm is None else one.width_mm)
+    title = said(
+        "{wood}, {cut}-sawn, {thickness:mm}, {sheet} on {sides:word}",
+        wood=ground.wood.title,
+        cut=ground.cut,
+        thickness=ground.thickness_mm,
+        sheet=facing.title,
+        sides="both faces" if both else "one face",
+    )
+    found = None
+    if widths[1] is not None:
+        top = float(WIDTHS[-1])
+        found = (widths[2] or 0.0, widths[1], top if widths[0] is None else widths[0])
+    statuses = [v.status for record in (ground.wood, facing, glue) for v in values_of(record).values()]
+    return WidthLimit(
+        use="faced",
+        title=title,
+        width_mm=found,
+        binds=binds.name if binds.width_mm is not None else "",
+        reasons=middle,
+        practice=said(
+            "Common practice: a few centimetres with strong corner joints is done and lasts; 200 mm is refused."
+        ),
+        source=rule("edging-width-mitre").source,
+        weakest=weakest((*statuses, ground.status)),
+    )
+
+
+def _faced_reasons(ground: Ground, facing: Facing, glue: Glue, both: bool, end: int) -> tuple[Reason, ...]:
+    wood, board = ground.wood, _board(ground, end)
+    sheet = Sheet(
+        facing.thickness.nominal,
+        facing.modulus_along.nominal,
+        facing.modulus_across.nominal,
+        facing.poisson.nominal,
+        facing.shear_modulus.nominal,
+        SHEET_THROUGH_MPA,
+        facing.expansion_along.nominal * ground.humidity_change,
+        facing.expansion_across.nominal * ground.humidity_change,
+    )
+    line = Line(LINE_MM, RIGID_MPA if glue.rigid else SOFT_MPA)
+    told = faced_wood(WIDTHS, board, sheet, line, both_sides=both)
+    at = int(np.searchsorted(WIDTHS, 200.0))
+    strength = wood.tension_across.nominal if wood.tension_across else None
+    rows = [
+        ("cup", told.cup_mm, CUP_MM, "mm", True),
+        ("slip at each edge", told.edge_slip_mm, SLIP_MM, "mm", True),
+        ("shear of the glue line", told.bond_shear_mpa, BOND_MPA[glue.rigid], "MPa", False),
+    ]
+    if strength is not None:
+        rows.append(("tension across the grain", np.maximum(told.tension_mpa, 0.0), strength, "MPa", False))
+    reasons = []
+    for name, effect, limit, unit, grows in rows:
+        width = largest_within(WIDTHS, np.broadcast_to(effect, WIDTHS.shape), limit)
+        reached = None if np.isinf(width) else width
+        level = float(abs(np.broadcast_to(effect, WIDTHS.shape)[at]))
+        reasons.append(Reason(name, reached, level, limit, unit, grows))
+    return tuple(reasons)
+
+
+def _board(ground: Ground, end: int) -> Wood:
+    wood, angle = ground.wood, RING_ANGLE[ground.cut]
+    along = wood.modulus_along.nominal
+    rolling = ROLLING_SHARE * along
+    return Wood(
+        ground.thickness_mm,
+        along,
+        modulus_across_the_width(
+            wood.modulus_tangential.nominal, wood.modulus_radial.nominal, rolling, POISSON_TR, angle
+        ),
+        wood.poisson_lt.nominal,
+        wood.shear_lt.nominal,
+        rolling,
+        wood.movement_along.nominal * ground.moisture_change,
+        strain_across(ground, end),
+    )
+
+
+# --- edging, inserts, frames --------------------------------------------------------------------------
+
+
+def _by_strain(
+    ground: Ground, use: str, title: Said, reason: str, limit: float, per_width: list[float], practice: Said
+) -> WidthLimit:
+    """A width from an effect that grows straight with it. per_width : effect per mm, low to high movement."""
+    widths = [float("inf") if one == 0.0 else limit / abs(one) for one in per_width]
+    level = abs(per_width[1]) * 200.0
+    found = None if np.isinf(widths[1]) else (min(widths), widths[1], max(widths))
+    statuses = [value.status for value in values_of(ground.wood).values()]
+    return WidthLimit(
+        use,
+        title,
+        found,
+        reason,
+        (Reason(reason, found[1] if found else None, level, limit, "mm", True),),
+        practice,
+        "linear movement equation of the wood handbook; the limit is own practice",
+        weakest((*statuses, ground.status)),
+    )
+
+
+def mitre_limit(ground: Ground) -> WidthLimit:
+    """Width of edging in a mitre before the corner opens."""
+    gaps = [
+        float(mitre_opening(1.0, 1.0, strain_across(ground, end), strain_across(ground, end)).inside_mm)
+        for end in (0, 1, 2)
+    ]
+    practice = said("Common practice: 20 to 25 mm, wider only butted or loose-tongued.")
+    title = said("{wood}, {cut}-sawn: edging in a mitre", wood=ground.wood.title, cut=ground.cut)
+    return _by_strain(ground, "mitre", title, "open mitre", MITRE_MM, gaps, practice)
+
+
+def insert_limit(ground: Ground, board: Carrier) -> WidthLimit:
+    """Width of an insert across its grain before it outgrows, or lies loose in, its recess."""
+    own = board.expansion_across.nominal * ground.humidity_change
+    gaps = [float(mismatch(1.0, strain_across(ground, end), own)) for end in (0, 1, 2)]
+    title = said(
+        "{wood}, {cut}-sawn: insert in {board}", wood=ground.wood.title, cut=ground.cut, board=board.title
+    )
+    practice = said("Common practice: narrow inserts, grain along the longer side, 0.1 mm of play.")
+    return _by_strain(ground, "insert", title, "mismatch with the board", INSERT_MM, gaps, practice)
+
+
+def frame_limit(ground: Ground) -> WidthLimit:
+    """Width of a frame member before its own movement eats the play of a loose panel."""
+    gaps = [strain_across(ground, end) for end in (0, 1, 2)]
+    title = said("{wood}, {cut}-sawn: member of a frame", wood=ground.wood.title, cut=ground.cut)
+    practice = said("Common practice: 50 to 90 mm, the panel loose with play for it.")
+    return _by_strain(ground, "frame", title, "change of width", FRAME_MM, gaps, practice)
+
+
+def ridge_limit(ground: Ground, board: Carrier) -> WidthLimit:
+    """Edging under a facing: its ridge on each face does not grow with its width, so practice sets the width."""
+    step = rule("core-step")
+    # across the thickness the rings stand the other way
+    turned = replace(ground, cut={"flat": "quarter", "quarter": "flat", "rift": "rift"}[ground.cut])
+    own = 0.0
+    if board.thickness_movement is not None:
+        own = board.thickness_movement.nominal * board.storage.nominal * ground.humidity_change
+    height = float(ridge(board.thickness.nominal, strain_across(turned), own))
+    under = rule("edging-width-under")
+    title = said(
+        "{wood}, {cut}-sawn: edging under a facing on {board}",
+        wood=ground.wood.title,
+        cut=ground.cut,
+        board=board.title,
+    )
+    too_high = abs(height) > step.low
+    return WidthLimit(
+        "ridge",
+        title,
+        (0.0, 0.0, 0.0) if too_high else None,
+        "ridge" if too_high else "",
+        (Reason("ridge on each face", None, abs(height), step.low, "mm", False),),
+        said(
+            "Common practice: {width:mm} and narrower; the wider, the plainer it shows.", width=under.nominal
+        ),
+        step.source,
+        weakest((*(value.status for value in values_of(ground.wood).values()), ground.status)),
+    )
