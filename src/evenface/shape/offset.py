@@ -25,6 +25,7 @@ type Joint = Literal["round", "mitre"]
 
 _KEEP_MM = 1e-6  # how much nearer than the distance a piece may be by rounding
 _SMALL_MM = 1e-9
+_NONE_MM = 1e-4  # a smaller offset is no offset: it would come too near the rounding of the trimming
 _SHARPEST_MITRE = 150 * pi / 180
 
 
@@ -65,10 +66,11 @@ def offset(outline: Outline, distance_mm: float, joint: Joint = "round") -> Offs
     """The outline grown (``distance_mm`` > 0) or shrunk (< 0) by a distance all round; holes move too.
 
     ``joint`` says what an opening corner becomes: ``round`` an arc (all points at the distance), ``mitre``
-    the straight lines run on to their meeting (corners sharper than 30° stay round).
+    the straight lines run on to their meeting (corners sharper than 30° stay round). Distances below
+    1e-4 mm leave the outline as it is.
     """
     need(isfinite(distance_mm), "not_finite", f"an offset must be a number, got {distance_mm}")
-    if abs(distance_mm) < _SMALL_MM:
+    if abs(distance_mm) < _NONE_MM:
         return Offset(distance_mm, (outline,))
     raw = [p for ring in outline.rings for p in _shifted(ring, distance_mm, joint)]
     kept = _kept(_cut(raw), outline.segments, abs(distance_mm))
