@@ -9,6 +9,7 @@ Start reading at: `build.construct`.
 from evenface.construction.build import construct
 from evenface.construction.records import (
     BuiltCorner,
+    BuiltInsert,
     BuiltPanel,
     CarrierCorner,
     CarrierLayer,
@@ -22,6 +23,7 @@ from evenface.construction.records import (
 
 __all__ = [
     "BuiltCorner",
+    "BuiltInsert",
     "BuiltPanel",
     "CarrierCorner",
     "CarrierLayer",

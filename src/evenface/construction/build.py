@@ -7,6 +7,7 @@ from typing import Protocol
 from evenface.construction.allowances import GLUE_LINE, allowed
 from evenface.construction.corner_pieces import with_corner_pieces
 from evenface.construction.ends import Joint, end_of, meet
+from evenface.construction.insets import built_inserts
 from evenface.construction.levels import Levels, edging_levels, stack_levels
 from evenface.construction.locks import Locked, lock_made
 from evenface.construction.objections import objections
@@ -121,7 +122,7 @@ def build_panel(
         allowances=allowed(job.allowances, panel.allowances),
         origin=panel.origin,
     )
-    built = with_corner_pieces(built)
+    built = with_corner_pieces(replace(built, inserts=built_inserts(built)))
     return built, (*locked.findings, *told, *objections(built, locked))
 
 

@@ -10,7 +10,7 @@ from enum import StrEnum
 from evenface.evidence import Value
 from evenface.finding import Finding
 from evenface.materials import Carrier, Facing, Glue, Wood
-from evenface.piece.records import Allowances, CornerAt, Meeting, Order, Panel, Piece, Role, Side
+from evenface.piece.records import Allowances, CornerAt, Insert, Meeting, Order, Panel, Piece, Role, Side
 from evenface.shape.corner_pieces import BentStrips, CurvedBlank
 from evenface.shape.outline import Outline
 
@@ -135,6 +135,32 @@ class BuiltCorner:
 
 
 @dataclass(frozen=True, slots=True)
+class BuiltInsert:
+    """Wood let into the panel.
+
+    piece : outline of the wood, the recess less its clearance. z0_mm, z1_mm : levels it takes up when
+    finished. ground_mm : height of board between the panel's two faces it is let into. flush_mm : what it stands
+    proud before it is flushed. fault : why it cannot be made, in words.
+    """
+
+    asked: Insert
+    piece: Outline
+    z0_mm: float
+    z1_mm: float
+    ground_mm: float
+    flush_mm: float
+    fault: str = ""
+
+    @property
+    def through(self) -> bool:
+        return self.asked.depth_mm is None
+
+    @property
+    def height_mm(self) -> float:
+        return self.z1_mm - self.z0_mm
+
+
+@dataclass(frozen=True, slots=True)
 class CarrierLayer:
     """The board inside the panel: its net rectangle and where it lies in the thickness."""
 
@@ -176,6 +202,7 @@ class BuiltPanel:
 
     count : of this panel in the whole job (panel × piece). length_mm, width_mm : finished; they differ
     from what was asked when parts already cut do not close any more. corners : those built of pieces.
+    inserts : wood let in, with its levels.
     carrier_outline : the carrier seen from above before gluing; None where it is not known.
     """
 
@@ -193,6 +220,7 @@ class BuiltPanel:
     edging_glue: Glue
     allowances: Allowances
     corners: tuple[BuiltCorner, ...] = ()
+    inserts: tuple[BuiltInsert, ...] = ()
     carrier_outline: Outline | None = None
     origin: str = ""
 

@@ -18,6 +18,9 @@ EDGING_NOTE: Final = (
     "Rough: length × width × height of the stick before planing. Angles: between the cut and the strip."
 )
 
+WOODEN: Final = (Role.EDGING, Role.CORNER, Role.INSERT, Role.LINING)
+"""Layers that are planed from solid wood rather than cut from a sheet."""
+
 
 def layer_word(layer: LayerSizes, manner: Manner = ENGLISH) -> str:
     """ "carrier", "face", "edging front": how a layer is called on paper."""
@@ -41,14 +44,14 @@ def sheet_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLISH
             _kept_to(layer, manner),
         )
         for layer in reversed(part.layers)
-        if layer.role is not Role.EDGING
+        if layer.role not in WOODEN
     ]
     headings = ("Layer, top first", "Material", ">Pieces", ">Thick", ">Net", ">Cut", ">Blank", ">Keep to")
     return table("Sheets", headings, rows, manner.translate(SHEETS_NOTE), manner)
 
 
 def edging_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
-    """Strips of edging: outside and inside length, section, height as glued on, ends, rough stick."""
+    """Edging and other pieces of wood: outside and inside length, section, height as glued on, ends, rough stick."""
     rows = [
         (
             layer_word(layer, manner).removeprefix(manner.translate("edging") + " "),
@@ -63,7 +66,7 @@ def edging_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLIS
             DASH if layer.bought_mm is None else size(layer.bought_mm, manner=manner),
         )
         for layer in part.layers
-        if layer.role is Role.EDGING
+        if layer.role in WOODEN
     ]
     headings = (
         "Edge",

@@ -49,7 +49,8 @@ def _strip(panel: BuiltPanel, edging: Edging) -> LayerSizes:
 
 
 def _left_long(panel: BuiltPanel, end: End) -> float:
-    return (panel.allowances.end_mm or 0.0) if end.kind in END_LEFT_LONG else 0.0
+    clipped = end.kind is EndKind.SHORT and end.angle_deg != 90.0  # cut off together with the carrier
+    return (panel.allowances.end_mm or 0.0) if clipped or end.kind in END_LEFT_LONG else 0.0
 
 
 def proud_mm(panel: BuiltPanel, edging: Edging) -> tuple[float, float]:

@@ -3,7 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from evenface.construction import BuiltPanel, CarrierLayer, Construction, FaceLayer
+from evenface.parts.corners import corner_sizes
 from evenface.parts.edging import edging_sizes
+from evenface.parts.inserts import insert_sizes, lining_sizes
 from evenface.parts.records import LayerSizes, Part
 from evenface.piece.records import Meeting, Role, Side
 from evenface.words import Said, said
@@ -19,13 +21,16 @@ def parts_of(constructions: Sequence[Construction]) -> tuple[Part, ...]:
 
 
 def part_of(panel: BuiltPanel, part_id: str) -> Part:
-    """One panel as a part with all its layers, bottom to top, edgings last."""
+    """One panel as a part with all its layers, bottom to top, then edgings and other pieces of wood."""
     back, face = panel.face(Role.BACK), panel.face(Role.FACE)
     layers = (
         *((sheet_sizes(panel, back),) if back else ()),
         carrier_sizes(panel),
         *((sheet_sizes(panel, face),) if face else ()),
         *edging_sizes(panel),
+        *corner_sizes(panel),
+        *insert_sizes(panel),
+        *lining_sizes(panel),
     )
     return Part(
         id=part_id,

@@ -1,0 +1,47 @@
+"""Inserts as they will be made: recess, piece with its clearance, height, the levels they take up."""
+
+from evenface.construction.records import BuiltInsert, BuiltPanel
+from evenface.materials.rules import rule
+from evenface.piece.records import Insert, Role
+from evenface.shape.faults import ShapeError
+from evenface.shape.offset import offset
+
+PROUD_BEFORE = rule("edging-proud-under")
+PROUD_AFTER = rule("edging-proud-flush")
+
+
+def built_inserts(panel: BuiltPanel) -> tuple[BuiltInsert, ...]:
+    """Every insert of the panel, in the order of the file."""
+    return tuple(_built(panel, insert) for insert in panel.panel.inserts)
+
+
+def _built(panel: BuiltPanel, insert: Insert) -> BuiltInsert:
+    low, high = ground_of(panel, insert)
+    z0, z1 = low, high
+    if insert.depth_mm is not None:
+        z0, z1 = (high - insert.depth_mm, high) if insert.face == "top" else (low, low + insert.depth_mm)
+    usual = PROUD_BEFORE if insert.when == "before facing" else PROUD_AFTER
+    proud = usual.nominal if insert.flush_mm is None else insert.flush_mm
+    if insert.depth_mm is None:
+        proud *= 2  # flushed on both faces
+    try:
+        piece, fault = offset(insert.outline, -insert.clearance_mm).only, ""
+    except ShapeError as error:
+        piece, fault = insert.outline, str(error)
+    return BuiltInsert(insert, piece, z0, z1, high - low, proud, fault)
+
+
+def ground_of(panel: BuiltPanel, insert: Insert) -> tuple[float, float]:
+    """Levels between which there is something to let it into: the carrier, and sheets already laid.
+
+    An insert let in after the facing goes through the sheet of its own face, and through both when it goes
+    right through.
+    """
+    low, high = panel.carrier.z0_mm, panel.carrier.z1_mm
+    if insert.when == "before facing":
+        return low, high
+    if panel.face(Role.FACE) and (insert.face == "top" or insert.depth_mm is None):
+        high = panel.thickness_mm
+    if panel.face(Role.BACK) and (insert.face == "bottom" or insert.depth_mm is None):
+        low = 0.0
+    return low, high
