@@ -61,6 +61,12 @@ def test_one_bare_face_names_it_and_offers_the_same_sheet() -> None:
     assert found.remedies[0].changes[0].new == "hpl-0.8"
 
 
+def test_a_part_that_is_held_flat_is_only_told() -> None:
+    found = the("balance.bare", panel(hold=Hold("screwed", 8)), layers(back=None, carrier="mdf-18"))
+    assert found.severity is Severity.NOTE
+    assert [remedy.code for remedy in found.remedies] == ["balance.same_sheet"]
+
+
 def test_another_product_of_another_thickness_is_two_findings() -> None:
     told = codes(panel(), layers(back="hpl-backer-0.8", carrier="mdf-18"))
     assert told == ["balance.product", "balance.thickness"]

@@ -12,6 +12,7 @@ from evenface.words import Said, said
 
 SAME_THICKNESS_MM = 0.05
 SOURCE = rule("both-faces-alike").source
+HELD_FLAT = ("screwed", "groove")
 
 
 def check_balance(asked: Asked) -> Iterator[Finding]:
@@ -40,10 +41,16 @@ def _turned(layer: FaceLayer) -> bool:
 def _bare(asked: Asked, only: FaceLayer | None) -> Finding:
     assert only is not None
     missing = "back" if only.role is Role.FACE else "face"
-    path = _buildup_path(asked)
+    held = asked.panel.panel.hold.how in HELD_FLAT
+    same = Remedy(
+        "balance.same_sheet",
+        said("Face the other side with the same sheet in the same direction."),
+        (Change(f"{_buildup_path(asked)}.{missing}", "", only.material.name),),
+    )
+    hold = Remedy("balance.hold_down", said("Hold it flat: screw it to a frame or an apron."))
     return Finding(
         code="balance.bare",
-        severity=Severity.WEIGH,
+        severity=Severity.NOTE if held else Severity.WEIGH,
         origin=only.origin,
         at=missing,
         message=said(
@@ -57,14 +64,7 @@ def _bare(asked: Asked, only: FaceLayer | None) -> Finding:
         ),
         source=SOURCE,
         weakest=only.material.expansion_along.status,
-        remedies=(
-            Remedy(
-                "balance.same_sheet",
-                said("Face the other side with the same sheet in the same direction."),
-                (Change(f"{path}.{missing}", "", only.material.name),),
-            ),
-            Remedy("balance.hold_down", said("Hold it flat: screw it to a frame or an apron.")),
-        ),
+        remedies=(same,) if held else (same, hold),
     )
 
 
