@@ -8,7 +8,7 @@ from evenface.checks.flatness import limit_for, over_the_part
 from evenface.climate.outdoors import MONTHS
 from evenface.construction import BuiltPanel
 from evenface.documents import result_file as f
-from evenface.documents.display import DASH, FIT_MM, band, length
+from evenface.documents.display import DASH, FIT_MM, length
 from evenface.documents.finding_tables import STATUS_WORDS
 from evenface.documents.tables import Table, table
 from evenface.evidence import Band
@@ -18,8 +18,8 @@ from evenface.words import ENGLISH, Manner, Said, said, say
 
 NOTE: Final = (
     "Rise in the middle over the gauge, plus: show face domed. The range holds nine of ten panels as far as the "
-    "figures are known; its worse end is held against the limit. A held part does not bow so far: its fixings "
-    "pull instead. Twist has no mean, only a range."
+    "figures are known; its worse end is held against the limit, and one that reaches both sides of 0 leaves the "
+    "direction open. A held part does not bow so far: its fixings pull instead. Twist has no mean, only a range."
 )
 type Row = tuple[BuiltPanel, Behaviour]
 
@@ -42,7 +42,7 @@ def flat_table(rows: Sequence[Row], manner: Manner = ENGLISH) -> Table:
                     manner.translate(bend.direction.value),
                     length(bend.gauge_mm, manner=manner),
                     DASH if bend.worst.nominal is None else length(bend.worst.nominal, FIT_MM, manner),
-                    _range(bend.worst, manner),
+                    range_text(bend.worst, manner),
                     manner.translate(MONTHS[bend.month - 1]),
                     length(over_the_part(bend, limit_for(panel, bend.direction)), FIT_MM, manner),
                     _held(behaviour, manner) if first else "",
@@ -52,11 +52,12 @@ def flat_table(rows: Sequence[Row], manner: Manner = ENGLISH) -> Table:
     return table("Flat through the year", headings, cells, manner.translate(NOTE), manner)
 
 
-def _range(worst: Band, manner: Manner) -> str:
-    rounded = Band(round(worst.low, 1) + 0.0, None, round(worst.high, 1) + 0.0)
+def range_text(worst: Band, manner: Manner = ENGLISH) -> str:
+    """The range of a rise, plain numbers in the reader's unit: "−1.4 … 1.3", of twist "± 5.2"."""
+    low, high = (length(end, FIT_MM, manner) for end in (worst.low, worst.high))
     if worst.nominal is None:
-        return f"± {length(worst.high, FIT_MM, manner)}"
-    return band(rounded, "mm", manner)
+        return f"± {high}"
+    return low if low == high else f"{low} … {high}"
 
 
 def _held(behaviour: Behaviour, manner: Manner) -> str:
@@ -73,7 +74,7 @@ def month_table(behaviour: Behaviour, manner: Manner = ENGLISH) -> Table:
         for direction in (Direction.BOW, Direction.CUP):
             bend = behaviour.bend(direction)
             row.append(length(behaviour.first_years[direction][number], FIT_MM, manner))
-            row.append(_range(bend.year[month], manner) if number < 12 else "")
+            row.append(range_text(bend.year[month], manner) if number < 12 else "")
         cells.append(row)
     headings = ("Month, year", ">Bow then", ">Bow settled", ">Cup then", ">Cup settled")
     title = f"{behaviour.piece}, {behaviour.part}"

@@ -12,7 +12,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from evenface.documents import result_file as f
 from evenface.documents.display import sentence, titles_of, where
-from evenface.documents.flat_tables import flat_entries, rows_of
+from evenface.documents.flat_tables import Row, flat_entries, rows_of
 from evenface.errors import Complaint, FileError, Place
 from evenface.evidence import Band
 from evenface.finding import Finding, Remedy
@@ -24,6 +24,7 @@ from evenface.words import Said, say
 
 DECIMALS: Final = 6
 FINDINGS_SCHEMA: Final = "evenface-findings-1"
+FLATNESS_SCHEMA: Final = "evenface-flatness-1"
 SCHEMA_FILE: Final = Path(__file__).parent / "result.schema.json"
 _UNITS: Final = {"fewest": "pieces of stock", "money": "money", "area": "mm2", "length": "mm"}
 
@@ -37,6 +38,12 @@ def result_text(result: Result, files: Sequence[str] = ()) -> str:
 def findings_text(findings: Sequence[Finding]) -> str:
     """Findings alone as JSON text, each as in `result.json`. ValueError when a number is not finite."""
     data = {"schema": FINDINGS_SCHEMA, "findings": [asdict(_finding(finding)) for finding in findings]}
+    return json.dumps(_rounded(data), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def flatness_text(rows: Sequence[Row]) -> str:
+    """Flatness alone as JSON text, each row as in `result.json`. ValueError when a number is not finite."""
+    data = {"schema": FLATNESS_SCHEMA, "flatness": [asdict(entry) for entry in flat_entries(rows)]}
     return json.dumps(_rounded(data), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 

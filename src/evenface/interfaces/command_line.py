@@ -26,6 +26,7 @@ Materials = Annotated[
     Path | None,
     typer.Option("--materials", help="Your own materials file; default: materials.toml beside the job."),
 ]
+PartName = Annotated[str | None, typer.Option("--part", help="Only this part, by name or 'piece, part'.")]
 Units = Annotated[str, typer.Option("--units", help="mm or inch, for what is shown; files keep mm.")]
 
 
@@ -82,6 +83,101 @@ def check(
     from evenface.interfaces.checking import check_and_show
 
     raise typer.Exit(check_and_show(job, as_json, materials, units))
+
+
+@app.command()
+def flat(
+    job: JobFile,
+    part: PartName = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Rows as JSON on standard output.")] = False,
+    plot: Annotated[
+        Path | None, typer.Option("--plot", help="Chart of one part: a file that ends in .svg or .png.")
+    ] = None,
+    materials: Materials = None,
+    units: Units = "mm",
+) -> None:
+    """Show how far each part of JOB bows, cups and twists through the year.
+
+    Exit code 0 when all stay within their limits, 1 when one may not, 2 when the file cannot be read.
+    """
+    from evenface.interfaces.flat import flat_and_show
+
+    raise typer.Exit(flat_and_show(job, part, as_json, plot, materials, units))
+
+
+@app.command()
+def backers(
+    job: JobFile,
+    part: Annotated[str, typer.Option("--part", help="Name of the part, or 'piece, part'.")],
+    materials: Materials = None,
+    units: Units = "mm",
+) -> None:
+    """Compare backs, boards and thicknesses for one part: bow, cup, twist, weight, cost."""
+    from evenface.interfaces.flat import backers_and_show
+
+    raise typer.Exit(backers_and_show(job, part, materials, units))
+
+
+@app.command()
+def limit(
+    wood: Annotated[str, typer.Argument(help="The solid wood, such as ash.")],
+    cut: Annotated[str, typer.Option("--cut", help="flat, rift or quarter.")] = "flat",
+    thickness: Annotated[float, typer.Option("--thickness", help="Of the wood, mm.")] = 20.0,
+    facing: Annotated[str, typer.Option("--facing", help="The sheet over it.")] = "hpl-0.8",
+    glue: Annotated[str, typer.Option("--glue", help="The glue under the sheet.")] = "pva-d3",
+    board: Annotated[str, typer.Option("--board", help="The carrier beside it.")] = "birch-ply-18",
+    place: Annotated[str, typer.Option("--place", help="Where it will stand.")] = "copenhagen",
+    room: Annotated[str, typer.Option("--room", help="The kind of room.")] = "heated-home",
+    bonded_at: Annotated[
+        float, typer.Option("--bonded-at", help="Humidity of the shop at gluing, percent.")
+    ] = 50.0,
+    change: Annotated[
+        float | None,
+        typer.Option("--change", help="Change of moisture content, percent, instead of a place: -3."),
+    ] = None,
+    materials: Materials = None,
+    units: Units = "mm",
+) -> None:
+    """How wide solid WOOD may be: faced, in a mitre, under a facing, let into a board, as a frame."""
+    from evenface.interfaces.flat import limit_and_show
+    from evenface.job.limits import LimitQuestion
+
+    moisture = None if change is None else change / 100.0
+    there, kind = place.replace(" ", "-"), room.replace(" ", "-")
+    question = LimitQuestion(
+        wood, cut, thickness, facing, glue, board, there, kind, bonded_at / 100.0, moisture
+    )
+    raise typer.Exit(limit_and_show(question, materials, units))
+
+
+@app.command()
+def calibrate(
+    facing: Annotated[str, typer.Argument(help="The sheet that was tested.")],
+    carrier: Annotated[str, typer.Option("--carrier", help="Thin board under it, such as mdf-6.")],
+    length: Annotated[float, typer.Option("--length", help="Of the strips between the supports, mm.")],
+    along: Annotated[
+        float, typer.Option("--along", help="Change of bow of the strip cut along the sheet, mm; domed is +.")
+    ],
+    across: Annotated[float, typer.Option("--across", help="The same of the strip cut across it, mm.")],
+    from_: Annotated[float, typer.Option("--from", help="First humidity, percent.")],
+    to: Annotated[float, typer.Option("--to", help="Second humidity, percent.")],
+    days: Annotated[int, typer.Option("--days", help="How long they lay at the second.")],
+    board: Annotated[float | None, typer.Option("--board-mm", help="Board as measured, mm.")] = None,
+    write: Annotated[
+        Path | None, typer.Option("--write", help="Your materials file, to store the entry in.")
+    ] = None,
+    materials: Materials = None,
+) -> None:
+    """Work back how a sheet moves from two test strips, and store it as your own figure.
+
+    Exit code 1 when the strips had not settled.
+    """
+    from evenface.interfaces.flat import calibrate_and_show
+
+    code = calibrate_and_show(
+        facing, carrier, length, (along, across), (from_ / 100, to / 100), days, board, write, materials
+    )
+    raise typer.Exit(code)
 
 
 @app.command(name="materials")
