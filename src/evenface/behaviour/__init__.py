@@ -6,6 +6,7 @@ May import: units, errors, evidence, words, finding, materials, climate, mechani
 Start reading at: `year.behaviour_of`.
 """
 
+from evenface.behaviour.bonding import Gate, bonding_gate
 from evenface.behaviour.records import Behaviour, Bend, Direction, Drying
 from evenface.behaviour.variants import Variant, variants
 from evenface.behaviour.year import behaviour_of, behaviours_of, finish_of
@@ -15,9 +16,11 @@ __all__ = [
     "Bend",
     "Direction",
     "Drying",
+    "Gate",
     "Variant",
     "behaviour_of",
     "behaviours_of",
+    "bonding_gate",
     "finish_of",
     "variants",
 ]

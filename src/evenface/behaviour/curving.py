@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from evenface.behaviour.rooms_air import climate_of
 from evenface.behaviour.stacks import Stacked
 from evenface.climate.year import MONTH_OF_DAY, RoomYear
-from evenface.mechanics import Climate, first_years, sample_band, settled_year
+from evenface.mechanics import Climate, curvature_weights, first_years, sample_band, settled_year
 from evenface.mechanics.laminate import free_bending_stiffness, laminate
 
 type Floats = NDArray[np.float64]
@@ -28,7 +28,7 @@ class Curved:
 
     first : day by day for two years after bonding, with the glue's water. water : what of it is the water.
     humidity : of each layer, mean through it. shares : of each uncertain property, along x and y.
-    stiffness : in bending, per width. [N mm]
+    stiffness : in bending, per width. [N mm] even : curvatures per unit of each layer's humidity. (3, layers)
     """
 
     nominal: Floats
@@ -40,6 +40,11 @@ class Curved:
     humidity: Floats
     shares: tuple[dict[str, float], dict[str, float]]
     stiffness: tuple[float, float]
+    even: Floats
+
+    def nominal_at(self, humidity: Floats, bonding: Floats) -> Floats:
+        """Curvatures a panel bonded with its layers at `bonding` has when all of them stand at `humidity`."""
+        return np.asarray(self.even @ (humidity - bonding))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -107,6 +112,8 @@ def _curved_once(key: _Key) -> Curved:
         }
         for axis in (0, 1)
     ]
+    weight, _ = curvature_weights(stack, soft_glue=soft, size_mm=size)
+    even = np.asarray(weight * np.asarray(stack.thickness_mm))
     stiffness = float(bending[..., 0].flat[0]), float(bending[..., 1].flat[0])
     return Curved(
         nominal,
@@ -118,6 +125,7 @@ def _curved_once(key: _Key) -> Curved:
         settled.layer_humidity,
         (shares[0], shares[1]),
         stiffness,
+        even,
     )
 
 

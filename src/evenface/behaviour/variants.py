@@ -10,7 +10,7 @@ from evenface.construction import BuiltPanel, FaceLayer
 from evenface.construction.levels import stack_levels
 from evenface.finding import Change
 from evenface.materials import Carrier, Catalogue, Facing
-from evenface.piece.records import Job, Role
+from evenface.piece.records import Job, Made, Role
 from evenface.words import Said, said
 
 GLUE_LINE_MM = 0.1
@@ -28,6 +28,10 @@ class Variant:
     changes: tuple[Change, ...]
     job: Job
     panel: BuiltPanel
+
+    def made(self, made: Made) -> Made:
+        """What was made, without the humidities measured where the way is to condition everything anew."""
+        return replace(made, humidities={}) if self.kind == "shop" else made
 
 
 def with_sheets(panel: BuiltPanel, face: FaceLayer | None, back: FaceLayer | None) -> BuiltPanel:

@@ -4,7 +4,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from evenface.behaviour import Behaviour, Bend, Direction, Variant, behaviour_of, finish_of, variants
+from evenface.behaviour import (
+    Behaviour,
+    Bend,
+    Direction,
+    Variant,
+    behaviour_of,
+    bonding_gate,
+    finish_of,
+    variants,
+)
 from evenface.climate.outdoors import MONTHS
 from evenface.construction import BuiltPanel
 from evenface.evidence import Band
@@ -68,11 +77,12 @@ def check_flatness(
     catalogue: Catalogue,
     made: Made = NOTHING_MADE,
 ) -> Iterator[Finding]:
-    """Findings `flat.bow`, `flat.cup`, `flat.twist`, `flat.rough`, `flat.held` and `flat.drying` of each part."""
+    """Findings `flat.bow`, `cup`, `twist`, `rough`, `held`, `drying` and `gate` of each part."""
     for panel, behaviour in zip(panels, behaviours, strict=True):
         judged = _Judged(job, panel, behaviour, catalogue, made)
         for bend in behaviour.bends:
             yield from _judge(judged, bend)
+        yield from _gate(judged)
         if behaviour.holding_n is not None:
             yield from _held(judged)
         else:
@@ -93,7 +103,7 @@ class _Judged:
     def others(self) -> tuple[tuple[Variant, Behaviour], ...]:
         finish = finish_of(self.job, self.panel, self.catalogue)
         return tuple(
-            (one, behaviour_of(one.job, one.panel, self.made, finish))
+            (one, behaviour_of(one.job, one.panel, one.made(self.made), finish))
             for one in variants(self.job, self.panel, self.catalogue)
         )
 
@@ -251,6 +261,41 @@ def _drying(judged: _Judged) -> Iterator[Finding]:
             source="moisture transport; all of the water taken to swell the board after pressing",
             weakest=behaviour.weakest,
         )
+
+
+def _gate(judged: _Judged) -> Iterator[Finding]:
+    """Layers of known humidity that should wait, and the bow it costs to glue them now."""
+    finish = finish_of(judged.job, judged.panel, judged.catalogue)
+    gate = bonding_gate(judged.job, judged.panel, judged.made, finish)
+    if not gate.measured or gate.answer.verdict == "go":
+        return
+    behaviour = judged.behaviour
+    bend = behaviour.bend(Direction.BOW)
+    cost = abs(gate.cost_mm[Direction.BOW])
+    grave = cost > 0.5 * over_the_part(bend, limit_for(judged.panel, Direction.BOW))
+    yield Finding(
+        code="flat.gate",
+        severity=Severity.WEIGH if grave else Severity.NOTE,
+        origin=behaviour.origin,
+        piece=behaviour.piece,
+        part=behaviour.part,
+        at="gluing",
+        message=said(
+            "Wait {days:days} before gluing, for the {layer:word} most of all; glued now, a bow of {bow:mm} and a "
+            "cup of {cup:mm} stay for good.",
+            days=gate.answer.days,
+            layer=gate.answer.slowest,
+            bow=cost,
+            cup=abs(gate.cost_mm[Direction.CUP]),
+        ),
+        why=said(
+            "The room settles at {target:percent}; layers of unlike humidity each move to it and pull. The days hold "
+            "for sheets that lie free with air on both faces; a closed stack takes weeks.",
+            target=gate.target,
+        ),
+        source="moisture transport through each layer",
+        weakest=behaviour.weakest,
+    )
 
 
 def _held(judged: _Judged) -> Iterator[Finding]:

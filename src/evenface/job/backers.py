@@ -53,7 +53,7 @@ def backers(opened: Opened, name: str) -> tuple[BackerRow, ...]:
         BackerRow(
             one.title,
             one.kind,
-            behaviour_of(one.job, one.panel, opened.made, finish),
+            behaviour_of(one.job, one.panel, one.made(opened.made), finish),
             one.panel,
             cost_per_m2(one.panel, prices),
         )
