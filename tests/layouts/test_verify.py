@@ -9,7 +9,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evenface.layouts.records import Blank, Bought, Cut, Demand, Layout, Offcut, Placed, Saw, Sheet, StockSize
+from evenface.layouts.records import (
+    Blank,
+    Bought,
+    Cut,
+    Demand,
+    Inside,
+    Layout,
+    Offcut,
+    Placed,
+    Saw,
+    Sheet,
+    StockSize,
+)
 from evenface.layouts.solve import solve_all
 from evenface.layouts.verify import RULES, verify
 
@@ -175,6 +187,13 @@ def _layout_of(demand: Demand, sheet: Sheet) -> Layout:
     return replace(plan, sheets=(sheet,))
 
 
+def not_cut_apart(layout: Layout) -> tuple[Demand, Layout]:
+    """The plan is for a whole piece; asked is a blank that is to be cut apart into two."""
+    halves = (Inside("1.1", "carrier", 0, 39_000), Inside("1.2", "carrier", 40_000, 40_000))
+    blanks = tuple(replace(b, inside=halves) if b.id == "a" else b for b in DEMAND.blanks)
+    return replace(DEMAND, blanks=blanks), layout
+
+
 SEEDED = {
     "right_counts": one_too_few,
     "right_sizes": wrong_size,
@@ -186,6 +205,7 @@ SEEDED = {
     "areas_close": area_lost,
     "bought_is_what_is_used": bought_too_few,
     "claims_hold": proof_made_up,
+    "cut_apart_in_order": not_cut_apart,
 }
 
 

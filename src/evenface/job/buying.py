@@ -18,11 +18,18 @@ GLUE_SPARE = 1.1
 
 def buying_rows(sketch: Sketch, layouts: tuple[Layout, ...], catalogue: Catalogue) -> tuple[BuyingRow, ...]:
     """Everything to buy, sheets first, then wood, then glue."""
-    return (*_sheets(layouts, catalogue), *_wood(sketch, catalogue), *_glue(sketch, catalogue))
+    return (
+        *_sheets(layouts, catalogue),
+        *_wood(sketch, catalogue),
+        *_sticks(layouts, catalogue),
+        *_glue(sketch, catalogue),
+    )
 
 
 def _sheets(layouts: tuple[Layout, ...], catalogue: Catalogue) -> Iterator[BuyingRow]:
     for layout in layouts:
+        if layout.section is not None:
+            continue
         title = _title(catalogue, layout.material)
         rows: dict[tuple[str, int, int], int] = defaultdict(int)
         for sheet in layout.sheets:
@@ -64,6 +71,26 @@ def _wood(sketch: Sketch, catalogue: Catalogue) -> Iterator[BuyingRow]:
                 rough=round(rough, 5),
                 waste=WOOD_WASTE.nominal,
                 thickness=thickest[wood],
+            ),
+        )
+
+
+def _sticks(layouts: tuple[Layout, ...], catalogue: Catalogue) -> Iterator[BuyingRow]:
+    """Metres of each planed section: what the rough wood above has to give, not bought beside it."""
+    for layout in layouts:
+        section = layout.section
+        if section is None or not layout.sheets:
+            continue
+        yield BuyingRow(
+            material=section.wood,
+            title=catalogue.wood(section.wood).title,
+            form="stick",
+            size_mm=(from_grid(section.width), from_grid(section.height)),
+            amount=from_grid(sum(sheet.length for sheet in layout.sheets)) / 1000,
+            unit="m",
+            note=said(
+                "Sticks planed to this section, out of the rough wood above: {count:count}.",
+                count=len(layout.sheets),
             ),
         )
 

@@ -10,6 +10,7 @@ from evenface.job.opening import Opened
 from evenface.job.sketch import sketch
 from evenface.layouts import Layout, Progress, solve_all
 from evenface.layouts.demand import demands_of
+from evenface.layouts.sticks import stick_demands
 from evenface.materials import Carrier, Facing
 from evenface.piece.records import Role
 from evenface.result import Result, Sketch
@@ -48,8 +49,11 @@ def lay_out(
     seed: int,
     progress: Callable[[Progress], None] | None,
 ) -> tuple[Layout, ...]:
-    """One layout a sheet material, in the order of first use."""
-    demands = demands_of(drafted.job, drafted.parts, sheet_materials(drafted))
+    """One layout a sheet material, in the order of first use, then one for each section of wood."""
+    demands = (
+        *demands_of(drafted.job, drafted.parts, sheet_materials(drafted)),
+        *stick_demands(drafted.job, drafted.parts),
+    )
     return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress)
 
 

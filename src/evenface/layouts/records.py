@@ -33,12 +33,45 @@ def _whole(what: str, given: object, least: int, most: int = LONGEST) -> None:
 
 
 @dataclass(frozen=True, slots=True)
+class Inside:
+    """A piece that is cut from its blank last: where it begins in the blank and how long it is there.
+
+    Counted along the length of the blank, or along its width where the blank says so.
+    """
+
+    part: str
+    layer: str
+    start: int
+    size: int
+
+    def __post_init__(self) -> None:
+        _whole(f"start of {self.part} inside its blank", self.start, 0)
+        _whole(f"size of {self.part} inside its blank", self.size, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """What a stick is planed to: wood, width and height in 0.01 mm."""
+
+    wood: str
+    width: int
+    height: int
+
+    @property
+    def title(self) -> str:
+        """Name of the material of a layout in such sticks: "ash 12.5 × 20"."""
+        return f"{self.wood} {self.width / 100:g} × {self.height / 100:g}"
+
+
+@dataclass(frozen=True, slots=True)
 class Blank:
     """One rectangle to be cut `count` times.
 
     id : unique within its demand. part, layer : names the maker knows.
     length, width : along and across the direction of the material, in 0.01 mm.
     may_turn : whether it may lie with its length across the sheet.
+    inside : pieces cut from it last, in order, "across" its length one after another, or "along" it side
+        by side, as `parted` says. run : name of the matched run they make, empty for a bundle.
     Raises LayoutError for sizes below 1 or counts beyond 200,000.
     """
 
@@ -49,6 +82,9 @@ class Blank:
     width: int
     count: int = 1
     may_turn: bool = False
+    inside: tuple[Inside, ...] = ()
+    parted: Axis = "across"
+    run: str = ""
 
     def __post_init__(self) -> None:
         _whole(f"length of blank {self.id}", self.length, 1)
@@ -129,7 +165,7 @@ class Saw:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A piece on a sheet: lower left corner and size as it lies there."""
+    """A piece on a sheet: lower left corner and size as it lies there, and what is cut from it last."""
 
     blank: str
     part: str
@@ -138,6 +174,7 @@ class Placed:
     length: int
     width: int
     turned: bool = False
+    inside: tuple[Inside, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,6 +285,7 @@ class Bought:
 class Demand:
     """All blanks of one material and what they may be cut from.
 
+    section : of sticks. findings : what was found in gathering it; they go on to the layout.
     Raises LayoutError when ids repeat, nothing can be bought, or forms are mixed that cannot be
     (sheets and rolled sheets go together; rolls and sticks each stand alone).
     """
@@ -256,6 +294,8 @@ class Demand:
     blanks: tuple[Blank, ...]
     stock: tuple[StockSize, ...]
     saw: Saw = field(default_factory=Saw)
+    section: Section | None = None
+    findings: tuple[Finding, ...] = ()
 
     def __post_init__(self) -> None:
         for what, ids in (("blank", [b.id for b in self.blanks]), ("stock", [s.id for s in self.stock])):
@@ -305,6 +345,7 @@ class Layout:
     checked: bool = False
     findings: tuple[Finding, ...] = ()
     unplaced: tuple[tuple[str, int], ...] = ()
+    section: Section | None = None
 
     @property
     def measure(self) -> int | Decimal:

@@ -88,7 +88,7 @@ def _begin(demand: Demand, seed: int) -> _Work:
     pieces = expand(able, demand.stock[0].form == "stick")
     bound = lower_bound(pieces, demand.stock, demand.saw.kerf, demand.aim)
     plan = first_plan(demand, pieces, bound, seed) if pieces else Plan(())
-    findings = [_too_large(demand, blank) for blank in too_large]
+    findings = [*demand.findings, *(_too_large(demand, blank) for blank in too_large)]
     return _Work(demand, able, pieces, bound, plan, findings, time.perf_counter() - started)
 
 
@@ -145,6 +145,7 @@ def _layout(work: _Work, plan: Plan, seed: int) -> Layout:
         method=plan.method,
         findings=tuple(findings),
         unplaced=unplaced,
+        section=work.demand.section,
     )
 
 

@@ -175,6 +175,26 @@ def claims_hold(demand: Demand, layout: Layout) -> Iterator[Fault]:
         yield Fault("claims", -1, "pieces are left out and no finding says so", len(layout.unplaced))
 
 
+def cut_apart_in_order(demand: Demand, layout: Layout) -> Iterator[Fault]:
+    """What is cut from a blank last lies in it in the order asked, whole, a kerf between neighbours."""
+    blanks = {blank.id: blank for blank in demand.blanks}
+    for number, piece in _pieces(layout):
+        blank = blanks.get(piece.blank)
+        if blank is None:
+            continue
+        asked = [(one.part, one.layer, one.size) for one in blank.inside]
+        if [(one.part, one.layer, one.size) for one in piece.inside] != asked:
+            yield Fault("apart", number, piece.blank)
+            continue
+        whole = piece.width if (blank.parted == "along") is not piece.turned else piece.length
+        free = 0
+        for one in piece.inside:
+            short = max(free - one.start, one.start + one.size - whole)
+            if short > 0:
+                yield Fault("apart", number, f"{one.part} in {piece.blank}", short)
+            free = one.start + one.size + demand.saw.kerf
+
+
 RULES: tuple[Rule, ...] = (
     right_counts,
     right_sizes,
@@ -186,6 +206,7 @@ RULES: tuple[Rule, ...] = (
     areas_close,
     bought_is_what_is_used,
     claims_hold,
+    cut_apart_in_order,
 )
 
 

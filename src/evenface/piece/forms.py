@@ -302,13 +302,27 @@ class SawForm(Form):
 
 
 @dataclass(frozen=True, kw_only=True)
+class ShopForm(Form):
+    """Router, bushes and cutters as measured."""
+
+    bush: Size = 30.0
+    cutter: Size = 12.0
+    bearing: Size | None = None
+    small_bush: Size | None = None
+    cutters: tuple[Size, ...] = ()
+    reach: Size | None = None
+    template: Size = 12.0
+    base: Size = 150.0
+
+
+@dataclass(frozen=True, kw_only=True)
 class StockForm(Form):
     material: Word
     size: tuple[Size, Size] | None = None
     width: Size | None = None
     copies: Count | None = None
     price: Price | None = None
-    form: Literal["sheet", "rolled_sheet", "roll", "offcut"] | None = None
+    form: Literal["sheet", "rolled_sheet", "roll", "offcut", "board", "stick"] | None = None
     batch: Line = ""
 
 
