@@ -2,7 +2,8 @@
 
 Takes: the records of the rooms above it.
 Gives: `Sketch` (no layouts) and `Result` (everything), both complete: never half filled in.
-May import: errors, evidence, words, finding, materials, piece, construction, parts, behaviour, layouts, checks.
+May import: errors, evidence, words, finding, materials, piece, construction, parts, behaviour, layouts, checks,
+    templates.
 Start reading at: `Sketch`.
 """
 
@@ -15,6 +16,7 @@ from evenface.finding import Finding
 from evenface.layouts import Layout
 from evenface.parts import Part
 from evenface.piece.records import Job, Made
+from evenface.templates import RoutedTemplate
 from evenface.words import Said
 
 SCHEMA = "evenface-result-1"
@@ -25,7 +27,7 @@ class Sketch:
     """Everything that can be known without laying pieces out on stock.
 
     findings : gravest first. behaviours : of each panel in the order of the constructions, or none where
-    flatness was left for later.
+    flatness was left for later. templates : of every curve that is routed.
     """
 
     job: Job
@@ -34,6 +36,7 @@ class Sketch:
     parts: tuple[Part, ...]
     findings: tuple[Finding, ...]
     behaviours: tuple[Behaviour, ...] = ()
+    templates: tuple[RoutedTemplate, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,9 @@ RANK: Final[dict[str, int]] = {
     "behaviour": 4,
     "layouts": 5,
     "checks": 5,
+    "templates": 5,  # beside the checks: both only look at what is built, neither at the other
+    # how it is made, step by step
+    "workplan": 6,
     # the two complete answers, then pictures and papers of them
     "result": 8,
     "drawings": 9,
@@ -36,7 +39,7 @@ RANK: Final[dict[str, int]] = {
     "job": 11,
     "interfaces": 12,
 }
-"""Rank of each room; the numbers left free are kept for the order of work, price and stock."""
+"""Rank of each room; the numbers left free are kept for price and stock."""
 
 
 def may_import(importer: str, imported: str) -> bool:

@@ -5,13 +5,20 @@ from dataclasses import replace
 
 from evenface.checks.balance import check_balance
 from evenface.checks.carrier import check_carrier
+from evenface.checks.corner_pieces import check_corner_pieces
 from evenface.checks.corners import check_corners
 from evenface.checks.cutouts import check_cutouts
 from evenface.checks.facing import check_facing
+from evenface.checks.grips import check_grips
+from evenface.checks.inserts import check_inserts
 from evenface.checks.moisture import check_job_moisture, check_moisture
 from evenface.checks.order import check_order
+from evenface.checks.outline import check_outline
+from evenface.checks.profiles import check_profiles
 from evenface.checks.question import Asked, Check
+from evenface.checks.shown_edges import check_shown_edges
 from evenface.checks.stock import check_stock
+from evenface.checks.webs import check_webs
 from evenface.checks.widths import check_widths
 from evenface.construction import Construction
 from evenface.finding import Finding
@@ -26,8 +33,15 @@ CHECKS: tuple[Check, ...] = (
     check_facing,
     check_order,
     check_widths,
+    check_outline,
     check_corners,
+    check_corner_pieces,
+    check_profiles,
+    check_shown_edges,
     check_cutouts,
+    check_webs,
+    check_inserts,
+    check_grips,
     check_stock,
 )
 

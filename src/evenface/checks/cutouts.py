@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 
 from evenface.checks.question import Asked
-from evenface.evidence import certain
+from evenface.evidence import Status, certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
 from evenface.piece.records import Cutout
 from evenface.shape.outline import Outline
 from evenface.shape.ring import turn_at
 from evenface.shape.segment import Segment
+from evenface.shape.template_board import corner_holes
 from evenface.words import said
 
 SHARP_RAD = 0.02
@@ -41,6 +42,7 @@ def check_cutouts(asked: Asked) -> Iterator[Finding]:
     for cutout in asked.panel.panel.cutouts:
         if laminated:
             yield from _radius(asked, cutout)
+            yield from _drill_first(cutout)
         if cutout.service in ("water", "gas", "electricity"):
             yield _service(cutout)
 
@@ -76,6 +78,38 @@ def _radius(asked: Asked, cutout: Cutout) -> Iterator[Finding]:
                 (Change(f"{cutout.origin}.radius", f"{radius:g}", f"{WEIGH.nominal:g}"),),
             ),
         ),
+    )
+
+
+def _drill_first(cutout: Cutout) -> Iterator[Finding]:
+    holes = corner_holes(cutout.outline)
+    if not holes:
+        return
+    sizes = [hole.diameter_mm for hole in holes]
+    least, most = min(sizes), max(sizes)
+    yield Finding(
+        code="cutout.drill_first",
+        severity=Severity.NOTE,
+        origin=cutout.origin,
+        at=cutout.name,
+        message=said(
+            "Drill the corners of {name} first: {count:count} holes of {size:mm}, then cut from hole to hole.",
+            name=cutout.name,
+            count=len(holes),
+            size=least,
+        )
+        if most - least < 1e-6
+        else said(
+            "Drill the corners of {name} first: {count:count} holes of {least:mm} to {most:mm}, then cut from "
+            "hole to hole.",
+            name=cutout.name,
+            count=len(holes),
+            least=least,
+            most=most,
+        ),
+        why=said("A saw or cutter that overruns a corner leaves the notch from which laminate tears."),
+        source="common practice",
+        weakest=Status.PRACTICE,
     )
 
 

@@ -122,7 +122,7 @@ def build_panel(
         allowances=allowed(job.allowances, panel.allowances),
         origin=panel.origin,
     )
-    built = with_corner_pieces(replace(built, inserts=built_inserts(built)))
+    built = with_corner_pieces(replace(built, inserts=built_inserts(built, materials)))
     return built, (*locked.findings, *told, *objections(built, locked))
 
 

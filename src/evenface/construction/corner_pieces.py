@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
+from evenface.construction.free_outlines import carrier_of_free_outline
 from evenface.construction.records import (
     BuiltCorner,
     BuiltPanel,
@@ -41,7 +42,7 @@ def with_corner_pieces(built: BuiltPanel) -> BuiltPanel:
     A corner that cannot be built so is left as it was, with the reason in its `fault`.
     """
     if built.panel.outline is not None:
-        return built
+        return replace(built, carrier_outline=_inside_free_outline(built))
     corners = tuple(
         _built(built, corner)
         for corner in built.panel.corners
@@ -54,6 +55,13 @@ def with_corner_pieces(built: BuiltPanel) -> BuiltPanel:
         edgings=tuple(_ended(built, edging, made) for edging in built.edgings),
         carrier_outline=_carrier_outline(built, made),
     )
+
+
+def _inside_free_outline(built: BuiltPanel) -> Outline | None:
+    try:
+        return carrier_of_free_outline(built)
+    except ShapeError:
+        return None
 
 
 def wood_wanted_mm(panel: BuiltPanel, corner: Corner) -> float:

@@ -1,6 +1,9 @@
 """Inserts as they will be made: recess, piece with its clearance, height, the levels they take up."""
 
+from typing import Protocol
+
 from evenface.construction.records import BuiltInsert, BuiltPanel
+from evenface.materials import Wood
 from evenface.materials.rules import rule
 from evenface.piece.records import Insert, Role
 from evenface.shape.faults import ShapeError
@@ -10,12 +13,18 @@ PROUD_BEFORE = rule("edging-proud-under")
 PROUD_AFTER = rule("edging-proud-flush")
 
 
-def built_inserts(panel: BuiltPanel) -> tuple[BuiltInsert, ...]:
-    """Every insert of the panel, in the order of the file."""
-    return tuple(_built(panel, insert) for insert in panel.panel.inserts)
+class Woods(Protocol):
+    """What is asked of the catalogue."""
+
+    def wood(self, name: str) -> Wood: ...
 
 
-def _built(panel: BuiltPanel, insert: Insert) -> BuiltInsert:
+def built_inserts(panel: BuiltPanel, materials: Woods) -> tuple[BuiltInsert, ...]:
+    """Every insert of the panel, in the order of the file. MissingWord for a wood the catalogue lacks."""
+    return tuple(_built(panel, insert, materials.wood(insert.wood)) for insert in panel.panel.inserts)
+
+
+def _built(panel: BuiltPanel, insert: Insert, wood: Wood) -> BuiltInsert:
     low, high = ground_of(panel, insert)
     z0, z1 = low, high
     if insert.depth_mm is not None:
@@ -28,7 +37,7 @@ def _built(panel: BuiltPanel, insert: Insert) -> BuiltInsert:
         piece, fault = offset(insert.outline, -insert.clearance_mm).only, ""
     except ShapeError as error:
         piece, fault = insert.outline, str(error)
-    return BuiltInsert(insert, piece, z0, z1, high - low, proud, fault)
+    return BuiltInsert(insert, wood, piece, z0, z1, high - low, proud, fault)
 
 
 def ground_of(panel: BuiltPanel, insert: Insert) -> tuple[float, float]:

@@ -144,6 +144,7 @@ class BuiltInsert:
     """
 
     asked: Insert
+    wood: Wood
     piece: Outline
     z0_mm: float
     z1_mm: float

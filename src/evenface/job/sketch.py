@@ -9,6 +9,7 @@ from evenface.finding import gravest_first
 from evenface.job.opening import Opened
 from evenface.parts import parts_of
 from evenface.result import Sketch
+from evenface.templates import templates_of
 
 
 def sketch(opened: Opened, with_band: bool = True) -> Sketch:
@@ -25,4 +26,7 @@ def sketch(opened: Opened, with_band: bool = True) -> Sketch:
     if with_band:
         panels = [panel for construction in constructions for panel in construction.panels]
         findings += check_flatness(job, panels, behaviours, catalogue, made)
-    return Sketch(job, made, constructions, parts, gravest_first(findings), behaviours)
+    templates, refused = templates_of(job, constructions)
+    return Sketch(
+        job, made, constructions, parts, gravest_first([*findings, *refused]), behaviours, templates
+    )

@@ -69,7 +69,7 @@ class Composer:
         made = tuple(self._piece(kind, piece, origin) for kind, piece, origin in pieces)
         stock = tuple(self._stock(entry, f"stock[{number}]") for number, entry in tables.stock)
         table = tables.job
-        if table is None or tables.allowances is None or tables.saw is None:
+        if table is None or tables.allowances is None or tables.saw is None or tables.shop is None:
             return None
         return r.Job(
             format=1,
@@ -88,6 +88,7 @@ class Composer:
             currency=table.currency,
             allowances=allowances_of(tables.allowances, "allowances"),
             saw=r.Saw(tables.saw.kerf, tables.saw.trim, tables.saw.stages, tables.saw.first_cut, "saw"),
+            shop=shop_of(tables.shop),
             stock=stock,
             texts=self.source.found,
             file=self.source.file,
@@ -306,6 +307,20 @@ def allowances_of(form: "f.AllowancesForm", origin: str) -> r.Allowances:
         is not None
     }
     return r.Allowances(by_side, form.proud_under, form.proud_flush, form.end, form.carrier, origin)
+
+
+def shop_of(form: "f.ShopForm") -> r.Shop:
+    """Router, bushes and cutters."""
+    return r.Shop(
+        bush_mm=form.bush,
+        cutter_mm=form.cutter,
+        bearing_mm=form.bearing,
+        small_bush_mm=form.small_bush,
+        cutters_mm=form.cutters,
+        reach_mm=form.reach,
+        template_mm=form.template,
+        base_mm=form.base,
+    )
 
 
 def _three(point: Sequence[float]) -> tuple[float, float, float]:

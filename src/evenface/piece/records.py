@@ -347,6 +347,27 @@ class Saw:
 
 
 @dataclass(frozen=True, slots=True)
+class Shop:
+    """Tools at hand, as measured, for what is routed along a template.
+
+    bush_mm : outside of the guide bush. cutter_mm : straight cutter. bearing_mm : of a bearing that guides
+    instead of the bush, None for the bush. small_bush_mm : second bush, to cut recess and insert from one
+    template. cutters_mm : other straight cutters at hand. reach_mm : how far a cutter reaches, None for not
+    judged. template_mm : thickness of template board. base_mm : across the router's base.
+    """
+
+    bush_mm: float = 30.0
+    cutter_mm: float = 12.0
+    bearing_mm: float | None = None
+    small_bush_mm: float | None = None
+    cutters_mm: tuple[float, ...] = ()
+    reach_mm: float | None = None
+    template_mm: float = 12.0
+    base_mm: float = 150.0
+    origin: str = "shop"
+
+
+@dataclass(frozen=True, slots=True)
 class StockItem:
     """Stock the maker can buy or has: replaces the catalogue's sizes of that material.
 
@@ -388,6 +409,7 @@ class Job:
     currency: str = ""
     allowances: Allowances = field(default_factory=Allowances)
     saw: Saw = field(default_factory=Saw)
+    shop: Shop = field(default_factory=Shop)
     stock: tuple[StockItem, ...] = ()
     texts: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     file: str = ""

@@ -12,7 +12,7 @@ from evenface.toml_places import Step
 if TYPE_CHECKING:
     from evenface.piece import forms as f
 
-TOP_KEYS = ("format", "job", "allowances", "saw", "stock", "buildup", "piece")
+TOP_KEYS = ("format", "job", "allowances", "saw", "shop", "stock", "buildup", "piece")
 
 
 @dataclass(slots=True)
@@ -25,6 +25,7 @@ class Tables:
     job: "f.JobTableForm | None"
     allowances: "f.AllowancesForm | None"
     saw: "f.SawForm | None"
+    shop: "f.ShopForm | None"
     stock: "list[tuple[int, f.StockForm]]" = field(default_factory=list)
     buildup: "dict[str, f.BuildUpForm]" = field(default_factory=dict)
     buildup_names: tuple[str, ...] = ()
@@ -54,6 +55,7 @@ def read_tables(source: Source, data: dict[str, Any], complaints: list[Complaint
             source, data.get("allowances", {}), forms.AllowancesForm, ("allowances",), complaints
         ),
         saw=against(source, data.get("saw", {}), forms.SawForm, ("saw",), complaints),
+        shop=against(source, data.get("shop", {}), forms.ShopForm, ("shop",), complaints),
         stock=[
             (number, form)
             for number, table in enumerate(stock)

@@ -1,0 +1,119 @@
+"""Does the outline close, fit its size, and leave a carrier inside its edging?"""
+
+from collections.abc import Iterator
+
+from evenface.checks.question import Asked
+from evenface.construction import BuiltPanel
+from evenface.construction.free_outlines import carrier_of_free_outline, curved_edges
+from evenface.construction.shapes import finished_outline
+from evenface.evidence import certain
+from evenface.finding import Finding, Remedy, Severity
+from evenface.shape.faults import ShapeError
+from evenface.words import said
+
+CLOSES_MM = 0.1
+
+
+def check_outline(asked: Asked) -> Iterator[Finding]:
+    """Findings `outline.impossible`, `outline.size`, `outline.edging` and `outline.curved_edging`."""
+    panel = asked.panel
+    try:
+        outline = finished_outline(panel)
+    except ShapeError as fault:
+        yield _impossible(panel, fault)
+        return
+    if panel.panel.outline is None:
+        return
+    yield from _size(panel, outline.bounds)
+    if panel.edgings:
+        yield from _edging(panel)
+
+
+def _impossible(panel: BuiltPanel, fault: ShapeError) -> Finding:
+    return Finding(
+        code="outline.impossible",
+        severity=Severity.STOP,
+        origin=f"{panel.origin}.corners",
+        at="outline",
+        message=said("The outline cannot be made: {why}.", why=str(fault)),
+        source="geometry of the outline",
+        remedies=(Remedy("outline.smaller_corners", said("Make the corners smaller.")),),
+    )
+
+
+def _size(panel: BuiltPanel, box: tuple[float, float, float, float]) -> Iterator[Finding]:
+    off = max(abs(box[0]), abs(box[1]), abs(box[2] - panel.length_mm), abs(box[3] - panel.width_mm))
+    if off <= CLOSES_MM:
+        return
+    yield Finding(
+        code="outline.size",
+        severity=Severity.WEIGH,
+        origin=f"{panel.origin}.outline",
+        at="outline",
+        value=certain(off),
+        limit=CLOSES_MM,
+        unit="mm",
+        message=said(
+            "The outline runs from {x0:mm}, {y0:mm} to {x1:mm}, {y1:mm}, the size says {length:mm} × {width:mm}.",
+            x0=box[0],
+            y0=box[1],
+            x1=box[2],
+            y1=box[3],
+            length=panel.length_mm,
+            width=panel.width_mm,
+        ),
+        why=said("Sheets are cut from the size, templates from the outline: both must speak of one panel."),
+        source="the job itself",
+        remedies=(
+            Remedy(
+                "outline.move",
+                said("Let the outline begin at 0, 0 and write its own length and width as size."),
+            ),
+        ),
+    )
+
+
+def _edging(panel: BuiltPanel) -> Iterator[Finding]:
+    try:
+        carrier_of_free_outline(panel)
+    except ShapeError as fault:
+        yield Finding(
+            code="outline.edging",
+            severity=Severity.STOP,
+            origin=f"{panel.origin}.outline",
+            at="outline",
+            message=said("An edging of these widths cannot follow the outline: {why}.", why=str(fault)),
+            source="geometry of the outline",
+            remedies=(Remedy("outline.even_edging", said("Give the edging one width all round.")),),
+        )
+        return
+    for curve in curved_edges(panel):
+        bend = curve.strips
+        yield Finding(
+            code="outline.curved_edging",
+            severity=Severity.NOTE,
+            origin=f"{panel.origin}.outline",
+            at=curve.side.value,
+            value=certain(curve.radius_mm),
+            unit="mm",
+            message=said(
+                "The edging follows an arc of radius {radius:mm} through {sweep:deg}: {count:count} strips of "
+                "{thick:mm2} bent on a form of {form:mm}, or {pieces:count} segments {long:mm} × {deep:mm}.",
+                radius=curve.radius_mm,
+                sweep=curve.sweep_deg,
+                count=bend.count,
+                thick=bend.thickness_mm,
+                form=bend.form_inner_mm,
+                pieces=curve.segments.count,
+                long=curve.segments.rough_length_mm,
+                deep=curve.segments.rough_depth_mm,
+            )
+            if bend is not None and curve.segments is not None
+            else said(
+                "The edging follows an arc of radius {radius:mm} through {sweep:deg}, hollow or tighter than its "
+                "width: saw it from wide board.",
+                radius=curve.radius_mm,
+                sweep=curve.sweep_deg,
+            ),
+            source="geometry of the outline",
+        )

@@ -1,0 +1,183 @@
+"""A template for each curve with the tools of the shop; what they cannot cut is a finding."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from evenface.construction import BuiltPanel, Construction
+from evenface.evidence import certain
+from evenface.finding import Change, Finding, Remedy, Severity
+from evenface.piece.records import Job, Shop
+from evenface.shape.cutter import Cutter, passes, reach_left
+from evenface.shape.faults import ShapeError
+from evenface.shape.outline import Outline
+from evenface.shape.template import Guide, Template, template_for
+from evenface.shape.template_board import corner_holes, template_board
+from evenface.shape.template_pair import Pair, paired
+from evenface.templates.records import Curve, RoutedTemplate
+from evenface.templates.wanted import curves_of
+from evenface.words import Said, said
+
+ANY_LENGTH_MM = 1000.0
+"""Length of a cutter nobody has measured: its reach is not judged."""
+
+
+def templates_of(
+    job: Job, constructions: Sequence[Construction]
+) -> tuple[tuple[RoutedTemplate, ...], tuple[Finding, ...]]:
+    """Every template of the job, alike ones of a piece once, and findings `template.*`."""
+    made: list[RoutedTemplate] = []
+    findings: list[Finding] = []
+    seen: set[tuple[object, ...]] = set()
+    for panel in (panel for construction in constructions for panel in construction.panels):
+        for curve in curves_of(panel):
+            alike = (curve.piece, curve.what, curve.name, curve.work, curve.part, curve.depth_mm)
+            if alike in seen:
+                continue
+            seen.add(alike)
+            try:
+                made.append(_made(job.shop, curve))
+            except ShapeError as fault:
+                findings.append(_refused(job.shop, panel, curve, fault))
+            findings += _reach(job.shop, panel, curve)
+    return tuple(made), tuple(findings)
+
+
+def guide_of(shop: Shop) -> Guide:
+    """The bearing where one is named, else the bush."""
+    if shop.bearing_mm is not None:
+        return Guide(shop.bearing_mm, "bearing")
+    return Guide(shop.bush_mm, "bush")
+
+
+def cutter_of(shop: Shop, diameter_mm: float | None = None) -> Cutter:
+    """A straight cutter of the shop's diameter, or of the one given."""
+    diameter = shop.cutter_mm if diameter_mm is None else diameter_mm
+    return Cutter(diameter, shop.reach_mm or ANY_LENGTH_MM, name=f"{diameter:g} mm cutter")
+
+
+def _made(shop: Shop, curve: Curve) -> RoutedTemplate:
+    guide, cutter = guide_of(shop), cutter_of(shop, curve.cutter_mm)
+    at_hand = tuple(cutter_of(shop, size) for size in shop.cutters_mm)
+    template = template_for(_alone(curve), curve.work, guide, cutter, at_hand)
+    steps = passes(curve.depth_mm, cutter)
+    pair, guides = _pair(shop, curve, template)
+    return RoutedTemplate(
+        curve=curve,
+        template=template,
+        board=template_board(
+            template, max(shop.base_mm, guide.diameter_mm + 1.0), thickness_mm=shop.template_mm
+        ),
+        holes=corner_holes(curve.part) if curve.what == "cut-out" else (),
+        least_radius_mm=cutter.radius_mm if curve.work == "inside" else max(template.offset_mm, 0.0),
+        passes=steps.count,
+        pass_mm=steps.each_mm,
+        notes=tuple(_notes(curve, steps.count, steps.each_mm)),
+        pair=pair,
+        pair_guides=guides,
+    )
+
+
+def _alone(curve: Curve) -> Outline:
+    """The curve's outer ring: every hole has a template of its own."""
+    return Outline((curve.part.outer,)) if curve.part.holes else curve.part
+
+
+def _pair(shop: Shop, curve: Curve, template: Template) -> tuple[Pair | None, tuple[Guide, Guide] | None]:
+    """Recess and insert from one template, where a second bush makes them fit with a gap of 0 or more."""
+    if curve.what != "recess" or shop.small_bush_mm is None or template.guide.kind != "bush":
+        return None, None
+    small = Guide(shop.small_bush_mm, "bush")
+    try:
+        return paired(_alone(curve), template.guide, small, template.cutter), (template.guide, small)
+    except ShapeError:
+        return None, None
+
+
+def _notes(curve: Curve, count: int, each: float) -> Iterator[Said]:
+    yield said(
+        "{depth:mm} deep in {count:count} passes of {each:mm}", depth=curve.depth_mm, count=count, each=each
+    )
+    if curve.corners:
+        yield said("for the corners {corners}", corners=", ".join(curve.corners))
+    if curve.hand:
+        yield said("{hand:word} hand", hand=curve.hand)
+
+
+def _refused(shop: Shop, panel: BuiltPanel, curve: Curve, fault: ShapeError) -> Finding:
+    """What these tools cannot cut, and the cutter or guide that would do."""
+    return Finding(
+        code=f"template.{fault.problem}",
+        severity=Severity.WEIGH,
+        origin=curve.origin,
+        piece=panel.piece,
+        part=panel.name,
+        at=curve.name,
+        value=certain(fault.value) if fault.value is not None else None,
+        unit="mm" if fault.value is not None else "",
+        message=said(
+            "With the tools of the shop {name} cannot be routed along a template: {why}.",
+            name=curve.name,
+            why=str(fault),
+        ),
+        source="geometry of guide and cutter",
+        remedies=tuple(_would_do(shop, curve, fault)),
+    )
+
+
+def _would_do(shop: Shop, curve: Curve, fault: ShapeError) -> Iterator[Remedy]:
+    largest = fault.value
+    if fault.problem != "too_tight" or largest is None or largest <= 0:
+        return
+    if largest >= shop.cutter_mm:  # the guide is too large, not the cutter
+        what = "bush" if shop.bearing_mm is None else "bearing"
+        given = shop.bush_mm if shop.bearing_mm is None else shop.bearing_mm
+        message = said("Guide it with a {what:word} of at most {size:mm}.", what=what, size=largest)
+    else:
+        what, given = "cutter", shop.cutter_mm
+        message = said("Take a cutter of at most {size:mm}.", size=largest)
+    tried = {
+        "bush": replace(shop, bush_mm=largest),
+        "bearing": replace(shop, bearing_mm=largest),
+        "cutter": replace(shop, cutter_mm=largest),
+    }
+    try:
+        _made(tried[what], curve)
+    except ShapeError:
+        return
+    yield Remedy(f"template.{what}", message, (Change(f"shop.{what}", f"{given:g}", f"{largest:g}"),))
+
+
+def _reach(shop: Shop, panel: BuiltPanel, curve: Curve) -> Iterator[Finding]:
+    if shop.reach_mm is None:
+        return
+    left = reach_left(cutter_of(shop, curve.cutter_mm), curve.depth_mm, shop.template_mm)
+    if left >= -1e-9:
+        return
+    yield Finding(
+        code="template.reach",
+        severity=Severity.WEIGH,
+        origin=curve.origin,
+        piece=panel.piece,
+        part=panel.name,
+        at=curve.name,
+        value=certain(left),
+        limit=0.0,
+        unit="mm",
+        message=said(
+            "For {name} the cutter is {short:mm} too short: {depth:mm} of wood and {board:mm} of template.",
+            name=curve.name,
+            short=-left,
+            depth=curve.depth_mm,
+            board=shop.template_mm,
+        ),
+        source="geometry of guide and cutter",
+        remedies=(
+            Remedy(
+                "template.longer_cutter",
+                said("Take a cutter that reaches {reach:mm}, or finish with a bearing on the cut already made.",
+                     reach=curve.depth_mm + shop.template_mm),
+                (Change("shop.reach", f"{shop.reach_mm:g}", f"{curve.depth_mm + shop.template_mm:g}"),),
+                certain(0.0),
+            ),
+        ),
+    )  # fmt: skip

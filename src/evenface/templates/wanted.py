@@ -1,0 +1,133 @@
+"""Every curve of a panel that is routed along a template, in panel coordinates."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from evenface.construction import BuiltPanel
+from evenface.construction.hollows import built_grip
+from evenface.piece.records import Corner
+from evenface.shape.build import SQUARE, CornerCut, rectangle
+from evenface.shape.faults import ShapeError
+from evenface.shape.outline import Outline
+from evenface.templates.records import Curve
+
+ARM_MM = 150.0
+"""How far the template of a corner runs on along both edges, beyond the rounding."""
+
+
+def curves_of(panel: BuiltPanel) -> Iterator[Curve]:
+    """Rounded corners or the free outline, then cut-outs, recesses with their inserts, and grips."""
+    if panel.panel.outline is not None:
+        yield Curve(
+            piece=panel.piece,
+            panel=panel.name,
+            what="outline",
+            name="outline",
+            part=panel.panel.outline,
+            work="outside",
+            depth_mm=panel.thickness_mm,
+            origin=f"{panel.origin}.outline",
+        )
+    else:
+        yield from _corners(panel)
+    yield from _cutouts(panel)
+    yield from _inserts(panel)
+    yield from _grips(panel)
+
+
+def _corners(panel: BuiltPanel) -> Iterator[Curve]:
+    """One template for each radius: a round corner is its own mirror image, so it serves every corner."""
+    kinds: dict[float, list[Corner]] = {}
+    for corner in panel.panel.corners:
+        if corner.shape == "radius" and corner.size_mm > 0:
+            kinds.setdefault(corner.size_mm, []).append(corner)
+    for radius, alike in kinds.items():
+        arm = min(radius + ARM_MM, panel.length_mm, panel.width_mm)
+        if arm < radius:
+            continue  # the corners overlap: a finding of its own
+        yield Curve(
+            piece=panel.piece,
+            panel=panel.name,
+            what="rounded corner",
+            name=f"corner R{radius:g}",
+            part=corner_pattern(radius, arm),
+            work="outside",
+            depth_mm=panel.thickness_mm,
+            corners=tuple(corner.at.value for corner in alike),
+            origin=alike[0].origin,
+        )
+
+
+def corner_pattern(radius_mm: float, arm_mm: float) -> Outline:
+    """A square with one rounded corner, at the front left."""
+    return rectangle(arm_mm, arm_mm, (CornerCut("radius", radius_mm), SQUARE, SQUARE, SQUARE))
+
+
+def _cutouts(panel: BuiltPanel) -> Iterator[Curve]:
+    for cutout in panel.panel.cutouts:
+        yield Curve(
+            piece=panel.piece,
+            panel=panel.name,
+            what="cut-out",
+            name=cutout.name,
+            part=cutout.outline,
+            work="inside",
+            depth_mm=cutout.depth_mm or panel.thickness_mm,
+            origin=cutout.origin,
+        )
+
+
+def _inserts(panel: BuiltPanel) -> Iterator[Curve]:
+    for insert in panel.inserts:
+        if insert.fault:
+            continue
+        recess = Curve(
+            piece=panel.piece,
+            panel=panel.name,
+            what="recess",
+            name=f"{insert.asked.name} recess",
+            part=insert.asked.outline,
+            work="inside",
+            depth_mm=insert.height_mm,
+            clearance_mm=insert.asked.clearance_mm,
+            origin=insert.asked.origin,
+        )
+        yield recess
+        yield replace(
+            recess,
+            what="insert",
+            name=insert.asked.name,
+            part=insert.piece,
+            work="outside",
+            depth_mm=insert.height_mm + insert.flush_mm,
+            clearance_mm=None,
+        )
+
+
+def _grips(panel: BuiltPanel) -> Iterator[Curve]:
+    """The opening of each grip at the surface; for both hands a second one when it is not its own mirror."""
+    for grip in panel.panel.grips:
+        try:
+            made = built_grip(panel, grip)
+            opening = made.hollow.section_at(0.0)
+        except ShapeError:
+            continue  # told by the checks, or a broken path that follows a template drawn by hand
+        if grip.scooped:
+            continue  # a scoop rocks along a ramp, not round a template
+        one = Curve(
+            piece=panel.piece,
+            panel=panel.name,
+            what="grip",
+            name=grip.name,
+            part=opening,
+            work="inside",
+            depth_mm=grip.depth_mm,
+            cutter_mm=grip.cutter_diameter_mm,
+            hand=grip.hand if grip.hand != "both" else "",
+            origin=grip.origin,
+        )
+        yield one
+        middle = (opening.bounds[0] + opening.bounds[2]) / 2
+        mirrored = opening.mirrored(middle)
+        if grip.hand == "both" and not mirrored.same_as(opening):
+            yield replace(one, name=f"{grip.name} left hand", part=mirrored, hand="left")
