@@ -15,6 +15,7 @@ from evenface.behaviour.curving import curved, forget, remembered
 from evenface.behaviour.holding import force_at_fixing
 from evenface.behaviour.stacks import humidities_at_bonding, stacked
 from evenface.behaviour.twist import twist_mm
+from evenface.checks.flatness import check_flatness
 from evenface.climate import even_year
 from evenface.climate.indoor import own_room
 from evenface.climate.year import smooth_year
@@ -169,6 +170,56 @@ def test_the_band_holds_the_nominal_and_says_what_it_comes_from() -> None:
     assert list(bend.shares.values()) == sorted(bend.shares.values(), reverse=True)
     assert 0.6 < sum(bend.shares.values()) < 1.3
     assert through(sheets()).weakest is Status.MEMORY
+
+
+@settings(max_examples=20, deadline=None)
+@given(
+    face=st.sampled_from([None, *load_catalogue().names("facing")]),
+    back=st.sampled_from([None, *load_catalogue().names("facing")]),
+    board=st.sampled_from(load_catalogue().names("carrier")),
+    glue=st.sampled_from(load_catalogue().names("glue")),
+    how=st.sampled_from(["free", "hinged", "screwed", "groove"]),
+    rooms=st.tuples(
+        *[st.sampled_from(["heated-home", "bathroom", "unheated-workshop", "in-a-cupboard"])] * 2
+    ),
+    turned=st.booleans(),
+    size=st.tuples(st.floats(60, 3000), st.floats(60, 1500)),
+)
+def test_whatever_the_catalogue_holds_can_be_reckoned(
+    face: str | None,
+    back: str | None,
+    board: str,
+    glue: str,
+    how: str,
+    rooms: tuple[str, str],
+    turned: bool,
+    size: tuple[float, float],
+) -> None:
+    layers = tuple(replace(one, direction_deg=90.0 * turned) for one in sheets(face, back, board))
+    one = panel(
+        length_mm=size[0],
+        width_mm=size[1],
+        hold=Hold(how, 5),
+        climate_top=rooms[0],
+        climate_bottom=rooms[1],
+    )
+    told, whole = made(layers, one, glue)
+    seen = behaviour_of(told, whole, finish=LACQUER)
+    numbers = [end for bend in seen.bends for end in (bend.worst.low, bend.worst.high)]
+    assert np.isfinite([*numbers, seen.holding_n or 0.0, seen.mass_kg_m2]).all()
+    assert (seen.holding_n is None) == (how in ("free", "hinged"))
+    findings = list(check_flatness(told, [whole], [seen], load_catalogue()))
+    assert all(finding.part == "top" for finding in findings)
+
+
+def test_a_measured_modulus_that_no_poisson_fits_is_still_reckoned() -> None:
+    told, one = made(sheets())
+    board = one.carrier.material
+    odd = replace(
+        board, poisson=board.poisson.measured(0.49), modulus_along=board.modulus_along.measured(900.0)
+    )
+    changed = replace(one, carrier=replace(one.carrier, material=odd))
+    assert np.isfinite(behaviour_of(told, changed).bend(Direction.BOW).deciding_mm)
 
 
 # --- once for each distinct build-up ------------------------------------------------------------------

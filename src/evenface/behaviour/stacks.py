@@ -20,6 +20,8 @@ SOFT_LINE_MM = 0.1
 """A contact glue under a load that lasts: shear modulus and film, from memory (0.2 to 2 MPa)."""
 WET_DEPTH_MM = 3.0
 """How deep the water of a glue spreads into a board within the press time; 2 to 5 mm, an estimate."""
+FAR_OUT = 2.2
+"""Times the half width of a 90 % range: beyond it no draw of the band comes."""
 PAPER_SHARE = 0.9
 """Of the vapour resistance of a board that comes faced, so much lies in its two papers; an estimate."""
 
@@ -138,13 +140,23 @@ def _varied_paper(panel: BuiltPanel, paper: float) -> Iterator[Varied]:
         yield Varied(name, "film_bottom_m", (), AIR_FILM_M + paper, low, high, also=("film_top_m",))
 
 
+def _poisson(material: Carrier | Facing) -> float:
+    """Poisson's ratio, kept to what a material can have (ν²·E2 < E1) with its moduli far out in their spread."""
+    along, across = material.modulus_along, material.modulus_across
+    if along.nominal == across.nominal:
+        return material.poisson.nominal
+    softest = along.nominal * (along.low / along.nominal) ** FAR_OUT
+    stiffest = across.nominal * (across.high / across.nominal) ** FAR_OUT
+    return min(material.poisson.nominal, 0.95 * float(np.sqrt(softest / stiffest)))
+
+
 def _row(layer: Layer) -> tuple[float, ...]:
     material, thickness = layer.material, layer.thickness.nominal
     return (
         thickness,
         material.modulus_along.nominal,
         material.modulus_across.nominal,
-        material.poisson.nominal,
+        _poisson(material),
         material.shear_modulus.nominal,
         material.expansion_along.nominal,
         material.expansion_across.nominal,
