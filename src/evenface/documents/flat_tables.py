@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from evenface.behaviour import Behaviour, Bend, Direction, Drying
-from evenface.checks.flatness import limit_for, over_the_part
+from evenface.checks.flatness import BOW_ROUGH, BOW_UNKNOWN, limit_for, over_the_part
 from evenface.climate.outdoors import MONTHS
 from evenface.construction import BuiltPanel
 from evenface.documents import result_file as f
@@ -93,6 +93,7 @@ def flat_notes(behaviour: Behaviour, manner: Manner = ENGLISH) -> tuple[str, ...
                     said("Most uncertain in the {what:word}: {causes}.", what=direction.value, causes=said_of)
                 )
             )
+    told += [say(one, manner) for one in _how_sure(behaviour)]
     told += [say(_dries(one), manner) for one in behaviour.drying]
     told.append(
         manner.translate("Weakest evidence: {what}.").format(
@@ -100,6 +101,21 @@ def flat_notes(behaviour: Behaviour, manner: Manner = ENGLISH) -> tuple[str, ...
         )
     )
     return tuple(told)
+
+
+def _how_sure(behaviour: Behaviour) -> Iterator[Said]:
+    """What a rise that is large for its thickness still says."""
+    for bend in behaviour.bends[:2]:
+        share = abs(bend.deciding_mm) / behaviour.thickness_mm
+        if share > BOW_UNKNOWN:
+            sentence = (
+                "The {what:word} may pass the thickness: that it bends is certain, how far is not claimed."
+            )
+        elif share > BOW_ROUGH:
+            sentence = "The {what:word} may pass a third of the thickness: its figures are rough."
+        else:
+            continue
+        yield said(sentence, what=bend.direction.value)
 
 
 def _dries(one: Drying) -> Said:
