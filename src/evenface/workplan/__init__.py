@@ -1,0 +1,27 @@
+"""The order of work: steps derived from the construction, proved by what wood and glue allow, on a calendar.
+
+Takes: constructions and their parts; the hours worked in a day and the day's date are handed in.
+Gives: `Step` records, breaches of an order, glue cards, placed steps, safety lines and a care sheet.
+May import: units, errors, evidence, words, finding, materials, piece, construction, parts, layouts.
+Start reading at: `steps.derive_steps`, then `order.breaches`.
+"""
+
+from evenface.workplan.order import Breach, Rule, breaches, one_after_another
+from evenface.workplan.records import After, Minutes, PanelToMake, Placed, Step, Wait, Work
+from evenface.workplan.steps import derive_steps, panels_to_make
+
+__all__ = [
+    "After",
+    "Breach",
+    "Minutes",
+    "PanelToMake",
+    "Placed",
+    "Rule",
+    "Step",
+    "Wait",
+    "Work",
+    "breaches",
+    "derive_steps",
+    "one_after_another",
+    "panels_to_make",
+]

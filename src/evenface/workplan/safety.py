@@ -1,0 +1,120 @@
+"""What can hurt, at each step and with each material, and what to do about it.
+
+Sources are the trade reference's safety notes: READ where a limit is named from law or a safety sheet,
+otherwise from memory. They never stand alone: `STANDING` goes with them.
+"""
+
+from collections.abc import Mapping
+from typing import Final
+
+from evenface.construction import BuiltPanel
+from evenface.words import Said, said
+from evenface.workplan.records import Work
+
+STANDING: Final = said(
+    "Local rules, the data sheets and the instructions of machine and glue come first; electricity, gas and "
+    "water are connected by those licensed to do it."
+)
+DUST: Final = said(
+    "Wood dust harms the lungs, and hardwood dust can cause cancer of the nose: extract at the tool, wear a "
+    "mask when sanding, never blow or sweep dry. Plan for 2 mg/m³ over 8 hours (limit in the EU)."
+)
+LAMINATE_DUST: Final = said(
+    "Laminate chips and dust are sharp: goggles and extraction; gloves for carrying sheets, never near a "
+    "turning tool."
+)
+CREEPING: Final = said(
+    "A thin sheet creeps under the fence: close the gap below it, hold the sheet down. Never climb-cut on a saw."
+)
+ROUTER: Final = said(
+    "Check collet and bearing screw; feed against the rotation; clamp the template at two points; parts under "
+    "300 mm only in a jig."
+)
+SMALL: Final = said("Work short pieces from a blank of at least 400 mm and cut them apart at the end.")
+SOLVENT: Final = said(
+    "Solvent vapour is heavier than air, creeps along the floor and can explode: no flame, heater, pilot light "
+    "or switch; extraction on first; a vacuum motor is a spark. Air the room until the smell is gone."
+)
+ISOCYANATE: Final = said(
+    "Isocyanate can make you allergic for life: gloves, air, no skin contact. In the EU, trained users only."
+)
+FORMALDEHYDE: Final = said("Gives off formaldehyde: gloves, and air the room while it cures.")
+EPOXY: Final = said("Epoxy can make you allergic: nitrile gloves, and nothing on the skin.")
+HOT: Final = said("The glue is applied hot and burns the skin.")
+SKIN: Final = said("Wash glue off the skin; keep it from frost.")
+RAGS: Final = said(
+    "Rags with drying oil heat themselves and burn: lay them flat outdoors, into water, or in a closed metal bin."
+)
+HEAVY: Final = (
+    "One piece weighs about {mass:kg}: get a helper above 25 kg; carry it upright, face to the body."
+)
+SHEETS: Final = said(
+    "Large sheets whip and slip: two people, gloves, flat under a cover board or leaned steeply."
+)
+VACUUM: Final = said(
+    "In a vacuum bag a hollow or weak form collapses; cover sharp edges; hands off loaded valves."
+)
+SERVICES: Final = (
+    "The opening meets {service:word}: shut it off, and leave the connection to those licensed for it."
+)
+WET: Final = said("Seal the cut edge of a wet opening before anything is set into it.")
+
+_ONE_MAN_KG: Final = 25.0
+_BY_WORK: Final[Mapping[Work, tuple[Said, ...]]] = {
+    Work.CONDITION: (SHEETS,),
+    Work.CUT_CARRIER: (DUST,),
+    Work.MILL_EDGING: (DUST, SMALL),
+    Work.TRIM_ENDS: (DUST,),
+    Work.FLUSH_EDGING: (DUST,),
+    Work.ROUT_RECESS: (ROUTER, DUST),
+    Work.FLUSH_INSERT: (DUST,),
+    Work.SHAPE_CORNERS: (ROUTER, DUST),
+    Work.TRIM: (ROUTER,),
+    Work.LEVEL: (DUST,),
+    Work.PROFILE: (ROUTER, DUST),
+    Work.ROUT_CUTOUT: (ROUTER, DUST),
+    Work.ROUT_GRIP: (ROUTER, DUST),
+    Work.PREPARE: (DUST,),
+    Work.FINISH: (DUST, RAGS),
+    Work.DRILL: (DUST,),
+}
+_BY_GLUE: Final[Mapping[str, Said]] = {
+    "contact_solvent": SOLVENT,
+    "contact_water": SKIN,
+    "pva": SKIN,
+    "hide": HOT,
+    "urea": FORMALDEHYDE,
+    "polyurethane": ISOCYANATE,
+    "hot_melt": ISOCYANATE,
+    "epoxy": EPOXY,
+}
+
+
+def cautions_of(work: Work, panel: BuiltPanel) -> tuple[Said, ...]:
+    """What to mind at this work on this panel, gravest thing of the step first."""
+    found: list[Said] = []
+    if work is Work.BOND:
+        found += [_BY_GLUE[panel.glue.kind], VACUUM]
+    if work in (Work.GLUE_EDGING, Work.GLUE_CORNERS, Work.GLUE_INSERT):
+        found.append(_BY_GLUE[panel.edging_glue.kind])
+    if work is Work.ROUT_CUTOUT:
+        found += [said(SERVICES, service=one.service) for one in panel.panel.cutouts if one.service != "none"]
+        found += [WET] if any(one.wet for one in panel.panel.cutouts) else []
+    laminate = any(face.material.family != "linoleum" for face in panel.faces)
+    if laminate and work in (Work.CUT_FACING, Work.TRIM, Work.FIT_FACING, Work.ROUT_CUTOUT, Work.PROFILE):
+        found.append(LAMINATE_DUST)
+    if laminate and work is Work.CUT_FACING:
+        found.append(CREEPING)
+    found += _BY_WORK.get(work, ())
+    mass = mass_kg(panel)
+    if mass > _ONE_MAN_KG and work in (Work.BOND, Work.DRY_FIT, Work.CUT_CARRIER):
+        found.append(said(HEAVY, mass=mass))
+    return tuple(dict.fromkeys(found))
+
+
+def mass_kg(panel: BuiltPanel) -> float:
+    """About what one panel weighs, edging counted as carrier. [kg]"""
+    area_m2 = panel.length_mm * panel.width_mm / 1e6
+    layers = [(panel.carrier.thickness.nominal, panel.carrier.material.density.nominal)]
+    layers += [(face.thickness.nominal, face.material.density.nominal) for face in panel.faces]
+    return sum(area_m2 * thickness / 1000.0 * density for thickness, density in layers)

@@ -1,0 +1,84 @@
+"""Numbers to set before a step begins; sizes of parts stand in the size ladder, not here."""
+
+from collections.abc import Callable, Mapping
+from typing import Final
+
+from evenface.construction import BuiltPanel
+from evenface.materials.rules import rule
+from evenface.words import Said, said
+from evenface.workplan.records import Work
+
+
+def settings_of(work: Work, panel: BuiltPanel, feature: str = "") -> tuple[Said, ...]:
+    """What to set for this work on this panel; feature names the cut-out. Empty where nothing is known."""
+    return _BY_WORK[work](panel, feature) if work in _BY_WORK else ()
+
+
+def _conditioning(_panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
+    return (
+        said("18 to 25 °C and 50 to 65 % humidity; drier for a dry-heated room."),
+        said("10 days with air round every sheet, then 3 days stacked as they will be glued."),
+        said("Vendors accept 48 to 72 h: a compromise, thick sheets take longer."),
+    )
+
+
+def _gluing(panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
+    return (
+        said(
+            "A clamp every {spacing:mm}, or a bowed caul clamped at its ends.",
+            spacing=rule("edging-clamp-spacing").nominal,
+        ),
+        said("Free ends left long by {end:mm}.", end=_or(panel.allowances.end_mm, "edging-end")),
+    )
+
+
+def _milling(panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
+    return (
+        said(
+            "Proud {under:mm} per face where a facing lies over it, {flush:mm} above a facing it stands beside.",
+            under=_or(panel.allowances.proud_under_mm, "edging-proud-under"),
+            flush=_or(panel.allowances.proud_flush_mm, "edging-proud-flush"),
+        ),
+    )
+
+
+def _cutting(_panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
+    return (said("Show face up on a table saw, down with a hand-held saw."),)
+
+
+def _trimming(_panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
+    left = rule("facing-overhang-trim").nominal
+    return (said("Saw the overhang back to {left:mm} before the trimmer.", left=left),)
+
+
+def _opening(panel: BuiltPanel, feature: str) -> tuple[Said, ...]:
+    return tuple(
+        said("Inner corners: radius of at least {radius:mm}.", radius=cutout.inner_radius_mm)
+        for cutout in panel.panel.cutouts
+        if cutout.name == feature and cutout.inner_radius_mm
+    )
+
+
+def _corners(panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
+    return tuple(
+        said(
+            "{at:word}: {shape:word} {size:mm}.", at=corner.at.value, shape=corner.shape, size=corner.size_mm
+        )
+        for corner in panel.panel.corners
+        if corner.size_mm > 0.0
+    )
+
+
+def _or(given: float | None, rule_id: str) -> float:
+    return rule(rule_id).nominal if given is None else given
+
+
+_BY_WORK: Final[Mapping[Work, Callable[[BuiltPanel, str], tuple[Said, ...]]]] = {
+    Work.CONDITION: _conditioning,
+    Work.GLUE_EDGING: _gluing,
+    Work.MILL_EDGING: _milling,
+    Work.CUT_FACING: _cutting,
+    Work.TRIM: _trimming,
+    Work.SHAPE_CORNERS: _corners,
+    Work.ROUT_CUTOUT: _opening,
+}
