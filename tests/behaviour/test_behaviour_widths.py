@@ -9,14 +9,11 @@ from evenface.behaviour.widths import (
     Ground,
     WidthLimit,
     faced_limit,
-    frame_limit,
     ground_of,
     ground_of_change,
-    insert_limit,
-    mitre_limit,
-    ridge_limit,
     strain_across,
 )
+from evenface.behaviour.widths_by_movement import frame_limit, insert_limit, mitre_limit, ridge_limit
 from evenface.climate import even_year
 from evenface.materials import load_catalogue
 

@@ -6,7 +6,8 @@ import pytest
 from jobs_by_hand import built, job, panel
 
 from evenface.behaviour import Behaviour, Bend, Direction, behaviour_of
-from evenface.checks.flatness import Limit, check_flatness, held_against, limit_for, over_the_part
+from evenface.checks.flat_limits import Limit, held_against, limit_for, over_the_part
+from evenface.checks.flatness import check_flatness
 from evenface.evidence import Band
 from evenface.finding import Finding, Severity
 from evenface.materials import load_catalogue

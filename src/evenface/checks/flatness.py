@@ -14,60 +14,18 @@ from evenface.behaviour import (
     finish_of,
     variants,
 )
+from evenface.checks.flat_limits import Limit, held_against, limit_for, over_the_part
 from evenface.climate.outdoors import MONTHS
 from evenface.construction import BuiltPanel
 from evenface.evidence import Band
 from evenface.finding import Finding, Remedy, Severity
 from evenface.materials import Catalogue
-from evenface.materials.rules import rule
 from evenface.piece.records import NOTHING_MADE, Job, Made
 from evenface.words import Said, said
 
 BOW_ROUGH = 0.3
 BOW_UNKNOWN = 1.0
 """Share of the thickness from which a bow is only rough, and from which no figure is claimed."""
-METRE_MM = 1000.0
-
-
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """So many mm over a gauge, with its source."""
-
-    mm: float
-    gauge_mm: float
-    source: str
-
-
-def limit_for(panel: BuiltPanel, direction: Direction) -> Limit:
-    """The limit promised in the job, else the usual one for the use of the part."""
-    own = panel.panel.limit
-    if own is not None:
-        return Limit(own.mm, own.gauge_mm, own.source)
-    use = "door" if panel.panel.use in ("door", "front") else "top"
-    if direction is Direction.TWIST:
-        found = rule(f"flatness-{use}-twist")
-        return Limit(found.nominal, 0.0, found.source)
-    found = rule(f"flatness-{use}")
-    return Limit(found.nominal, METRE_MM, found.source)
-
-
-def held_against(bend: Bend, limit: Limit) -> tuple[float, float]:
-    """The deciding rise and the limit, both over the gauge that fits the part. [mm]
-
-    A part longer than the gauge is read with a straightedge of the gauge's length; on a shorter one the limit
-    shrinks with the length, since makers mean a rate when they say "per metre".
-    """
-    if bend.direction is Direction.TWIST or limit.gauge_mm <= 0:
-        return abs(bend.deciding_mm), limit.mm
-    if bend.gauge_mm >= limit.gauge_mm:
-        return abs(bend.deciding_mm) * (limit.gauge_mm / bend.gauge_mm) ** 2, limit.mm
-    return abs(bend.deciding_mm), limit.mm * bend.gauge_mm / limit.gauge_mm
-
-
-def over_the_part(bend: Bend, limit: Limit) -> float:
-    """The limit as a rise over the bend's own gauge, to be drawn and listed beside it. [mm]"""
-    rise, allowed = held_against(bend, limit)
-    return allowed * abs(bend.deciding_mm) / rise if rise > 0.0 else allowed
 
 
 def check_flatness(

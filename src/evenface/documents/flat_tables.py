@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from evenface.behaviour import Behaviour, Bend, Direction, Drying
-from evenface.checks.flatness import BOW_ROUGH, BOW_UNKNOWN, limit_for, over_the_part
+from evenface.checks.flat_limits import limit_for, over_the_part
+from evenface.checks.flatness import BOW_ROUGH, BOW_UNKNOWN
 from evenface.climate.outdoors import MONTHS
 from evenface.construction import BuiltPanel
 from evenface.documents import result_file as f

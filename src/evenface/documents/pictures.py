@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Final
 
 from evenface.behaviour import Behaviour
-from evenface.checks.flatness import limit_for, over_the_part
+from evenface.checks.flat_limits import limit_for, over_the_part
 from evenface.construction import BuiltPanel
 from evenface.documents.flat_tables import rows_of
 from evenface.documents.setting import shortened

@@ -8,13 +8,10 @@ from evenface.behaviour.widths import (
     Ground,
     WidthLimit,
     faced_limit,
-    frame_limit,
     ground_of,
     ground_of_change,
-    insert_limit,
-    mitre_limit,
-    ridge_limit,
 )
+from evenface.behaviour.widths_by_movement import frame_limit, insert_limit, mitre_limit, ridge_limit
 from evenface.errors import Complaint, FileError, MissingWord, Place
 from evenface.materials import Catalogue
 from evenface.piece.records import Job
