@@ -16,12 +16,16 @@ from evenface.documents.packet import packet_pdf
 from evenface.documents.parts_csv import parts_text
 from evenface.documents.pictures import Pictures, pictures_of
 from evenface.documents.result_json import result_text
+from evenface.documents.template_files import template_files
 from evenface.errors import EvenfaceError
 from evenface.result import Result
 from evenface.words import ENGLISH, Manner
 
 RESULT: Final = "result.json"
 DRAWINGS: Final = "drawings"
+TEMPLATES: Final = "templates"
+OURS: Final = {DRAWINGS: (".svg",), TEMPLATES: (".pdf", ".svg", ".dxf")}
+"""Folders whose files belong to one result alone, with what we write there."""
 
 
 class WritingError(EvenfaceError):
@@ -31,6 +35,10 @@ class WritingError(EvenfaceError):
 def papers(result: Result, pictures: Pictures, day: date, manner: Manner = ENGLISH) -> dict[str, bytes]:
     """The content of every file by its name in the folder, `result.json` last."""
     made = {f"{DRAWINGS}/{one.name}.svg": one.svg.encode() for one in pictures}
+    made |= {
+        f"{TEMPLATES}/{name}": content
+        for name, content in template_files(result.sketch.templates, day, manner=manner).items()
+    }
     made["parts.csv"] = parts_text(result).encode()
     made["packet.pdf"] = packet_pdf(result, pictures, day, manner)
     made[RESULT] = result_text(result, (*made, RESULT)).encode()
@@ -46,8 +54,8 @@ def write_packet(
 ) -> tuple[Path, ...]:
     """Write `packet.pdf`, `parts.csv`, the drawings and `result.json`; give their places, that one last.
 
-    pictures : where they are drawn already. Drawings that an earlier `result.json` in the folder names and
-    that are no longer made are removed; no other file is touched. WritingError when the folder or a file
+    pictures : where they are drawn already. Drawings and templates that an earlier `result.json` in the folder
+    names and that are no longer made are removed; no other file is touched. WritingError when the folder or a file
     cannot be written: then, and when the writing is interrupted before the first file is in place, the
     folder is as it was.
     """
@@ -110,7 +118,7 @@ def _outdated(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
     return [
         folder / name
         for name in names
-        if name.parent == PurePosixPath(DRAWINGS) and name.suffix == ".svg" and str(name) not in contents
+        if name.suffix in OURS.get(str(name.parent), ()) and str(name) not in contents
     ]
 
 

@@ -22,6 +22,7 @@ from evenface.documents.layout_tables import (
 from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture, Pictures
 from evenface.documents.setting import plain, set_pdf, shortened, table_data
 from evenface.documents.size_tables import edging_ladder, parts_table, reasons, sheet_ladder
+from evenface.documents.template_files import templates_table
 from evenface.finding import Severity
 from evenface.parts import Part
 from evenface.result import Result
@@ -45,6 +46,7 @@ _WORDS: Final = {
     "not_done": "Not done",
     "ladder": "Size ladder",
     "reasons": "Why these sizes",
+    "templates": "Templates",
     "layouts": "Layouts",
     "flatness": "Flat through the year",
     "cuts": "Cuts in order",
@@ -87,6 +89,7 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
         "findings": list(_findings(result, manner)),
         "panels": [_panel(part, titles, pictures, manner) for part in result.sketch.parts],
         "flatness": _flatness(result, pictures, manner),
+        "templates": table_data(templates_table(result.sketch.templates, manner)),
         "layouts": {
             "summary": table_data(layout_summary(result.layouts, titles, manner)),
             "sheets": list(_sheets(result, titles, pictures, manner)),

@@ -28,10 +28,12 @@ def template_of(
     manner: Manner = ENGLISH,
     board: TemplateBoard | None = None,
     holes: Sequence[CornerHole] = (),
+    notes: Sequence[Said] = (),
 ) -> Scene:
     """A template at 1:1: its edge, the cut it guides, centre lines, hold-down zones, check lines.
 
     board : the board it is cut from, where it is known. holes : drilled in the corners of the part first.
+    notes : what else the bench wants to know of it.
     """
     draft = Draft(1.0, manner)
     if board is not None:
@@ -42,7 +44,7 @@ def template_of(
     _draw_centre_lines(draft, template.part.bounds)
     _draw_check_lines(draft, board.board if board else template.outline.bounds)
     title = said("{name}: template for {work:word} work", name=name, work=template.work)
-    return draft.scene(title, *_template_notes(template, holes))
+    return draft.scene(title, *notes, *_template_notes(template, holes))
 
 
 def pair_of(

@@ -86,6 +86,25 @@ def check(
 
 
 @app.command()
+def templates(
+    job: JobFile,
+    out: Annotated[
+        Path, typer.Option("--out", "-o", help="Folder for the templates; made when missing.")
+    ] = Path("templates"),
+    paper: Annotated[str, typer.Option("--paper", help="A4, A3 or Letter.")] = "A4",
+    materials: Materials = None,
+    units: Units = "mm",
+) -> None:
+    """Write the router's templates of JOB at true size: PDF over several pages, SVG and DXF in mm.
+
+    Exit code 1 when a curve cannot be routed with the tools of the shop; the others are written all the same.
+    """
+    from evenface.interfaces.templating import write_templates
+
+    raise typer.Exit(write_templates(job, out, paper, materials, units))
+
+
+@app.command()
 def flat(
     job: JobFile,
     part: PartName = None,

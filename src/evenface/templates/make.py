@@ -2,15 +2,17 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from evenface.construction import BuiltPanel, Construction
 from evenface.evidence import certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.piece.records import Job, Shop
 from evenface.shape.cutter import Cutter, passes, reach_left
-from evenface.shape.faults import ShapeError
+from evenface.shape.faults import ShapeError, need
+from evenface.shape.offset import offset
 from evenface.shape.outline import Outline
-from evenface.shape.template import Guide, Template, template_for
+from evenface.shape.template import Guide, Template, guide_offset, template_for
 from evenface.shape.template_board import corner_holes, template_board
 from evenface.shape.template_pair import Pair, paired
 from evenface.templates.records import Curve, RoutedTemplate
@@ -19,6 +21,8 @@ from evenface.words import Said, said
 
 ANY_LENGTH_MM = 1000.0
 """Length of a cutter nobody has measured: its reach is not judged."""
+COLLAR_MM = 1.5
+"""A bush's collar and the air round a cutter in it, on each side: common practice."""
 
 
 def templates_of(
@@ -55,10 +59,15 @@ def cutter_of(shop: Shop, diameter_mm: float | None = None) -> Cutter:
     return Cutter(diameter, shop.reach_mm or ANY_LENGTH_MM, name=f"{diameter:g} mm cutter")
 
 
+@lru_cache(maxsize=512)
 def _made(shop: Shop, curve: Curve) -> RoutedTemplate:
     guide, cutter = guide_of(shop), cutter_of(shop, curve.cutter_mm)
     at_hand = tuple(cutter_of(shop, size) for size in shop.cutters_mm)
-    template = template_for(_alone(curve), curve.work, guide, cutter, at_hand)
+    template = (
+        _along_its_way(curve, guide, cutter)
+        if curve.what == "grip"
+        else template_for(_alone(curve), curve.work, guide, cutter, at_hand)
+    )
     steps = passes(curve.depth_mm, cutter)
     pair, guides = _pair(shop, curve, template)
     return RoutedTemplate(
@@ -71,10 +80,21 @@ def _made(shop: Shop, curve: Curve) -> RoutedTemplate:
         least_radius_mm=cutter.radius_mm if curve.work == "inside" else max(template.offset_mm, 0.0),
         passes=steps.count,
         pass_mm=steps.each_mm,
-        notes=tuple(_notes(curve, steps.count, steps.each_mm)),
+        notes=tuple(_notes(curve, template, steps.count, steps.each_mm)),
         pair=pair,
         pair_guides=guides,
     )
+
+
+def _along_its_way(curve: Curve, guide: Guide, cutter: Cutter) -> Template:
+    """A slot as wide as the guide: the cutter runs along one line and is as wide as what it cuts."""
+    distance = guide_offset(guide, cutter)
+    need(
+        distance > 0 or guide.kind == "bearing",
+        "bush",
+        f"a cutter of {cutter.diameter_mm:g} mm does not pass a bush of {guide.diameter_mm:g} mm",
+    )
+    return Template(curve.part, offset(curve.part, distance).only, "inside", guide, cutter, distance)
 
 
 def _alone(curve: Curve) -> Outline:
@@ -93,12 +113,16 @@ def _pair(shop: Shop, curve: Curve, template: Template) -> tuple[Pair | None, tu
         return None, None
 
 
-def _notes(curve: Curve, count: int, each: float) -> Iterator[Said]:
+def _notes(curve: Curve, template: Template, count: int, each: float) -> Iterator[Said]:
     yield said(
         "{depth:mm} deep in {count:count} passes of {each:mm}", depth=curve.depth_mm, count=count, each=each
     )
     if curve.corners:
-        yield said("for the corners {corners}", corners=", ".join(curve.corners))
+        yield said(
+            "for {corners}: any of its corners serves, its sides {inside:mm} inside the edges of the panel",
+            corners=", ".join(curve.corners),
+            inside=template.offset_mm,
+        )
     if curve.hand:
         yield said("{hand:word} hand", hand=curve.hand)
 
@@ -126,6 +150,13 @@ def _refused(shop: Shop, panel: BuiltPanel, curve: Curve, fault: ShapeError) -> 
 
 def _would_do(shop: Shop, curve: Curve, fault: ShapeError) -> Iterator[Remedy]:
     largest = fault.value
+    if fault.problem == "bush":
+        least = (curve.cutter_mm or shop.cutter_mm) + 2 * COLLAR_MM
+        yield Remedy(
+            "template.bush",
+            said("Take a bush of at least {size:mm}.", size=least),
+            (Change("shop.bush", f"{shop.bush_mm:g}", f"{least:g}"),),
+        )
     if fault.problem != "too_tight" or largest is None or largest <= 0:
         return
     if largest >= shop.cutter_mm:  # the guide is too large, not the cutter

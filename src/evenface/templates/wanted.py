@@ -6,13 +6,13 @@ from dataclasses import replace
 from evenface.construction import BuiltPanel
 from evenface.construction.hollows import built_grip
 from evenface.piece.records import Corner
-from evenface.shape.build import SQUARE, CornerCut, rectangle
+from evenface.shape.build import rounded_rectangle
+from evenface.shape.cutter import Cutter
 from evenface.shape.faults import ShapeError
-from evenface.shape.outline import Outline
 from evenface.templates.records import Curve
 
-ARM_MM = 150.0
-"""How far the template of a corner runs on along both edges, beyond the rounding."""
+STRAIGHT_MM = 120.0
+"""Straight edge between the corners of a corner template: enough to set it by and to start the cut on."""
 
 
 def curves_of(panel: BuiltPanel) -> Iterator[Curve]:
@@ -36,31 +36,24 @@ def curves_of(panel: BuiltPanel) -> Iterator[Curve]:
 
 
 def _corners(panel: BuiltPanel) -> Iterator[Curve]:
-    """One template for each radius: a round corner is its own mirror image, so it serves every corner."""
+    """One template for each radius, a square with four such corners: it is its own mirror image."""
     kinds: dict[float, list[Corner]] = {}
     for corner in panel.panel.corners:
         if corner.shape == "radius" and corner.size_mm > 0:
             kinds.setdefault(corner.size_mm, []).append(corner)
     for radius, alike in kinds.items():
-        arm = min(radius + ARM_MM, panel.length_mm, panel.width_mm)
-        if arm < radius:
-            continue  # the corners overlap: a finding of its own
+        side = 2 * radius + STRAIGHT_MM
         yield Curve(
             piece=panel.piece,
             panel=panel.name,
             what="rounded corner",
             name=f"corner R{radius:g}",
-            part=corner_pattern(radius, arm),
+            part=rounded_rectangle(side, side, radius),
             work="outside",
             depth_mm=panel.thickness_mm,
             corners=tuple(corner.at.value for corner in alike),
             origin=alike[0].origin,
         )
-
-
-def corner_pattern(radius_mm: float, arm_mm: float) -> Outline:
-    """A square with one rounded corner, at the front left."""
-    return rectangle(arm_mm, arm_mm, (CornerCut("radius", radius_mm), SQUARE, SQUARE, SQUARE))
 
 
 def _cutouts(panel: BuiltPanel) -> Iterator[Curve]:
@@ -105,11 +98,12 @@ def _inserts(panel: BuiltPanel) -> Iterator[Curve]:
 
 
 def _grips(panel: BuiltPanel) -> Iterator[Curve]:
-    """The opening of each grip at the surface; for both hands a second one when it is not its own mirror."""
+    """What each grip's cutter sweeps at its full width; for both hands a mirrored one too, where it differs."""
     for grip in panel.panel.grips:
         try:
             made = built_grip(panel, grip)
-            opening = made.hollow.section_at(0.0)
+            cutter = Cutter(grip.cutter_diameter_mm, made.hollow.cutter.cutting_length_mm)
+            opening = replace(made.hollow, cutter=cutter).section_at(0.0)
         except ShapeError:
             continue  # told by the checks, or a broken path that follows a template drawn by hand
         if grip.scooped:

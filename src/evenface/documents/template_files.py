@@ -1,0 +1,72 @@
+"""The templates of a job as files: true-size pages, SVG and DXF in mm, and the list of them."""
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Final
+
+from evenface.documents.display import FIT_MM, length
+from evenface.documents.pictures import slug, unique
+from evenface.documents.setting import shortened
+from evenface.documents.tables import Table, table
+from evenface.documents.templates_pages import template_pages
+from evenface.drawings import NoDxfWriter, Scene, pair_of, template_of, to_dxf, to_svg
+from evenface.templates import RoutedTemplate
+from evenface.words import ENGLISH, Manner
+
+NOTE: Final = (
+    "True-size pages, SVG and DXF lie in the folder templates. Measure bush and cutter: a cutter 0.2 mm under size "
+    "moves the cut by 0.1 mm on each side."
+)
+
+
+def template_names(templates: Sequence[RoutedTemplate]) -> list[str]:
+    """Name of each template's files, without suffix."""
+    return unique(slug(one.curve.piece, one.curve.panel, one.curve.name) for one in templates)
+
+
+def scene_of(one: RoutedTemplate, manner: Manner = ENGLISH) -> Scene:
+    """The template at true size; a pair where recess and insert come from one."""
+    name = shortened(f"{one.curve.panel}, {one.curve.name}", 40)
+    if one.pair is not None and one.pair_guides is not None:
+        return pair_of(one.pair, one.pair_guides, one.template.cutter, name, manner)
+    return template_of(one.template, name, manner, one.board, one.holes, one.notes)
+
+
+def template_files(
+    templates: Sequence[RoutedTemplate], day: date, paper: str = "A4", manner: Manner = ENGLISH
+) -> dict[str, bytes]:
+    """PDF, SVG and DXF of every template by the name of its file; no DXF where ezdxf is not installed."""
+    made: dict[str, bytes] = {}
+    for name, one in zip(template_names(templates), templates, strict=True):
+        scene = scene_of(one, manner)
+        made[f"{name}.pdf"] = template_pages(scene, day, paper, manner=manner)
+        made[f"{name}.svg"] = to_svg(scene).encode()
+        try:
+            made[f"{name}.dxf"] = to_dxf(scene).encode()
+        except NoDxfWriter:
+            continue
+    return made
+
+
+def templates_table(templates: Sequence[RoutedTemplate], manner: Manner = ENGLISH) -> Table:
+    """What each template is for, its tools, size and passes."""
+    rows = [
+        (
+            f"{one.curve.piece}: {one.curve.panel}",
+            one.curve.name,
+            manner.translate(one.template.work),
+            f"{manner.translate(one.template.guide.kind)} {_mm(one.template.guide.diameter_mm, manner)}",
+            _mm(one.template.cutter.diameter_mm, manner),
+            _mm(one.template.offset_mm, manner),
+            " × ".join(_mm(size, manner) for size in one.template.outline.size),
+            _mm(one.least_radius_mm, manner),
+            f"{one.passes} × {_mm(one.pass_mm, manner)}",
+        )
+        for one in templates
+    ]
+    headings = ("Part", "Curve", "Work", "Guide", ">Cutter", ">Offset", ">Template", ">Least R", ">Passes")
+    return table("Templates", headings, rows, manner.translate(NOTE), manner)
+
+
+def _mm(size_mm: float, manner: Manner) -> str:
+    return length(size_mm, FIT_MM, manner)
