@@ -34,6 +34,8 @@ RANK: Final[dict[str, int]] = {
     "workplan": 6,
     # the two complete answers, then pictures and papers of them
     "result": 8,
+    # the only SQL: jobs and their revisions
+    "store": 8,
     "drawings": 9,
     "documents": 10,
     "job": 11,
