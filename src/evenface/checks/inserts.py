@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import combinations
 from math import radians
 
+from evenface.checks.clearance import clear_mm
 from evenface.checks.question import Asked
 from evenface.checks.wood_moves import movement_across
 from evenface.construction import BuiltInsert, BuiltPanel
@@ -12,7 +13,7 @@ from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
 from evenface.piece.records import Role
 from evenface.shape.outline import Outline
-from evenface.shape.reserve import reserve_inside, reserve_outside
+from evenface.shape.reserve import reserve_inside
 from evenface.words import Said, said
 
 APART = rule("insert-apart")
@@ -142,7 +143,7 @@ def _neighbours(panel: BuiltPanel) -> Iterator[Finding]:
 
 
 def _near(insert: BuiltInsert, name: str, outline: Outline) -> Iterator[Finding]:
-    web = reserve_outside(insert.asked.outline.outer, outline.outer).reserve_mm
+    web = clear_mm(insert.asked.outline, outline)
     if web >= APART.nominal - 1e-9:
         return
     over = web < -1e-9

@@ -16,6 +16,8 @@ from evenface.words import said
 
 WANDER = rule("profile-wander")
 ERROR = rule("profile-height-error")
+CHAMFER_MM = 1.0
+"""A chamfer at the face that hands still feel as rounded: common practice."""
 
 
 def check_shown_edges(asked: Asked) -> Iterator[Finding]:
@@ -62,7 +64,6 @@ def _band(profile: Profile, face: FaceLayer, sides: tuple[Side, ...], shown: Ban
 
 
 def _wander(profile: Profile, sides: tuple[Side, ...], shown: Band) -> Finding:
-    chamfer = max(1.0, profile.height_mm or 0.0) if profile.shape != "round-over" else 1.0
     return Finding(
         code="profile.wander",
         severity=Severity.WEIGH,
@@ -82,8 +83,11 @@ def _wander(profile: Profile, sides: tuple[Side, ...], shown: Band) -> Finding:
         remedies=(
             Remedy(
                 "profile.chamfer",
-                said("Take a chamfer of {size:mm}: its line follows the cutter one to one.", size=chamfer),
-                (Change(f"{profile.origin}.shape", profile.shape, "chamfer"),),
+                said("Take a chamfer of {size:mm}: its line follows the cutter one to one.", size=CHAMFER_MM),
+                (
+                    Change(f"{profile.origin}.shape", profile.shape, "chamfer"),
+                    Change(f"{profile.origin}.height", "", f"{CHAMFER_MM:g}"),
+                ),
                 certain(ERROR.nominal),
             ),
             Remedy(

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import combinations
 
+from evenface.checks.clearance import clear_mm
 from evenface.checks.question import Asked
 from evenface.construction import BuiltPanel
 from evenface.construction.shapes import finished_outline
@@ -54,7 +55,7 @@ def _to_the_edge(panel: BuiltPanel, cutout: Cutout, whole: Outline) -> Iterator[
 
 
 def _between(one: Cutout, other: Cutout) -> Iterator[Finding]:
-    web = reserve_outside(one.outline.outer, other.outline.outer).reserve_mm
+    web = clear_mm(one.outline, other.outline)
     if web < -1e-9:
         yield Finding(
             code="cutout.overlap",

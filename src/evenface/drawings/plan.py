@@ -13,7 +13,7 @@ from evenface.drawings.plan_details import details_of, draw_corner_sizes, draw_d
 from evenface.drawings.scene import SMALL_MM, Path, Scene, Stroke
 from evenface.piece.records import Meeting, Role, Side
 from evenface.shape.outline import Outline
-from evenface.shape.segment import Point
+from evenface.shape.segment import Point, Segment
 from evenface.words import ENGLISH, Manner, Said, said
 
 SCALES: Final = (1.0, 0.5, 0.4, 0.2, 0.1, 1 / 15, 0.05, 0.04, 0.02, 0.01)
@@ -67,6 +67,22 @@ def draw_edgings(draft: Draft, panel: BuiltPanel, outline: Outline) -> None:
         for first, last in _joint_lines(panel, edging):
             for a, b in inside(first, last, outline):
                 draft.line(a, b, stroke, "edging")
+    stroke = Stroke.VISIBLE if face is None else Stroke.HIDDEN
+    for piece in _built_corners(panel):
+        ring = ((piece.x0, piece.y0, piece.bulge), (piece.x1, piece.y1, 0.0))
+        draft.add(Path(ring, False, stroke, "edging"))
+
+
+def _built_corners(panel: BuiltPanel) -> Iterator[Segment]:
+    """The carrier's edge where a corner built of pieces meets it."""
+    if not any(not corner.fault for corner in panel.corners) or panel.carrier_outline is None:
+        return
+    box = panel.carrier.rectangle
+    for piece in panel.carrier_outline.outer_segments():
+        along_x = abs(piece.y0 - piece.y1) < 1e-9 and min(abs(piece.y0 - y) for y in (box.y0, box.y1)) < 1e-9
+        along_y = abs(piece.x0 - piece.x1) < 1e-9 and min(abs(piece.x0 - x) for x in (box.x0, box.x1)) < 1e-9
+        if piece.is_arc or not (along_x or along_y):
+            yield piece
 
 
 def _joint_lines(panel: BuiltPanel, edging: Edging) -> Iterator[tuple[Point, Point]]:

@@ -1,0 +1,360 @@
+"""Corners of pieces, profiles, openings, inserts and grips: each finding with its number reckoned by hand."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from jobs_by_hand import built, edge, flush, job, layers, panel
+
+from evenface.checks import ask_all
+from evenface.construction import Construction
+from evenface.finding import Finding, Severity
+from evenface.parts import part_of
+from evenface.piece.records import (
+    Corner,
+    CornerAt,
+    Cutout,
+    Edge,
+    Grip,
+    Hold,
+    Insert,
+    Panel,
+    Profile,
+    Role,
+    Shop,
+    Side,
+)
+from evenface.shape.build import circle, rounded_rectangle
+from evenface.shape.outline import Outline
+
+SHEETS = tuple(
+    replace(one, thickness_mm=0.8) if one.role is Role.BACK else one
+    for one in layers(back="hpl-0.8", carrier="mdf-18")
+)
+ALIKE = tuple(edge(side, 14.0) for side in Side)
+NARROW = tuple(edge(side, 6.0) for side in Side)
+
+
+def asked(one: Panel, **other: object) -> tuple[Finding, ...]:
+    made = job(one, buildup=SHEETS, **other)
+    panels, _ = built(made)
+    return ask_all(made, [Construction(made.pieces[0], panels)], [part_of(panels[0], "1.1")])
+
+
+def codes(one: Panel, **other: object) -> list[str]:
+    return [finding.code for finding in asked(one, **other)]
+
+
+def the(code: str, one: Panel, **other: object) -> Finding:
+    (found,) = [finding for finding in asked(one, **other) if finding.code == code]
+    return found
+
+
+def number(finding: Finding) -> float:
+    assert finding.value is not None
+    assert finding.value.nominal is not None
+    return finding.value.nominal
+
+
+def predicted(finding: Finding, remedy: int = 0) -> float:
+    band = finding.remedies[remedy].predicted
+    assert band is not None
+    assert band.nominal is not None
+    return band.nominal
+
+
+# --- corners of pieces ----------------------------------------------------------------------------------
+
+
+def cornered(kind: str, radius: float = 60.0, edges: tuple[Edge, ...] = ALIKE, **other: object) -> Panel:
+    corner = Corner(CornerAt.FRONT_LEFT, "radius", radius, kind, origin="corner", **other)  # type: ignore[arg-type]
+    return panel(*edges, corners=(corner,))
+
+
+def test_a_block_ends_in_short_grain_and_moves_under_the_facing() -> None:
+    short = the("corner.short_grain", cornered("block"))
+    assert number(short) == pytest.approx(90)
+    assert predicted(short) == pytest.approx(22.5)
+    moves = the("corner.moves", cornered("block"))
+    assert number(moves) == pytest.approx(60)
+    assert moves.limit == pytest.approx(12)
+
+
+def test_no_facing_over_it_no_movement_to_show() -> None:
+    edges = tuple(flush(side, width_mm=14.0) for side in Side)
+    edges = tuple(replace(one, width_mm=14.0) for one in edges)
+    assert "corner.moves" not in codes(cornered("block", edges=edges))
+
+
+def test_two_segments_keep_the_grain_and_one_does_not() -> None:
+    assert "corner.short_grain" not in codes(cornered("ring"))
+    assert number(the("corner.short_grain", cornered("ring", pieces=1))) == pytest.approx(45)
+
+
+def test_thick_strips_are_told_their_strain_and_thin_ones_nothing() -> None:
+    """3 strips of 14/3 on a mean radius of 53: 4.667/106."""
+    found = the("corner.strain", cornered("strips", pieces=3))
+    assert number(found) == pytest.approx(100 * (14 / 3) / 106)
+    assert found.remedies[0].changes[0].new == "14"
+    assert predicted(found) == pytest.approx(100 / 106)
+    assert "corner.strain" not in codes(cornered("strips", pieces=14))
+
+
+def test_a_corner_that_cannot_be_built_so_stops() -> None:
+    found = the("corner.cannot_be_built", cornered("ring", radius=14.0))
+    assert found.severity is Severity.STOP
+    assert found.remedies[0].changes[0].new == "rounded"
+
+
+# --- profiles -------------------------------------------------------------------------------------------
+
+
+def profiled(*profiles: Profile, edges: tuple[Edge, ...] = ALIKE, **other: object) -> Panel:
+    return panel(*edges, profiles=profiles, **other)
+
+
+def profile(shape: str, *sides: Side, face: str = "top", **other: object) -> Profile:
+    return Profile(sides or tuple(Side), shape, face, origin="profile", **other)  # type: ignore[arg-type]
+
+
+def test_wood_left_is_taken_where_the_carrier_begins() -> None:
+    """Round-over 9, 6 of edging: 0.9 down it is 9 − √(81 − 8.1²) = 5.077 deep, 0.923 left."""
+    depth = 9 - math.sqrt(81 - 8.1**2)
+    found = the("profile.thin", profiled(profile("round-over", radius_mm=9.0), edges=NARROW))
+    assert found.severity is Severity.WEIGH
+    assert number(found) == pytest.approx(6 - depth, abs=1e-6)
+    assert predicted(found) >= 2.0
+    smaller = float(found.remedies[1].changes[0].new)
+    assert smaller - math.sqrt(smaller**2 - (smaller - 0.9) ** 2) <= 4.0
+    more = smaller + 0.1
+    assert more - math.sqrt(more**2 - (more - 0.9) ** 2) > 4.0
+
+
+def test_a_profile_that_comes_out_of_the_edging_stops_with_its_level() -> None:
+    """Chamfer 12: 11.1 deep at the carrier's top, 6 deep 6 mm down, so it comes out at 19.4 − 6 = 13.4."""
+    found = the("profile.through", profiled(profile("chamfer", height_mm=12.0), edges=NARROW))
+    assert found.severity is Severity.STOP
+    assert number(found) == pytest.approx(6 - 11.1)
+    assert found.message.values["level"] == pytest.approx(13.4, abs=1e-6)
+
+
+def test_profiles_that_run_into_each_other_stop() -> None:
+    told = asked(
+        profiled(profile("chamfer", height_mm=12.0), profile("bevel under", face="bottom", height_mm=12.0,
+                                                             depth_mm=3.0))
+    )  # fmt: skip
+    (found,) = [one for one in told if one.code == "profile.meet"]
+    assert found.severity is Severity.STOP
+    assert number(found) == pytest.approx(24 - 19.4)
+
+
+def test_a_profile_nobody_can_cut_is_a_finding() -> None:
+    bad = profile("free", curve=((0.0, 4.0, 0.0), (3.0, 2.0, 0.0), (2.0, 0.0, 0.0)))
+    assert the("profile.cannot_be_cut", profiled(bad)).severity is Severity.STOP
+
+
+def test_the_band_of_the_facing_and_how_far_its_line_wanders() -> None:
+    """Round-over 6 through 0.8: 6·acos(1 − 0.8/6) = 3.135 wide; 0.1 in height moves the line √(2·6·0.1) = 1.095."""
+    told = profiled(profile("round-over", radius_mm=6.0))
+    assert number(the("profile.band", told)) == pytest.approx(6 * math.acos(1 - 0.8 / 6), abs=1e-6)
+    wanders = the("profile.wander", told)
+    assert number(wanders) == pytest.approx(math.sqrt(1.2), abs=1e-6)
+    assert predicted(wanders) == pytest.approx(0.1)
+    level = profiled(
+        profile("round-over", radius_mm=6.0),
+        edges=tuple(replace(flush(side), width_mm=14.0) for side in Side),
+    )
+    assert not {"profile.band", "profile.wander"} & set(codes(level))
+
+
+def test_a_profile_that_ends_in_a_rounding_is_asked_about() -> None:
+    corners = (Corner(CornerAt.FRONT_LEFT, "radius", 10.0, origin="corner"),)
+    alone = profiled(profile("round-over", Side.FRONT, radius_mm=2.0), corners=corners)
+    assert "profile.ends_in_rounding" in codes(alone)
+    both = profiled(profile("round-over", Side.FRONT, Side.LEFT, radius_mm=2.0), corners=corners)
+    assert "profile.ends_in_rounding" not in codes(both)
+
+
+def test_a_bevel_under_a_hinged_door_meets_the_hinge_cup() -> None:
+    bevel = profile("bevel under", face="bottom", height_mm=10.0, depth_mm=5.0)
+    found = the("profile.hinge_cup", profiled(bevel, hold=Hold("hinged", 2)))
+    assert number(found) == pytest.approx(3 - 5)
+
+
+def test_an_edge_broken_too_little_is_sharp() -> None:
+    edges = (edge(Side.FRONT, 10.0, broken_edge_mm=0.2),)
+    assert number(the("edge.sharp", panel(*edges))) == pytest.approx(0.2)
+
+
+# --- outline and openings -------------------------------------------------------------------------------
+
+
+def test_corners_that_overlap_stop_and_nothing_falls_over() -> None:
+    corners = tuple(Corner(at, "radius", 300.0, origin="corner") for at in CornerAt)
+    assert the("outline.impossible", panel(*ALIKE, corners=corners)).severity is Severity.STOP
+
+
+def test_an_outline_that_is_not_the_size_says_by_how_much() -> None:
+    outline = Outline.of([(0, 0), (900, 0), (900, 500), (0, 500)])
+    assert number(the("outline.size", panel(outline=outline))) == pytest.approx(100)
+
+
+def test_edging_on_an_arc_is_told_its_strips() -> None:
+    """Radius 400, 14 of edging at 1 %: the mean radius of 393 bears strips of 7.86, so two of 7."""
+    table = panel(*ALIKE, outline=circle(800, (400, 400)), length_mm=800.0, width_mm=800.0)
+    found = [one for one in asked(table) if one.code == "outline.curved_edging"]
+    assert [number(one) for one in found] == pytest.approx([400, 400])
+    assert found[0].message.values["count"] == 2
+
+
+def hole(x: float, y: float, name: str = "hole", diameter: float = 60.0, **other: object) -> Cutout:
+    return Cutout(name, circle(diameter, (x, y)), origin=name, **other)  # type: ignore[arg-type]
+
+
+def test_webs_to_the_edge_and_to_one_another() -> None:
+    """Centre 55 from the front, radius 30: 25 left. Two holes 100 apart: 40 left, which is enough."""
+    told = panel(*NARROW, cutouts=(hole(500, 55), hole(600, 155)))
+    assert number(the("cutout.web", told)) == pytest.approx(25)
+    close = panel(*NARROW, cutouts=(hole(500, 200), hole(590, 200, "other")))
+    assert number(the("cutout.web", close)) == pytest.approx(30)
+    assert "cutout.web" not in codes(panel(*NARROW, cutouts=(hole(500, 200), hole(600, 200, "other"))))
+
+
+@pytest.mark.parametrize(
+    ("y", "code"),
+    [(-100.0, "cutout.outside"), (20.0, "cutout.notch"), (40.0, "cutout.in_edging")],
+)
+def test_openings_out_of_their_place(y: float, code: str) -> None:
+    assert code in codes(panel(*ALIKE, cutouts=(hole(500, y),)))
+
+
+def test_openings_that_overlap_stop() -> None:
+    found = the("cutout.overlap", panel(*NARROW, cutouts=(hole(500, 200), hole(540, 200, "other"))))
+    assert found.severity is Severity.STOP
+
+
+def test_a_wet_edge_is_sealed_or_lined() -> None:
+    assert the("cutout.wet_edge", panel(cutouts=(hole(500, 200, wet=True),))).severity is Severity.WEIGH
+    lined = hole(500, 200, wet=True, lining="ash", lining_width_mm=10.0)
+    assert "cutout.wet_edge" not in codes(panel(cutouts=(lined,)))
+
+
+def test_corners_are_drilled_first_with_their_own_diameter() -> None:
+    basin = Cutout("basin", rounded_rectangle(400, 200, 20).moved(200, 150), origin="basin")
+    found = the("cutout.drill_first", panel(cutouts=(basin,)))
+    assert found.message.values["count"] == 4
+    assert found.message.values["size"] == pytest.approx(40)
+
+
+# --- inserts and grips ----------------------------------------------------------------------------------
+
+
+def insert(x: float = 200.0, y: float = 100.0, **other: object) -> Insert:
+    given = {"depth_mm": 12.0, "outline": rounded_rectangle(150, 44, 10).moved(x, y), "origin": "insert"}
+    return Insert(wood="beech", **{"name": "wood", **given, **other})  # type: ignore[arg-type]
+
+
+def grip(**other: object) -> Grip:
+    given = {"depth_mm": 8.0, "path": ((235.0, 122.0), (315.0, 122.0)), "origin": "grip"}
+    return Grip(**{"name": "grip", "insert": "wood", "cutter": "straight", "cutter_diameter_mm": 25.0, **given,
+                   **other})  # type: ignore[arg-type]  # fmt: skip
+
+
+def gripped(*grips: Grip, inserts: tuple[Insert, ...] | None = None, **other: object) -> Panel:
+    let_in = (insert(when="after facing"),) if inserts is None else inserts
+    return panel(*NARROW, inserts=let_in, grips=grips, **other)
+
+
+def test_an_insert_in_its_place_says_nothing() -> None:
+    assert not [code for code in codes(gripped(grip())) if code.startswith(("insert", "grip"))]
+
+
+def test_a_recess_that_leaves_no_floor() -> None:
+    """Before the facing the ground is the carrier's 17.6: 16 deep leaves 1.6."""
+    thin = the("insert.thin_floor", gripped(inserts=(insert(depth_mm=16.0),)))
+    assert number(thin) == pytest.approx(1.6)
+    assert predicted(thin) == pytest.approx(3)
+    assert thin.remedies[0].changes[0].new == "14.6"
+    deep = the("insert.too_deep", gripped(inserts=(insert(depth_mm=18.0),)))
+    assert deep.severity is Severity.STOP
+
+
+def test_walls_to_the_edging_and_between_inserts() -> None:
+    """6 of edging, recess from y = 9: 3 left. Next recess 4 above the first."""
+    assert number(the("insert.wall", gripped(inserts=(insert(y=9.0),)))) == pytest.approx(3)
+    assert the("insert.in_edging", gripped(inserts=(insert(y=3.0),))).severity is Severity.STOP
+    near = gripped(inserts=(insert(), insert(y=148.0, name="other")))
+    assert number(the("insert.near", near)) == pytest.approx(4)
+    over = gripped(inserts=(insert(),), cutouts=(hole(200, 122),))
+    assert the("insert.overlap", over).severity is Severity.STOP
+
+
+def test_inserts_on_opposite_faces_may_lie_over_one_another() -> None:
+    shallow = (insert(depth_mm=6.0), insert(depth_mm=6.0, face="bottom", name="other"))
+    assert "insert.overlap" not in codes(gripped(inserts=shallow))
+    deep = (insert(depth_mm=10.0), insert(depth_mm=10.0, face="bottom", name="other"))
+    assert "insert.overlap" in codes(gripped(inserts=deep))
+
+
+def test_a_wide_insert_under_the_facing_moves() -> None:
+    found = the("insert.wide_under", gripped(inserts=(insert(),)))
+    assert number(found) == pytest.approx(43.8)
+
+
+def test_wall_and_floor_of_a_hollow() -> None:
+    """Piece 43.8 wide, cutter 40: 1.9 on each side. 10.5 of 12 deep: 1.5 below."""
+    wide = the("grip.wall", gripped(grip(cutter_diameter_mm=40.0)))
+    assert number(wide) == pytest.approx(1.9)
+    assert wide.remedies[0].changes[0].new == "37.8"
+    assert the("grip.wall", gripped(grip(cutter_diameter_mm=46.0))).severity is Severity.STOP
+    deep = the("grip.floor", gripped(grip(depth_mm=10.5)))
+    assert number(deep) == pytest.approx(1.5)
+    assert predicted(deep) == pytest.approx(3)
+
+
+def test_a_ball_is_narrower_where_its_wood_begins() -> None:
+    """Under the facing the wood begins 0.9 down; a ball of 48, 8 deep, is there √(24² − 16.9²) = 17.04 wide."""
+    told = gripped(grip(cutter="ball", cutter_diameter_mm=48.0), inserts=(insert(),))
+    assert "grip.wall" not in codes(told)
+    closer = gripped(
+        grip(cutter="ball", cutter_diameter_mm=48.0, path=((235.0, 125.0), (315.0, 125.0))),
+        inserts=(insert(),),
+    )
+    half = math.sqrt(24**2 - 16.9**2)
+    assert number(the("grip.wall", closer)) == pytest.approx(143.9 - 125 - half, abs=1e-6)
+
+
+def test_fingers_and_cutter_want_room() -> None:
+    assert "grip.finger_room" in codes(gripped(grip(path=((270.0, 122.0), (280.0, 122.0)))))
+    short = the("grip.reach", gripped(grip()), shop=Shop(reach_mm=15.0, template_mm=12.0))
+    assert number(short) == pytest.approx(15 - 8 - 12)
+
+
+def test_a_grip_from_the_edge_stays_within_its_strip() -> None:
+    """Front edging 20 wide, from 0.9 to 18.5 high: a cutter of 8 along 9.7 leaves 4.8; 18 deep leaves 2."""
+    front = (edge(Side.FRONT, 20.0),)
+    worked = grip(
+        insert="", from_="edge", cutter_diameter_mm=8.0, path=((400.0, 9.7), (500.0, 9.7)), depth_mm=18.0
+    )
+    told = panel(*front, grips=(worked,))
+    assert number(the("grip.floor", told)) == pytest.approx(2)
+    assert "grip.wall" not in codes(told)
+    wide = replace(worked, cutter_diameter_mm=14.0)
+    assert number(the("grip.wall", panel(*front, grips=(wide,)))) == pytest.approx(1.8)
+
+
+def test_a_hollow_through_the_facing_shows_it_and_a_scoop_feathers_it() -> None:
+    told = codes(gripped(grip(scooped=True), inserts=(insert(),)))
+    assert {"grip.facing_edge", "grip.feathered"} <= set(told)
+    assert "grip.feathered" not in codes(gripped(grip(scooped=True)))
+
+
+def test_grips_too_near_each_other_and_an_opening() -> None:
+    other = grip(name="other", path=((345.0, 122.0), (346.0, 122.0)))
+    assert "grip.web" in codes(gripped(grip(), other))
+    assert "grip.web" in codes(gripped(grip(), cutouts=(hole(275, 168),)))
+
+
+def test_a_grip_that_is_no_hollow_is_a_finding() -> None:
+    bent = grip(scooped=True, path=((235.0, 122.0), (275.0, 122.0), (315.0, 130.0)))
+    assert the("grip.cannot_be_cut", gripped(bent)).severity is Severity.STOP
