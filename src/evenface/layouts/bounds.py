@@ -75,7 +75,7 @@ def lower_bound(pieces: Sequence[Piece], stock: Sequence[StockSize], kerf: int, 
         return Decimal(0) if aim == "money" else 0
     if stock[0].form == "roll":
         return _roll_bound(pieces, stock, kerf, aim)
-    grown = _grown(pieces, 0 if stock[0].form == "stick" else kerf, kerf)
+    grown = grown_by(pieces, 0 if stock[0].form == "stick" else kerf, kerf)
     if aim == "fewest":
         return sheets_bound(grown, *_whole(stock[0], kerf))
     return _cover_bound(grown, stock, kerf, aim)
@@ -130,7 +130,8 @@ def _functions(whole: int, sizes: Sequence[int], most: int = MOST_FUNCTIONS) -> 
     return functions + [Function("half", edge, whole) for edge in few]
 
 
-def _grown(pieces: Sequence[Piece], kerf_y: int, kerf_x: int) -> list[Grown]:
+def grown_by(pieces: Sequence[Piece], kerf_y: int, kerf_x: int) -> list[Grown]:
+    """Pieces of one size together, enlarged by the kerfs; in an order that depends on the sizes alone."""
     counts: dict[tuple[int, int, bool], int] = {}
     for piece in pieces:
         turns = piece.may_turn and piece.length != piece.width
@@ -216,7 +217,7 @@ def _roll_bound(pieces: Sequence[Piece], stock: Sequence[StockSize], kerf: int, 
 def _run_by_area(pieces: Sequence[Piece], roll: StockSize, kerf: int) -> int:
     """Least length inside the trims; where several runs may be needed no kerf is counted along them."""
     kerf_x = kerf if roll.length is None else 0
-    grown = _grown(pieces, kerf, kerf_x)
+    grown = grown_by(pieces, kerf, kerf_x)
     width = roll.usable_width + kerf
     best = 1
     for function in _functions(width, [g.width for g in grown] + [g.length for g in grown if g.may_turn]):

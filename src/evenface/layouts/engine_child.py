@@ -60,7 +60,29 @@ def _tell(out: TextIO, answer: dict[str, Any]) -> None:
     out.flush()
 
 
+def _answer_bound(question: Question, out: TextIO) -> None:
+    """Worths of the pieces that prove a bound; the parent finds the bound from them by itself."""
+    import time
+    from fractions import Fraction
+
+    from evenface.layouts.columns import Bin, Model, Row, best_worths
+
+    given = question["model"]
+    model = Model(
+        tuple(Row(*row) for row in given["rows"]),
+        tuple(given["counts"]),
+        tuple(Bin(capacity, cover, Fraction(cost), along) for capacity, cover, cost, along in given["bins"]),
+        given["stages"],
+    )
+    end = time.monotonic() + float(question["limit"])
+    worths = best_worths(model, Fraction(question["enough"]), lambda: time.monotonic() > end)
+    _tell(out, {"done": True, "worths": worths})
+
+
 def _answer(question: Question, out: TextIO) -> None:
+    if question["form"] == "bound":
+        _answer_bound(question, out)
+        return
     if question["form"] == "stick":
         from packingsolver import onedimensional as engine
 

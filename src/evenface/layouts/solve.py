@@ -1,9 +1,11 @@
 """Every material laid out: our strip plan first, then the engine for the time left, then a second look."""
 
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from types import MappingProxyType
+from typing import Final
 
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
@@ -11,7 +13,9 @@ from evenface.layouts.asking import better_plans, reached
 from evenface.layouts.bounds import lower_bound
 from evenface.layouts.cuts import lay_out
 from evenface.layouts.engine import Engine, EngineFailed
-from evenface.layouts.plans import Plan, bought_as, first_plan, rank
+from evenface.layouts.mixing import mixed_sizes
+from evenface.layouts.plans import Plan, bought_as, bought_by, first_plan, rank
+from evenface.layouts.proving import better_bounds
 from evenface.layouts.records import Blank, Demand, Layout, measure_of
 from evenface.layouts.strips import Piece, expand, fits
 from evenface.layouts.tree import leaves
@@ -32,6 +36,8 @@ class Progress:
     seconds: float
 
 
+NONE_KEPT: Final[Mapping[str, Layout]] = MappingProxyType({})
+
 type Tell = Callable[[Progress], None]
 
 
@@ -46,6 +52,17 @@ class _Work:
     plan: Plan
     findings: list[Finding]
     seconds: float = 0.0
+    kept: Layout | None = None
+
+    @property
+    def measure(self) -> int | Decimal:
+        """Of the kept layout, else of the best plan so far."""
+        return self.kept.measure if self.kept else measure_of(self.demand.aim, bought_by(self.plan))
+
+    @property
+    def settled(self) -> bool:
+        """Whether nothing is left to search: proved, or there is not enough stock."""
+        return self.plan.left > 0 or self.measure <= self.bound
 
 
 def solve_all(
@@ -54,17 +71,18 @@ def solve_all(
     seed: int = 0,
     progress: Tell | None = None,
     engine: Engine | None = None,
+    kept: Mapping[str, Layout] = NONE_KEPT,
 ) -> tuple[Layout, ...]:
     """One layout a demand, in their order, in about `budget_s` together beyond our own strip plans.
 
     Ctrl-C ends the search: every layout then is the best found so far. A crash of the engine is a note
     among the findings and the plan found before it stands.
+    kept : layouts made before, by material. One in which `verify` finds no fault against today's demand is
+    not planned anew; its bound is looked for again, for the demand may have changed.
     """
-    works = [_begin(demand, seed) for demand in demands]
+    works = [_begin(demand, seed, kept.get(demand.material)) for demand in demands]
     until = time.monotonic() + budget_s
-    open_works = [
-        work for work in works if work.plan.left == 0 and not reached(work.demand, work.plan, work.bound)
-    ]
+    open_works = [work for work in works if not work.settled]
     mine = engine if engine is not None else Engine()
     try:
         for number, work in enumerate(open_works):
@@ -79,7 +97,7 @@ def solve_all(
     return tuple(_finish(work, seed) for work in works)
 
 
-def _begin(demand: Demand, seed: int) -> _Work:
+def _begin(demand: Demand, seed: int, kept: Layout | None) -> _Work:
     started = time.perf_counter()
     able = tuple(blank for blank in demand.blanks if any(fits(blank, stock) for stock in demand.stock))
     too_large = [blank for blank in demand.blanks if blank not in able]
@@ -87,9 +105,19 @@ def _begin(demand: Demand, seed: int) -> _Work:
     able = tuple(sorted(able, key=lambda blank: (-blank.length, -blank.width, blank.id)))
     pieces = expand(able, demand.stock[0].form == "stick")
     bound = lower_bound(pieces, demand.stock, demand.saw.kerf, demand.aim)
-    plan = first_plan(demand, pieces, bound, seed) if pieces else Plan(())
     findings = [*demand.findings, *(_too_large(demand, blank) for blank in too_large)]
+    if kept is not None and _still_good(demand, kept):
+        return _Work(demand, able, pieces, bound, Plan(()), findings, 0.0, kept)
+    plan = first_plan(demand, pieces, bound, seed) if pieces else Plan(())
+    if pieces and not (plan.left == 0 and reached(demand, plan, bound)):
+        plan = min((plan, *mixed_sizes(demand, pieces, seed)), key=lambda one: rank(one, demand.aim))
     return _Work(demand, able, pieces, bound, plan, findings, time.perf_counter() - started)
+
+
+def _still_good(demand: Demand, kept: Layout) -> bool:
+    """Whether a layout made before serves today's demand whole, whatever it claims about bounds."""
+    told = replace(kept, bound=0, proved=False, findings=())
+    return kept.aim == demand.aim and not kept.unplaced and not verify(demand, told)
 
 
 def _improve(work: _Work, engine: Engine, limit_s: float, tell: Callable[[Plan], None]) -> None:
@@ -99,6 +127,13 @@ def _improve(work: _Work, engine: Engine, limit_s: float, tell: Callable[[Plan],
         work.bound = max(work.bound, bound)
 
     try:
+        for bound in better_bounds(work.demand, work.pieces, work.measure, engine, limit_s):
+            hear(bound)
+            if work.settled:
+                return
+        if work.kept is not None:
+            return
+        limit_s -= time.perf_counter() - started
         for plan in better_plans(work.demand, work.blanks, work.plan, work.bound, engine, limit_s, hear):
             if rank(plan, work.demand.aim) < rank(work.plan, work.demand.aim) and _sound(work, plan):
                 work.plan = plan
@@ -125,6 +160,14 @@ def _finish(work: _Work, seed: int) -> Layout:
 
 
 def _layout(work: _Work, plan: Plan, seed: int) -> Layout:
+    if work.kept is not None:
+        return replace(
+            work.kept,
+            bound=min(work.bound, work.measure),
+            proved=work.settled,
+            findings=tuple(work.findings),
+            section=work.demand.section,
+        )
     sheets = tuple(lay_out(tree, stock, work.demand.saw, work.blanks) for stock, tree in plan.trees)
     bought = bought_as(sheets, work.demand)
     unplaced = _unplaced(work, plan)
@@ -168,8 +211,8 @@ def _teller(progress: Tell | None, work: _Work, number: int, total: int) -> Call
                     work.demand.material,
                     number + 1,
                     total,
-                    len(plan.trees),
-                    reached(work.demand, plan, work.bound),
+                    work.kept.bought.count if work.kept else len(plan.trees),
+                    work.settled if work.kept else reached(work.demand, plan, work.bound),
                     work.seconds,
                 )
             )
