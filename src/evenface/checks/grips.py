@@ -1,6 +1,7 @@
 """Hollows for the fingers: wall, floor and web at every depth, and whether fingers and cutter get in."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 
 from evenface.checks.question import Asked
@@ -12,7 +13,7 @@ from evenface.materials.rules import rule
 from evenface.piece.records import Grip, Role
 from evenface.shape.cutter import reach_left
 from evenface.shape.faults import ShapeError
-from evenface.shape.hollow_wood import Slab, finger_room, floor_left, wall_left, web_left
+from evenface.shape.hollow_wood import Slab, Wall, finger_room, floor_left, wall_left, web_left
 from evenface.shape.ring import Ring
 from evenface.words import Said, said
 
@@ -113,7 +114,7 @@ def _wall(one: BuiltGrip, slab: Slab, wanted: float) -> Iterator[Finding]:
             ),
         )
         return
-    wall = wall_left(one.hollow, [slab])
+    wall = _wall_of(one, slab, wanted)
     if wall.wood_mm >= wanted - 1e-9:
         return
     smaller = grip.cutter_diameter_mm - 2 * (wanted - wall.wood_mm)
@@ -145,6 +146,24 @@ def _wall(one: BuiltGrip, slab: Slab, wanted: float) -> Iterator[Finding]:
                                                    more=wanted - wall.wood_mm), (), certain(wanted)),)
         ),
     )  # fmt: skip
+
+
+def _wall_of(one: BuiltGrip, slab: Slab, wanted: float) -> Wall:
+    """The wall; a scoop is only followed point by point where an even hollow would leave too little."""
+    bound = wall_left(replace(one.hollow, scoop_radius_mm=0.0), [slab])
+    return bound if _sure(one, bound, wanted) else wall_left(one.hollow, [slab])
+
+
+def _sure(one: BuiltGrip, bound: Wall, wanted: float) -> bool:
+    """Whether the bound decides: there is wood enough, or the cutter's own axis is out already."""
+    axis = bound.wood_mm + one.hollow.half_width_at(bound.below_mm)
+    return not one.hollow.scoop_radius_mm or bound.wood_mm >= wanted - 1e-9 or axis <= 0.0
+
+
+def _web_of(one: BuiltGrip, ring: Ring) -> float:
+    bound = web_left(replace(one.hollow, scoop_radius_mm=0.0), ring)
+    exact = bound if _sure(one, bound, APART.nominal) else web_left(one.hollow, ring)
+    return exact.wood_mm
 
 
 def _floor(one: BuiltGrip, slab: Slab, wanted: float) -> Iterator[Finding]:
@@ -189,7 +208,7 @@ def _webs(panel: BuiltPanel, one: BuiltGrip) -> Iterator[Finding]:
         if insert.asked.name != one.asked.insert
     ]
     for name, ring in others:
-        yield from _web(one, name, web_left(one.hollow, ring).wood_mm)
+        yield from _web(one, name, _web_of(one, ring))
 
 
 def _apart(made: list[BuiltGrip]) -> Iterator[Finding]:
@@ -201,7 +220,7 @@ def _apart(made: list[BuiltGrip]) -> Iterator[Finding]:
             ring = other.hollow.section_at(0.0).outer
         except ShapeError:
             continue  # a broken path has no single opening; its own wood holds it apart
-        yield from _web(one, other.asked.name, web_left(one.hollow, ring).wood_mm)
+        yield from _web(one, other.asked.name, _web_of(one, ring))
 
 
 def _web(one: BuiltGrip, name: str, web: float) -> Iterator[Finding]:

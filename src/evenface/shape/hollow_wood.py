@@ -13,7 +13,7 @@ from .reserve import reserve_of
 from .ring import Ring
 from .segment import Point, Segment
 
-_CLOSE_MM = 1e-6
+_CLOSE_MM = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
