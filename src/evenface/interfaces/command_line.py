@@ -199,6 +199,31 @@ def calibrate(
     raise typer.Exit(code)
 
 
+@app.command(name="steps")
+def order_of_work(
+    job: JobFile,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", "-o", help="Folder for bench-cards.pdf; without it nothing is written."),
+    ] = None,
+    start: Annotated[str, typer.Option("--start", help="First day, as 2027-01-11; default: today.")] = "",
+    hours: Annotated[float, typer.Option("--hours", help="Hours worked a day, from 8 o'clock.")] = 7.0,
+    days_lain: Annotated[
+        float, typer.Option("--days-lain", help="Days the stock has already lain together in the shop.")
+    ] = 0.0,
+    per_page: Annotated[int, typer.Option("--per-page", help="Cards on a page: 4 or 1.")] = 4,
+    materials: Materials = None,
+    units: Units = "mm",
+) -> None:
+    """Order the work on JOB: every step on the calendar, checked; with OUT also bench cards and care sheets.
+
+    One person, Monday to Friday; clamps and press are not counted. Exit code 1 when a stop stands.
+    """
+    from evenface.interfaces.steps import plan_steps
+
+    raise typer.Exit(plan_steps(job, out, start, hours, days_lain, per_page, materials, units))
+
+
 @app.command(name="materials")
 def list_materials(
     name: Annotated[
@@ -213,6 +238,20 @@ def list_materials(
     from evenface.interfaces.listing import show_materials
 
     show_materials(name, kind, materials)
+
+
+@app.command(name="open")
+def open_app(
+    job: Annotated[
+        Path | None, typer.Argument(help="The job file; the last job or the example when none is named.")
+    ] = None,
+    port: Annotated[int, typer.Option("--port", min=0, max=65535, help="0: any that is free.")] = 0,
+    browser: Annotated[bool, typer.Option("--browser/--no-browser", help="Show it in the browser.")] = True,
+) -> None:
+    """Open JOB in the browser, on this machine only; Ctrl-C ends it and everything is kept."""
+    from evenface.interfaces.web.serving import open_and_serve
+
+    open_and_serve(job, port, browser)
 
 
 def run() -> None:

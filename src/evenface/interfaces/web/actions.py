@@ -1,0 +1,228 @@
+"""What changes something: edits, undo and redo, remedies kept, the text and its file, units."""
+
+import os
+import re
+from pathlib import Path
+from typing import Final
+
+from starlette.responses import RedirectResponse, Response
+
+from evenface.errors import FileError
+from evenface.interfaces.web.desk import name_in
+from evenface.interfaces.web.entries import changes_of, entries_of, reasons_for
+from evenface.interfaces.web.pages import _part, part_page, remedy_of
+from evenface.interfaces.web.site import Asked, Site, digest, file_state
+from evenface.store import KeptJob, Stale
+
+_OWN_PAGE: Final = re.compile(r"/(?:jobs/\d+(?:/[a-z]+(?:/[0-9.]+)?)?)?")
+MEANWHILE: Final = "The job was changed in another window meanwhile; this is how it stands now."
+
+
+def edit_part(site: Site, asked: Asked) -> Response:
+    """What was typed into a part's entries: kept when the job can be read with it, else given back."""
+    job = site.job(asked)
+    view = site.desk.look(job)
+    _, panel = _part(view, asked)
+    entries = entries_of(view, panel, asked.manner)
+    changes, reasons = changes_of(entries, asked.form, asked.manner)
+    if asked.whole("version") != job.version:
+        return _meanwhile(site, asked, job)
+    if changes:
+        try:
+            after = site.desk.change(job, changes)
+            job = site.store.save(job.id, job.version, after.text, name_in(after.text))
+        except Stale as stale:
+            return _meanwhile(site, asked, stale.newest)
+        except FileError as error:
+            reasons = (
+                reasons_for([e for e in entries if e.path in {c.path for c in changes}], error) | reasons
+            )
+    if reasons or asked.live:
+        return part_page(site, asked, job, 422 if reasons else 200, reasons, asked.form, reasons.get("", ""))
+    return RedirectResponse(asked.address, 303)
+
+
+def _meanwhile(site: Site, asked: Asked, newest: KeptJob) -> Response:
+    """The newer state, and what was typed offered again beside it."""
+    view = site.desk.look(newest)
+    found = view.part(asked.path["part"])
+    entries = entries_of(view, found[1], asked.manner) if found else ()
+    told = {
+        one.path: f"You entered: {asked.form[one.path][:80]}"
+        for one in entries
+        if asked.form.get(one.path, one.value) != one.value
+    }
+    return part_page(site, asked, newest, 409, told, None, asked.manner.translate(MEANWHILE))
+
+
+def keep_remedy(site: Site, asked: Asked) -> Response:
+    """A remedy that was tried, kept; undo takes it back."""
+    job = site.job(asked)
+    if asked.whole("version") != job.version:
+        return _newer(site, asked, job)
+    _, remedy = remedy_of(site.desk.look(job), asked)
+    after = site.desk.change(job, remedy.changes)
+    try:
+        site.store.save(job.id, job.version, after.text)
+    except Stale as stale:
+        return _newer(site, asked, stale.newest)
+    return RedirectResponse(f"/jobs/{job.id}/check", 303)
+
+
+def step(site: Site, asked: Asked) -> Response:
+    """Undo or redo, then back to the page it was asked on."""
+    job = site.job(asked)
+    move = site.store.undo if asked.path["way"] == "undo" else site.store.redo
+    try:
+        move(job.id, asked.whole("version"))
+    except Stale as stale:
+        return _newer(site, asked, stale.newest)
+    return RedirectResponse(own_page(asked.form.get("back", "")), 303)
+
+
+def text_page(site: Site, asked: Asked) -> Response:
+    """The job file as text."""
+    return _text(site, asked, site.job(asked))
+
+
+def edit_text(site: Site, asked: Asked) -> Response:
+    """The text as typed, kept when it can be read; else given back with every complaint."""
+    job = site.job(asked)
+    typed = asked.form.get("text", "").replace("\r\n", "\n")
+    if asked.whole("version") != job.version:
+        return _text(site, asked, job, 409, typed, [asked.manner.translate(MEANWHILE)])
+    try:
+        site.desk.look(job, typed)
+        if typed != job.text:
+            job = site.store.save(job.id, job.version, typed, name_in(typed))
+    except Stale as stale:
+        return _text(site, asked, stale.newest, 409, typed, [asked.manner.translate(MEANWHILE)])
+    except FileError as error:
+        return _text(site, asked, job, 422, typed, [str(one) for one in error.complaints])
+    return RedirectResponse(asked.address, 303)
+
+
+def _text(
+    site: Site,
+    asked: Asked,
+    job: KeptJob,
+    status: int = 200,
+    typed: str | None = None,
+    complaints: list[str] | None = None,
+) -> Response:
+    return site.page(
+        "text.html", asked, status, title="Job file", job=job, text=job.text if typed is None else typed,
+        complaints=complaints or [], file=file_state(job),
+    )  # fmt: skip
+
+
+def to_file(site: Site, asked: Asked) -> Response:
+    """Write the job to its file, or take over what stands there."""
+    job = site.job(asked)
+    if asked.whole("version") != job.version:
+        return _newer(site, asked, job)
+    try:
+        _settle_with_file(site, asked, job)
+    except Stale as stale:
+        return _newer(site, asked, stale.newest)
+    except FileError as error:
+        return _text(site, asked, job, 422, None, [str(one) for one in error.complaints])
+    except (OSError, UnicodeDecodeError) as problem:
+        told = f"{job.file} cannot be used: {problem}. The job itself is kept here."
+        return _text(site, asked, job, 422, None, [told])
+    except _Undecided as why:
+        return _text(site, asked, job, 409, None, [str(why)])
+    return RedirectResponse(f"/jobs/{job.id}/text", 303)
+
+
+class _Undecided(Exception):
+    """The maker has to say first what is wanted."""
+
+
+def _settle_with_file(site: Site, asked: Asked, job: KeptJob) -> None:
+    if job.file is None:
+        raise _Undecided("This job has no file. Copy the text to keep it elsewhere.")
+    if asked.form.get("do") == "take":
+        content = job.file.read_bytes()
+        text = content.decode()
+        site.desk.look(job, text)
+        site.store.save(job.id, job.version, text, name_in(text))
+    elif file_state(job) == "theirs" and asked.form.get("sure") != "yes":
+        raise _Undecided("The file was changed outside. Say which one stands.")
+    else:
+        content = job.text.encode()
+        _write(job.file, content)
+    site.store.note_file(job.id, digest(content))
+
+
+def _write(file: Path, content: bytes) -> None:
+    """Whole or not at all: written beside, flushed, put in place."""
+    beside = file.with_name(f".{file.name}.{os.getpid()}")
+    try:
+        with beside.open("wb") as out:
+            out.write(content)
+            out.flush()
+            os.fsync(out.fileno())
+        beside.replace(file)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def add_job(site: Site, asked: Asked) -> Response:
+    """A new job: the example, or a text that was pasted."""
+    pasted = asked.form.get("text", "").replace("\r\n", "\n")
+    text = example_text() if asked.form.get("from") == "example" else pasted
+    probe = KeptJob(0, "", 0, text, None, "", False, False)
+    try:
+        site.desk.look(probe)
+    except FileError as error:
+        return site.page(
+            "jobs.html",
+            asked,
+            422,
+            title="Jobs",
+            jobs=site.store.jobs(),
+            reason=str(error),
+            typed=text,
+            job=None,
+        )
+    made = site.store.add(name_in(text), text)
+    return RedirectResponse(f"/jobs/{made.id}", 303)
+
+
+def example_text() -> str:
+    """The example that comes with evenface."""
+    from evenface.interfaces.web.site import HERE
+
+    return (HERE / "example.toml").read_text(encoding="utf-8")
+
+
+def plan_again(site: Site, asked: Asked) -> Response:
+    """Begin the layouts, or end them."""
+    job = site.job(asked)
+    view = site.desk.look(job)
+    if asked.form.get("do") == "cancel":
+        site.planner.cancel(view)
+    else:
+        site.planner.start(view)
+    return RedirectResponse(f"/jobs/{job.id}/cutting", 303)
+
+
+def units(site: Site, asked: Asked) -> Response:
+    """Millimetres or inches, for what is shown."""
+    answer = RedirectResponse(own_page(asked.form.get("back", "")), 303)
+    system = "inch" if asked.form.get("units") == "inch" else "mm"
+    answer.set_cookie("evenface_units", system, max_age=400 * 86400, httponly=True, samesite="strict")
+    return answer
+
+
+def own_page(given: str) -> str:
+    """The address when it is one of our pages, else the list of jobs."""
+    return given if _OWN_PAGE.fullmatch(given) else "/"
+
+
+def _newer(site: Site, asked: Asked, job: KeptJob) -> Response:
+    told = [
+        asked.manner.translate("The job was changed in another window meanwhile. Nothing was changed now.")
+    ]
+    return site.page("problem.html", asked, 409, title="Changed meanwhile", sentences=told, job=job)

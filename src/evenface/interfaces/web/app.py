@@ -1,0 +1,42 @@
+"""The app: which address leads to which page."""
+
+from starlette.applications import Starlette
+from starlette.middleware import Middleware
+from starlette.routing import Mount, Route
+from starlette.staticfiles import StaticFiles
+
+from evenface.interfaces.web import actions, pages
+from evenface.interfaces.web.background import Planner
+from evenface.interfaces.web.guard import Guard
+from evenface.interfaces.web.site import HERE, Handler, Site, answering
+from evenface.store import JobStore
+
+GET, POST = "GET", "POST"
+
+ROUTES: tuple[tuple[str, str, Handler], ...] = (
+    (GET, "/", pages.jobs),
+    (POST, "/jobs", actions.add_job),
+    (POST, "/units", actions.units),
+    (GET, "/jobs/{job}", pages.piece),
+    (GET, "/jobs/{job}/parts/{part}", pages.part),
+    (POST, "/jobs/{job}/parts/{part}", actions.edit_part),
+    (GET, "/jobs/{job}/check", pages.check),
+    (GET, "/jobs/{job}/try", pages.attempt),
+    (POST, "/jobs/{job}/keep", actions.keep_remedy),
+    (GET, "/jobs/{job}/cutting", pages.cutting),
+    (POST, "/jobs/{job}/cutting", actions.plan_again),
+    (GET, "/jobs/{job}/paper", pages.paper),
+    (GET, "/jobs/{job}/paper/{name:path}", pages.paper_file),
+    (GET, "/jobs/{job}/text", actions.text_page),
+    (POST, "/jobs/{job}/text", actions.edit_text),
+    (POST, "/jobs/{job}/file", actions.to_file),
+    (POST, "/jobs/{job}/step/{way}", actions.step),
+)
+
+
+def build_app(store: JobStore, planner: Planner | None = None) -> Starlette:
+    """The app on that store. planner : how layouts are reckoned, for tests with less time."""
+    site = Site(store) if planner is None else Site(store, planner=planner)
+    routes = [Route(path, answering(site, handler), methods=[way]) for way, path, handler in ROUTES]
+    static = Mount("/static", StaticFiles(directory=HERE / "static"))
+    return Starlette(routes=[*routes, static], middleware=[Middleware(Guard, secret=store.secret())])

@@ -1,0 +1,159 @@
+"""A job as it lies on the desk: its text read and sketched, or every complaint and the last good sketch."""
+
+import hashlib
+import threading
+from collections import OrderedDict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from evenface.construction import BuiltPanel
+from evenface.construction.kinds import KINDS
+from evenface.errors import Complaint, FileError
+from evenface.finding import Change, Finding
+from evenface.job.opening import OWN_MATERIALS, Opened
+from evenface.job.sketch import sketch
+from evenface.materials import Catalogue, load_catalogue
+from evenface.parts import Part
+from evenface.piece import open_made, read_job
+from evenface.piece.editing import apply_changes
+from evenface.piece.records import NOTHING_MADE, Job, Made
+from evenface.result import Sketch
+from evenface.store import KeptJob
+
+KEPT: Final = 24
+"""Sketches kept ready: undo, redo and a second page then answer without reckoning."""
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """What a text says: opened and sketched. Never half filled in: a text with faults raises instead."""
+
+    text: str
+    opened: Opened
+    sketch: Sketch
+
+    @property
+    def panels(self) -> tuple[BuiltPanel, ...]:
+        return tuple(panel for one in self.sketch.constructions for panel in one.panels)
+
+    def part(self, part_id: str) -> tuple[Part, BuiltPanel] | None:
+        """The part of that number with its panel."""
+        for part, panel in zip(self.sketch.parts, self.panels, strict=True):
+            if part.id == part_id:
+                return part, panel
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """What a remedy would do: the text and view after it, the findings that go and that come."""
+
+    before: View
+    after: View
+    gone: tuple[Finding, ...]
+    new: tuple[Finding, ...]
+
+
+class Desk:
+    """Reads and sketches texts, the newest of them kept ready. Safe for several threads."""
+
+    def __init__(self) -> None:
+        self._views: OrderedDict[str, View] = OrderedDict()
+        self._lock = threading.Lock()
+
+    def look(self, job: KeptJob, text: str | None = None) -> View:
+        """The job's text, or another in its place, read and sketched. Raises FileError with every complaint."""
+        words = job.text if text is None else text
+        known, made_path = _beside(job.file)
+        key = _digest(words, *(_stamp(one) for one in (known, made_path)), str(job.file))
+        with self._lock:
+            if key in self._views:
+                self._views.move_to_end(key)
+                return self._views[key]
+            opened = open_text(words, job)
+            view = View(words, opened, sketch(opened))
+            self._views[key] = view
+            while len(self._views) > KEPT:
+                self._views.popitem(last=False)
+            return view
+
+    def change(self, job: KeptJob, changes: Sequence[Change]) -> View:
+        """The job with those changes made. Raises FileError: nothing is changed then."""
+        return self.look(job, apply_changes(job.text, changes, _name(job)))
+
+    def attempt(self, job: KeptJob, changes: Sequence[Change]) -> Trial:
+        """The changes tried; nothing is kept. Raises FileError."""
+        before, after = self.look(job), self.change(job, changes)
+        old, new = (set(map(_told, view.sketch.findings)) for view in (before, after))
+        return Trial(
+            before,
+            after,
+            tuple(one for one in before.sketch.findings if _told(one) not in new),
+            tuple(one for one in after.sketch.findings if _told(one) not in old),
+        )
+
+
+def open_text(text: str, job: KeptJob) -> Opened:
+    """The text with the materials and the made sizes that lie beside the job's file, where it has one."""
+    own, made_path = _beside(job.file)
+    catalogue = load_catalogue(own)
+    read = read_job(text, _name(job), catalogue, KINDS, job.file.parent if job.file else None)
+    made = _made(made_path, read, catalogue)
+    hashes = {"job": _digest(text)}
+    for name, file in (("made", made_path), ("materials", own)):
+        if file is not None:
+            hashes[name] = hashlib.sha256(file.read_bytes()).hexdigest()[:16]
+    return Opened(read, made, catalogue, hashes)
+
+
+def name_in(text: str) -> str:
+    """The name a job gives itself; a plain word where it has none or cannot be read."""
+    import tomllib
+
+    try:
+        named = tomllib.loads(text).get("job", {}).get("name")
+    except (tomllib.TOMLDecodeError, AttributeError, RecursionError):
+        named = None
+    return named[:120] if isinstance(named, str) and named.strip() else "Job without a name"
+
+
+def reasons_by_path(error: FileError) -> dict[str, str]:
+    """What is wrong by key path, short enough to stand beside a field."""
+    told: dict[str, str] = {}
+    for complaint in error.complaints:
+        told.setdefault(complaint.place.key, short(complaint))
+    return told
+
+
+def short(complaint: Complaint) -> str:
+    """A complaint without its place."""
+    return f"Expected {complaint.expected}; given {complaint.given}. {complaint.hint}".strip()
+
+
+def _told(finding: Finding) -> tuple[str, ...]:
+    return (finding.code, finding.origin, finding.piece, finding.part, finding.at)
+
+
+def _beside(file: Path | None) -> tuple[Path | None, Path | None]:
+    if file is None:
+        return None, None
+    own, made = file.parent / OWN_MATERIALS, file.with_name(f"{file.stem}.made.toml")
+    return own if own.is_file() else None, made if made.is_file() else None
+
+
+def _made(path: Path | None, job: Job, catalogue: Catalogue) -> Made:
+    return open_made(path, job, catalogue) if path is not None else NOTHING_MADE
+
+
+def _stamp(path: Path | None) -> str:
+    return "" if path is None else hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def _digest(*words: str) -> str:
+    return hashlib.sha256("\0".join(words).encode("utf-8", "surrogatepass")).hexdigest()[:16]
+
+
+def _name(job: KeptJob) -> str:
+    return job.file.name if job.file else ""

@@ -1,0 +1,203 @@
+"""The entries of a part as fields of a form, and what was typed into them as changes of the job."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+from evenface.construction import BuiltPanel
+from evenface.errors import FileError
+from evenface.finding import Change
+from evenface.interfaces.web.desk import View
+from evenface.piece.like import resolve_likes
+from evenface.piece.source_text import parse
+from evenface.toml_places import split_path
+from evenface.units import length_text, number_text, read_length
+from evenface.words import Manner
+
+LENGTH: Final = "length"
+WHOLE: Final = "whole"
+CHOICE: Final = "choice"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One field. path : its key path in the job. value : as it is shown; empty when the file says nothing.
+
+    usual : what holds when it is empty. choices : for a choice, the words there are.
+    shared : the name of the part whose entry it is, where this part is `like` another.
+    """
+
+    path: str
+    label: str
+    value: str
+    kind: str = LENGTH
+    usual: str = ""
+    choices: tuple[str, ...] = ()
+    shared: str = ""
+
+    @property
+    def id(self) -> str:
+        """A name for the page, free of signs that mean something there."""
+        return "".join(sign if sign.isalnum() else "-" for sign in self.path).strip("-")
+
+
+def entries_of(view: View, panel: BuiltPanel, manner: Manner) -> tuple[Entry, ...]:
+    """The fields of a part: size, count, build-up, edging, corners, profiles."""
+    return tuple(_Form(view, panel, manner).entries())
+
+
+class _Form:
+    def __init__(self, view: View, panel: BuiltPanel, manner: Manner) -> None:
+        source = parse(view.text, "")
+        self.written: Any = source.data
+        self.resolved: Any = resolve_likes(source, [])
+        self.view, self.panel, self.manner, self.at = view, panel, manner, panel.origin
+        self.steps = split_path(self.at)
+
+    def entries(self) -> Iterator[Entry]:
+        catalogue = self.view.opened.catalogue
+        yield from self.sizes()
+        yield self.entry("count", "Count", WHOLE, usual="1")
+        yield self.entry("buildup", "Build-up", CHOICE, choices=tuple(self.view.sketch.job.buildups))
+        yield self.entry("use", "Use", CHOICE, "panel", ("top", "shelf", "door", "front", "side", "panel"))
+        yield self.entry("edging.wood", "Edging wood", CHOICE, self.usual("wood"), catalogue.names("wood"))
+        yield self.entry("edging.width", "Edging width", usual=self.usual("width_mm"))
+        yield self.entry("edging.section", "Section", CHOICE, self.usual("top"), ("under", "flush"))
+        orders = ("edging first", "facing first")
+        yield self.entry("edging.order", "Order", CHOICE, self.usual("order"), orders)
+        yield self.entry("corners.radius", "Corner radius", usual="0")
+        built = ("rounded", "clipped", "block", "ring", "strips")
+        yield self.entry("corners.construction", "Corner built as", CHOICE, "rounded", built)
+        yield from self.profiles()
+
+    def sizes(self) -> Iterator[Entry]:
+        at, shared = self.owner("size")
+        for number, label in enumerate(("Length", "Width")):
+            path = f"{at}.size[{number}]"
+            yield Entry(path, label, self.shown(_found(self.written, path), LENGTH), LENGTH, shared=shared)
+
+    def profiles(self) -> Iterator[Entry]:
+        if not self.panel.panel.profiles:
+            return
+        at, shared = self.owner("profile")
+        shapes = ("round-over", "chamfer", "bevel under", "cove", "thumbnail", "stepped", "free")
+        for number, profile in enumerate(self.panel.panel.profiles):
+            name = f"Profile {number + 1}" if len(self.panel.panel.profiles) > 1 else "Profile"
+            rows: list[tuple[str, str, str, tuple[str, ...]]] = [("shape", "shape", CHOICE, shapes)]
+            given = (
+                ("radius", profile.radius_mm),
+                ("height", profile.height_mm),
+                ("depth", profile.depth_mm),
+            )
+            rows += [(key, key, LENGTH, ()) for key, length in given if length is not None]
+            for key, word, kind, choices in rows:
+                path = f"{at}.profile[{number}].{key}"
+                value = _found(self.written, path)
+                if value is None:  # the only profile may be written without a list
+                    value = _found(self.written, f"{at}.profile.{key}")
+                yield Entry(path, f"{name}, {word}", self.shown(value, kind), kind, "", choices, shared)
+
+    def entry(
+        self, key: str, label: str, kind: str = LENGTH, usual: str = "", choices: tuple[str, ...] = ()
+    ) -> Entry:
+        path = f"{self.at}.{key}"
+        value = _found(self.resolved, path)
+        return Entry(path, label, self.shown(value, kind), kind, usual, choices)
+
+    def owner(self, key: str) -> tuple[str, str]:
+        """The path of the panel that writes a list itself, up the chain of `like`, and its name if another."""
+        at, name = self.at, ""
+        for _ in range(40):
+            table = _found(self.written, at)
+            if not isinstance(table, dict) or key in table or "like" not in table:
+                break
+            places = _panel_places(self.written, at, str(table["like"]))
+            if not places:
+                break
+            at, name = places[0], str(table["like"])
+        return at, name
+
+    def usual(self, name: str) -> str:
+        """What the edges have in fact, each value once."""
+        values = dict.fromkeys(getattr(edge, name) for edge in self.panel.panel.edges)
+        return ", ".join(self.shown(one if name == "width_mm" else str(one), LENGTH) for one in values)
+
+    def shown(self, value: object, kind: str) -> str:
+        if value is None or isinstance(value, dict | list | bool):
+            return ""
+        if isinstance(value, int | float):
+            inch = self.manner.system == "inch" and kind == LENGTH
+            return length_text(value, "inch") if inch else number_text(value, 4)
+        return str(value)
+
+
+def changes_of(
+    entries: Sequence[Entry], typed: Mapping[str, str], manner: Manner
+) -> tuple[list[Change], dict[str, str]]:
+    """What was typed as changes, and by key path the reason where it cannot be one."""
+    changes: list[Change] = []
+    reasons: dict[str, str] = {}
+    for entry in entries:
+        new = typed.get(entry.path, entry.value).strip()
+        if new == entry.value:
+            continue
+        try:
+            changes.append(Change(entry.path, entry.value, _as_written(entry, new, manner)))
+        except ValueError as problem:
+            reasons[entry.path] = f"{str(problem)[:1].upper()}{str(problem)[1:]}."
+    return changes, reasons
+
+
+def _as_written(entry: Entry, new: str, manner: Manner) -> str:
+    if new == "":
+        if entry.path.endswith("]") or entry.path.rsplit(".", 1)[-1] in ("buildup", "shape"):
+            raise ValueError("expected a value: this one cannot be left out")
+        return ""
+    if entry.kind == CHOICE:
+        if new not in entry.choices:
+            raise ValueError(f"expected one of {', '.join(entry.choices)}; given {new[:40]!r}")
+        return new
+    if entry.kind == WHOLE:
+        if not (new.isascii() and new.isdigit() and len(new) < 7):
+            raise ValueError(f"expected a whole number, was given {new[:40]!r}")
+        return new
+    length = read_length(new)
+    bare = all(sign.isdigit() or sign in "+-−.,/ " for sign in new)
+    if not bare:
+        return new
+    return f"{new} in" if manner.system == "inch" else number_text(length, 4)
+
+
+def reasons_for(entries: Sequence[Entry], error: FileError) -> dict[str, str]:
+    """The complaints of a text by the entry they belong to; the rest under the empty path."""
+    from evenface.interfaces.web.desk import short
+
+    told: dict[str, str] = {}
+    for complaint in error.complaints:
+        key = complaint.place.key
+        near = [
+            e.path for e in entries if key and (e.path == key or e.path.startswith((f"{key}.", f"{key}[")))
+        ]
+        mine = key if key in near else near[0] if len(near) == 1 else ""
+        told[mine] = f"{told[mine]} {short(complaint)}" if mine in told else short(complaint)
+    return told
+
+
+def _found(data: Any, path: str) -> Any:
+    for step in split_path(path):
+        inside = isinstance(data, dict) and step in data
+        if not inside and not (isinstance(data, list) and isinstance(step, int) and step < len(data)):
+            return None
+        data = data[step]
+    return data
+
+
+def _panel_places(data: Any, at: str, name: str) -> list[str]:
+    """Where panels of that name stand, those of the same piece first."""
+    found = []
+    for number, piece in enumerate(data.get("piece", [])):
+        for place, panel in enumerate(piece.get("panel", [])):
+            if isinstance(panel, dict) and panel.get("name") == name:
+                found.append(f"piece[{number}].panel[{place}]")
+    mine = at.rsplit(".", 1)[0] + "."
+    return sorted((one for one in found if one != at), key=lambda one: not one.startswith(mine))

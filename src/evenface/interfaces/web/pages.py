@@ -1,0 +1,252 @@
+"""The pages that show: jobs, parts, a part, will it work, cutting, paper."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Final
+
+from starlette.responses import RedirectResponse, Response
+
+from evenface.construction import BuiltPanel
+from evenface.documents.files import papers
+from evenface.documents.finding_tables import CAUTION, FindingText, buying_table, finding_text, tally
+from evenface.documents.flat_tables import flat_table, rows_of
+from evenface.documents.layout_tables import cut_list, layout_summary, offcut_line
+from evenface.documents.pictures import PAPER_MM, pictures_of
+from evenface.documents.size_tables import edging_ladder, parts_table, sheet_ladder
+from evenface.drawings import build_up_of, distinct_sides, plan_of, section_of, sheet_of
+from evenface.finding import Finding
+from evenface.interfaces.web.desk import View
+from evenface.interfaces.web.entries import Entry, entries_of
+from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn, file_state
+from evenface.parts import Part
+from evenface.result import Result
+from evenface.store import KeptJob
+from evenface.words import Manner, say
+
+SCREEN_MM: Final = (260.0, 150.0)
+KINDS: Final = {
+    "packet.pdf": "application/pdf",
+    "result.json": "application/json",
+    "parts.csv": "text/csv; charset=utf-8",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A finding on a page: its text, the part it belongs to, and the address of each remedy's trial."""
+
+    text: FindingText
+    part: str
+    remedies: tuple[tuple[str, str], ...]
+
+
+def jobs(site: Site, asked: Asked) -> Response:
+    """Every job, and a way to begin one."""
+    return site.page("jobs.html", asked, title="Jobs", jobs=site.store.jobs(), reason="", typed="", job=None)
+
+
+def piece(site: Site, asked: Asked) -> Response:
+    """The parts of a job."""
+    job = site.store.use(site.job(asked).id)
+    view = site.desk.look(job)
+    grouped: dict[str, list[tuple[Part, FindingText | None]]] = {}
+    table = parts_table(view.sketch.parts, asked.manner)
+    rows = dict(zip((part.id for part in view.sketch.parts), table.rows, strict=True))
+    for part in view.sketch.parts:
+        grouped.setdefault(part.piece, []).append((part, None))
+    counts = {part.id: _tally_of(view, part, asked.manner) for part in view.sketch.parts}
+    return site.page(
+        "piece.html", asked, title="Parts", job=job, grouped=grouped, rows=rows, columns=table.columns,
+        counts=counts, tally=tally(view.sketch.findings, asked.manner), file=file_state(job),
+    )  # fmt: skip
+
+
+def part(site: Site, asked: Asked) -> Response:
+    """One part: its drawing, its sizes, its findings, its entries."""
+    return part_page(site, asked, site.job(asked))
+
+
+def part_page(
+    site: Site,
+    asked: Asked,
+    job: KeptJob,
+    status: int = 200,
+    reasons: Mapping[str, str] | None = None,
+    typed: Mapping[str, str] | None = None,
+    message: str = "",
+) -> Response:
+    """The page of the part that the address names, or for our script only what changes in it."""
+    view = site.desk.look(job)
+    one, panel = _part(view, asked)
+    entries = entries_of(view, panel, asked.manner)
+    values = part_values(view, one, panel, job, entries, asked.manner)
+    values |= {"reasons": dict(reasons or {}), "typed": dict(typed or {}), "message": message}
+    name = "part_live.html" if asked.live else "part.html"
+    return site.page(name, asked, status, title=f"{one.name}, {one.piece}", **values)
+
+
+def part_values(
+    view: View, one: Part, panel: BuiltPanel, job: KeptJob, entries: Sequence[Entry], manner: Manner
+) -> dict[str, Any]:
+    """Everything the page of a part shows."""
+    titles = _titles(panel)
+    return {
+        "job": job,
+        "part": one,
+        "entries": entries,
+        "plan": drawn(plan_of(panel, manner, None, SCREEN_MM)),
+        "details": [drawn(build_up_of(panel, manner))]
+        + [drawn(section_of(panel, sides[0], manner, also=sides[1:])) for sides in distinct_sides(panel)],
+        "ladders": [sheet_ladder(one, titles, manner), edging_ladder(one, titles, manner)],
+        "findings": [one_shown for one_shown in shown(view, job, manner) if one_shown.part == one.id],
+    }
+
+
+def check(site: Site, asked: Asked) -> Response:
+    """Will it work: every finding, gravest first, and the flatness through the year."""
+    job = site.job(asked)
+    view = site.desk.look(job)
+    rows = rows_of(view.sketch)
+    return site.page(
+        "check.html", asked, title="Will it work?", job=job, findings=shown(view, job, asked.manner),
+        tally=tally(view.sketch.findings, asked.manner), flat=flat_table(rows, asked.manner) if rows else None,
+        caution=CAUTION,
+    )  # fmt: skip
+
+
+def attempt(site: Site, asked: Asked) -> Response:
+    """A remedy tried: what was, what would be. Nothing is kept by looking."""
+    job = site.job(asked)
+    if asked.whole("version") != job.version:
+        return RedirectResponse(f"/jobs/{job.id}/check", 303)
+    finding, remedy = remedy_of(site.desk.look(job), asked)
+    trial = site.desk.attempt(job, remedy.changes)
+    place = _part_of(trial.before, finding)
+    pictures = []
+    for view in (trial.before, trial.after):
+        found = view.part(place)
+        pictures.append(drawn(plan_of(found[1], asked.manner, None, PAPER_MM)) if found else "")
+    return site.page(
+        "try.html", asked, title="A remedy tried", job=job, finding=finding_text(finding, asked.manner),
+        remedy=say(remedy.message, asked.manner), changes=remedy.changes, pictures=pictures,
+        gone=[finding_text(one, asked.manner) for one in trial.gone],
+        new=[finding_text(one, asked.manner) for one in trial.new],
+        tallies=[tally(view.sketch.findings, asked.manner) for view in (trial.before, trial.after)],
+        number=asked.whole("finding"), which=asked.whole("remedy"),
+    )  # fmt: skip
+
+
+def remedy_of(view: View, asked: Asked) -> tuple[Finding, Any]:
+    """The finding and the remedy that the fields number. Raises NoSuchPage."""
+    number, which = asked.whole("finding"), asked.whole("remedy")
+    if 0 <= number < len(view.sketch.findings):
+        finding = view.sketch.findings[number]
+        if 0 <= which < len(finding.remedies) and finding.remedies[which].changes:
+            return finding, finding.remedies[which]
+    raise NoSuchPage("That remedy is not there any more. Look at the findings again.")
+
+
+def cutting(site: Site, asked: Asked) -> Response:
+    """The layouts, reckoned beside the page; asked for with its script, only what changed."""
+    job = site.job(asked)
+    view = site.desk.look(job)
+    work = site.planner.work(view)
+    if work is None:
+        work = site.planner.start(view)
+    values: dict[str, Any] = {"job": job, "work": work, "summary": None, "sheets": []}
+    if work.result is not None:
+        values |= _sheets(work.result, asked.manner)
+    name = "cutting_live.html" if asked.live else "cutting.html"
+    return site.page(name, asked, title="Cutting", **values)
+
+
+def _sheets(result: Result, manner: Manner) -> dict[str, Any]:
+    titles = _result_titles(result)
+    sheets = [
+        {
+            "title": titles.get(layout.material, layout.material),
+            "number": f"{number + 1} / {len(layout.sheets)}",
+            "picture": drawn(sheet_of(layout, number, manner, paper_mm=SCREEN_MM)),
+            "cuts": cut_list(sheet, manner),
+            "rest": offcut_line(sheet, manner),
+        }
+        for layout in result.layouts
+        for number, sheet in enumerate(layout.sheets)
+    ]
+    return {"summary": layout_summary(result.layouts, titles, manner), "sheets": sheets,
+            "buying": buying_table(result.buying, manner)}  # fmt: skip
+
+
+def paper(site: Site, asked: Asked) -> Response:
+    """What can be downloaded."""
+    job = site.job(asked)
+    view = site.desk.look(job)
+    names = [f"{one.piece}: {one.name}" for one in view.sketch.parts]
+    return site.page("paper.html", asked, title="Paper", job=job, names=names)
+
+
+def paper_file(site: Site, asked: Asked) -> Response:
+    """One paper. Its name is looked up among those there are, never used as a path."""
+    job = site.job(asked)
+    result = site.planner.result(site.desk.look(job))
+    name = asked.path["name"]
+    made = papers(result, pictures_of(result, asked.manner), date.today(), asked.manner)
+    if name == "drawings":
+        listed = [one for one in made if one.endswith(".svg")]
+        return site.page("drawings.html", asked, title="Drawings", job=job, names=listed)
+    if name not in made:
+        raise NoSuchPage(f"There is no paper called {name[:80]!r}.")
+    kind = KINDS.get(name, "image/svg+xml")
+    plain = name.rsplit("/", 1)[-1]
+    return Response(
+        made[name], media_type=kind, headers={"Content-Disposition": f'attachment; filename="{plain}"'}
+    )
+
+
+def shown(view: View, job: KeptJob, manner: Manner) -> list[Shown]:
+    """Every finding with its part and its remedies."""
+    out = []
+    for number, finding in enumerate(view.sketch.findings):
+        text = finding_text(finding, manner)
+        base = f"/jobs/{job.id}/try?version={job.version}&finding={number}&remedy="
+        links = tuple(
+            (words, f"{base}{which}" if finding.remedies[which].changes else "")
+            for which, words in enumerate(text.remedies)
+        )
+        out.append(Shown(text, _part_of(view, finding), links))
+    return out
+
+
+def _part_of(view: View, finding: Finding) -> str:
+    """The number of the part a finding is about; empty when it is about none or about several."""
+    for one in view.sketch.parts:
+        if finding.part and (one.piece, one.name) == (finding.piece, finding.part):
+            return one.id
+    for one in view.sketch.parts:
+        if finding.origin == one.origin or finding.origin.startswith(f"{one.origin}."):
+            return one.id
+    return ""
+
+
+def _tally_of(view: View, one: Part, manner: Manner) -> str:
+    mine = [finding for finding in view.sketch.findings if _part_of(view, finding) == one.id]
+    return tally(mine, manner) if mine else ""
+
+
+def _part(view: View, asked: Asked) -> tuple[Part, BuiltPanel]:
+    found = view.part(asked.path["part"])
+    if found is None:
+        raise NoSuchPage(f"This job has no part {asked.path['part'][:20]!r}.")
+    return found
+
+
+def _titles(panel: BuiltPanel) -> dict[str, str]:
+    carrier = panel.carrier.material
+    return {carrier.name: carrier.title} | {one.material.name: one.material.title for one in panel.faces}
+
+
+def _result_titles(result: Result) -> Mapping[str, str]:
+    from evenface.documents.display import titles_of
+
+    return titles_of(result)

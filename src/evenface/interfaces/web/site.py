@@ -1,0 +1,142 @@
+"""What every page needs: the store, the desk, the planner, the reader's manner, the templates."""
+
+import hashlib
+from collections.abc import Awaitable, Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, Final
+from urllib.parse import parse_qsl
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, Response
+
+from evenface import __version__
+from evenface.drawings import Scene, to_svg
+from evenface.errors import EvenfaceError, FileError
+from evenface.interfaces.web.background import Planner
+from evenface.interfaces.web.desk import Desk
+from evenface.store import JobStore, KeptJob, NoSuchJob
+from evenface.words import Manner
+
+HERE: Final = Path(__file__).parent
+MOST_FIELDS: Final = 400
+
+
+class NoSuchPage(EvenfaceError):
+    """The address leads nowhere; the text says what was looked for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A request as the pages read it: the reader's manner, the fields sent, whether our script asks."""
+
+    path: Mapping[str, str]
+    query: Mapping[str, str]
+    form: Mapping[str, str]
+    manner: Manner
+    live: bool
+    address: str
+
+    def whole(self, name: str) -> int:
+        """A whole number sent as a field, or -1."""
+        given = self.form.get(name, self.query.get(name, self.path.get(name, "")))
+        return int(given) if given.isascii() and given.isdigit() and len(given) < 12 else -1
+
+
+@dataclass(slots=True)
+class Site:
+    """Everything the handlers share."""
+
+    store: JobStore
+    desk: Desk = field(default_factory=Desk)
+    planner: Planner = field(default_factory=Planner)
+    templates: Environment = field(
+        default_factory=lambda: Environment(
+            loader=FileSystemLoader(HERE / "templates"),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+        )
+    )
+
+    def page(self, name: str, asked: Asked, status: int = 200, **values: Any) -> Response:
+        """A page or a fragment of one."""
+        common = {"t": asked.manner.translate, "units": asked.manner.system, "here": asked.address}
+        text = self.templates.get_template(name).render(common | {"version": __version__} | values)
+        return HTMLResponse(text, status)
+
+    def job(self, asked: Asked) -> KeptJob:
+        """The job the address names. Raises NoSuchJob."""
+        return self.store.job(asked.whole("job"))
+
+
+def drawn(scene: Scene) -> Markup:
+    """A scene for a page; the writer has escaped every text in it."""
+    return Markup(to_svg(scene))
+
+
+def file_state(job: KeptJob) -> str:
+    """How the job stands to its file: none, same, ours (changed here), theirs (changed outside), missing."""
+    if job.file is None:
+        return "none"
+    try:
+        outside = job.file.read_bytes()
+    except OSError:
+        return "missing"
+    if outside == job.text.encode():
+        return "same"
+    return "ours" if digest(outside) == job.seen else "theirs"
+
+
+def digest(content: bytes) -> str:
+    """What the store keeps of a file to see that it changed."""
+    return hashlib.sha256(content).hexdigest()
+
+
+type Handler = Callable[[Site, Asked], Response]
+
+
+def answering(site: Site, handler: Handler) -> Callable[[Request], Awaitable[Response]]:
+    """The handler run beside the loop; named errors become a page."""
+
+    async def answer(request: Request) -> Response:
+        body = await request.body() if request.method == "POST" else b""
+        asked = _asked(request, body)
+        return await run_in_threadpool(_guarded, site, handler, asked)
+
+    return answer
+
+
+def _guarded(site: Site, handler: Handler, asked: Asked) -> Response:
+    try:
+        return handler(site, asked)
+    except (NoSuchJob, NoSuchPage) as problem:
+        return site.page("problem.html", asked, 404, title="Not here", sentences=[str(problem)], job=None)
+    except FileError as problem:
+        # the text itself has faults: it can be mended where it is written
+        job = site.job(asked)
+        told = [str(complaint) for complaint in problem.complaints]
+        return site.page("problem.html", asked, 422, title="The job cannot be read", sentences=told, job=job)
+    except EvenfaceError as problem:
+        told = str(problem).splitlines()
+        return site.page("problem.html", asked, 500, title="That did not work", sentences=told, job=None)
+
+
+def _asked(request: Request, body: bytes) -> Asked:
+    try:
+        pairs = parse_qsl(body.decode(), keep_blank_values=True, max_num_fields=MOST_FIELDS)
+    except ValueError:
+        pairs = []
+    system = "inch" if request.cookies.get("evenface_units") == "inch" else "mm"
+    return Asked(
+        {name: str(value) for name, value in request.path_params.items()},
+        dict(request.query_params),
+        dict(pairs),
+        Manner(system=system),
+        request.headers.get("x-live") == "1",
+        request.url.path,
+    )
