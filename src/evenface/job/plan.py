@@ -51,7 +51,12 @@ def lay_out(
 ) -> tuple[Layout, ...]:
     """One layout a sheet material, in the order of first use, then one for each section of wood."""
     demands = (
-        *demands_of(drafted.job, drafted.parts, sheet_materials(drafted)),
+        *demands_of(
+            drafted.job,
+            drafted.parts,
+            sheet_materials(drafted),
+            [panel for construction in drafted.constructions for panel in construction.panels],
+        ),
         *stick_demands(drafted.job, drafted.parts),
     )
     return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress)

@@ -6,7 +6,7 @@ May import: units, errors, finding, words, evidence, materials, climate, mechani
 Start reading at: `solve.solve_all`.
 """  # noqa: E501
 
-from evenface.layouts.breakpoints import BreakPoint, break_points
+from evenface.layouts.breakpoints import BreakPoint, OneMore, break_points, one_more
 from evenface.layouts.records import (
     Blank,
     Bought,
@@ -34,6 +34,7 @@ __all__ = [
     "Inside",
     "Layout",
     "Offcut",
+    "OneMore",
     "Placed",
     "Progress",
     "Saw",
@@ -41,6 +42,7 @@ __all__ = [
     "Sheet",
     "StockSize",
     "break_points",
+    "one_more",
     "solve_all",
     "verify",
 ]

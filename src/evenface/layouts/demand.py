@@ -3,7 +3,9 @@
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
+from evenface.construction import BuiltPanel
 from evenface.layouts.records import Blank, Demand, Saw, StockSize
+from evenface.layouts.runs import Member, gathered, run_members
 from evenface.materials import Carrier, Facing, Supply
 from evenface.parts import LayerSizes, Part
 from evenface.parts.supplies import may_turn, supplies_for
@@ -16,21 +18,36 @@ KNIFE_CUT = ("linoleum", "paper", "veneer")
 
 
 def demands_of(
-    job: Job, parts: Sequence[Part], materials: Mapping[str, Carrier | Facing]
+    job: Job,
+    parts: Sequence[Part],
+    materials: Mapping[str, Carrier | Facing],
+    panels: Sequence[BuiltPanel] = (),
 ) -> tuple[Demand, ...]:
     """One demand a material, in the order of first use; parts already cut are left out.
 
-    materials : the record of every sheet material named by a layer.
+    materials : the record of every sheet material named by a layer. panels : what the parts were made from;
+    needed for matched runs, whose faces become one blank.
     """
     blanks: dict[str, list[Blank]] = defaultdict(list)
     for part in parts:
         for layer in part.layers:
             if layer.role in SHEET_ROLES and not layer.locked:
                 blanks[layer.material].append(_blank(part, layer, may_turn(materials[layer.material])))
+    single = {(blank.part, blank.layer): blank for wanted in blanks.values() for blank in wanted}
+    in_runs = run_members(parts, panels, single)
     return tuple(
-        Demand(name, tuple(wanted), _stock(job, materials[name]), _saw(job, materials[name]))
-        for name, wanted in blanks.items()
+        _demand(job, materials[name], wanted, in_runs.get(name, [])) for name, wanted in blanks.items()
     )
+
+
+def _demand(
+    job: Job, material: Carrier | Facing, wanted: Sequence[Blank], in_runs: Sequence[Member]
+) -> Demand:
+    stock, saw = _stock(job, material), _saw(job, material)
+    runs, findings = gathered(in_runs, stock, saw.kerf)
+    matched = {member.blank.id for member in in_runs}
+    single = [blank for blank in wanted if blank.id not in matched]
+    return Demand(material.name, (*single, *runs), stock, saw, findings=findings)
 
 
 def _blank(part: Part, layer: LayerSizes, turns: bool) -> Blank:

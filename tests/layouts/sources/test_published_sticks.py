@@ -9,6 +9,7 @@ has not reached the optimum it may stand one above, and the bound may never stan
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -18,12 +19,12 @@ INSTANCES = json.loads((Path(__file__).parent / "published_sticks.json").read_te
 
 
 @pytest.mark.parametrize("instance", INSTANCES, ids=lambda instance: instance["name"])
-def test_best_known_number_of_sticks(instance: dict[str, object]) -> None:
+def test_best_known_number_of_sticks(instance: dict[str, Any]) -> None:
     blanks = tuple(
         Blank(f"p{number}", str(number), "edging", length * 10, 10, count)
-        for number, (length, count) in enumerate(instance["pieces"])  # type: ignore[arg-type,var-annotated]
+        for number, (length, count) in enumerate(instance["pieces"])
     )
-    length, known = int(instance["length"]), int(instance["known"])  # type: ignore[call-overload]
+    length, known = int(instance["length"]), int(instance["known"])
     demand = Demand("ash", blanks, (StockSize("s", "ash", "stick", length * 10),), Saw(kerf=0))
     (layout,) = solve_all((demand,), budget_s=1.0)
     assert verify(demand, layout) == ()
