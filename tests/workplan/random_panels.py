@@ -23,6 +23,23 @@ from evenface.piece.records import (
 from evenface.shape.outline import Outline
 from evenface.workplan import PanelToMake
 
+
+class Drawn(tuple):
+    """Panels drawn at random, told by what was asked for: a built panel with all its materials fills pages."""
+
+    def __repr__(self) -> str:
+        return "; ".join(_told(one.panel) for one in self)
+
+
+def _told(built) -> str:
+    edges = [f"{e.side} {e.top}/{e.bottom} {e.order}" for e in built.edgings]
+    corners = [f"{c.at} {c.shape} {c.construction} {c.ends}" for c in built.panel.corners]
+    inserts = [f"{i.name} {i.when} {i.depth_mm}" for i in built.panel.inserts]
+    sheets = [f"{face.role} {face.material.name}" for face in built.faces]
+    rest = [len(built.panel.profiles), len(built.panel.grips), len(built.panel.cutouts)]
+    return f"{built.glue.name} {built.edging_glue.name} {sheets} {edges} {corners} {inserts} {rest}"
+
+
 MEETINGS = tuple(product(Meeting, repeat=2))
 LINOLEUM, HPL = "linoleum-2", "hpl-0.8"
 

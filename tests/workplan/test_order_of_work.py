@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from workplan.random_panels import HPL, LINOLEUM, cutout, grip, insert, jobs, made
 
-from evenface.piece.records import Corner, CornerAt, Order, Profile, Side
+from evenface.piece.records import Corner, CornerAt, Meeting, Order, Profile, Side
 from evenface.words import say
-from evenface.workplan import Work, breaches, derive_steps, one_after_another
+from evenface.workplan import Work, breaches, derive_steps, one_after_another, order_findings
 from evenface.workplan.graph import in_order
 
 
@@ -149,3 +149,12 @@ def test_twice_as_many_pieces_are_set_up_once_and_worked_twice():
             extra = double.hand_minutes.total - single.hand_minutes.total
             assert extra == pytest.approx(single.hand_minutes.each)
             assert extra < single.hand_minutes.total
+
+
+def test_an_edging_asked_for_after_a_facing_that_lies_over_it_goes_on_first_and_that_is_said():
+    half = by_hand.edge(Side.FRONT, top=Meeting.FLUSH, order=Order.FACING_FIRST)
+    panels = made(by_hand.panel(half))
+    assert before(derive_steps(panels), Work.GLUE_EDGING, Work.BOND)
+    assert [(f.code, f.at) for f in order_findings(panels)] == [("steps.edging_goes_first", "front")]
+    assert not order_findings(made(by_hand.panel(by_hand.flush(Side.FRONT, Order.FACING_FIRST))))
+    assert not order_findings(made(by_hand.panel(by_hand.edge(Side.FRONT))))

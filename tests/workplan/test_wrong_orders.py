@@ -5,13 +5,19 @@ each pair, done before the earlier one, breaks one of the rules beside it.
 """
 
 import random
+from pathlib import Path
 
 import jobs_by_hand as by_hand
 import pytest
 from workplan.random_panels import LINOLEUM, cutout, grip, insert, made
 
+from evenface.construction import construct
+from evenface.construction.kinds import KINDS
+from evenface.materials import load_catalogue
+from evenface.parts import parts_of
+from evenface.piece import open_job
 from evenface.piece.records import Corner, CornerAt, Ends, Meeting, Order, Profile, Side
-from evenface.workplan import Rule, Work, breaches, derive_steps, one_after_another
+from evenface.workplan import Rule, Work, breaches, derive_steps, one_after_another, panels_to_make
 
 W, R = Work, Rule
 REASONS = {
@@ -94,6 +100,16 @@ CASES = {
         ),
         glue="contact-solvent",
     ),
+    "nothing behind": made(
+        by_hand.panel(
+            *by_hand.ALL_UNDER,
+            corners=ROUND,
+            profiles=profiled(Side.FRONT),
+            inserts=(insert("pull", "before facing", 60.0, depth_mm=None),),
+        ),
+        back=None,
+        glue="urea",
+    ),
     "flush above, under below": made(
         by_hand.panel(
             *(by_hand.edge(side, top=Meeting.FLUSH) for side in (Side.FRONT, Side.REAR, Side.RIGHT)),
@@ -105,25 +121,32 @@ CASES = {
 }
 
 
-def wrong_orders():
-    """Each pair of steps of each case that the trade has a word about, the later one moved before."""
-    for name, panels in CASES.items():
-        steps = derive_steps(panels)
-        for i, early in enumerate(steps):
-            for late in steps[i + 1 :]:
-                if (early.work, late.work) not in REASONS or not _same_thing(early, late):
-                    continue
+def wrong_pairs(steps):
+    """Each pair of steps that the trade has a word about, and the order with the later one moved before."""
+    for i, early in enumerate(steps):
+        for late in steps[i + 1 :]:
+            if (early.work, late.work) in REASONS and _same_thing(early, late):
                 moved = [step for step in steps if step is not late]
                 moved.insert(moved.index(early), late)
-                yield name, early, late, panels, moved
+                yield early, late, moved
 
 
 def _same_thing(early, late):
-    """An insert depends on its own recess only."""
-    return early.work not in (W.ROUT_RECESS, W.GLUE_INSERT) or early.feature == late.feature
+    """Of one panel or piece; an insert depends on its own recess only, levelling on its own facing."""
+    if (early.work, late.work) == (W.TRIM, W.LEVEL) and not set(late.roles) <= set(early.roles):
+        return False
+    if early.work in (W.ROUT_RECESS, W.GLUE_INSERT) and early.feature != late.feature:
+        return False
+    if late.work is W.DRY_FIT:
+        return early.piece == late.piece
+    return early.work is W.CONDITION or early.part == late.part
 
 
-ORDERS = list(wrong_orders())
+ORDERS = [
+    (name, early, late, panels, moved)
+    for name, panels in CASES.items()
+    for early, late, moved in wrong_pairs(derive_steps(panels))
+]
 
 
 def test_there_are_enough_of_them_and_every_reason_is_among_them():
@@ -146,3 +169,23 @@ def test_no_shuffled_order_slips_through():
     for _ in range(100):
         draw.shuffle(steps)
         assert breaches(panels, one_after_another(steps))
+
+
+@pytest.fixture(scope="module")
+def example_room():
+    catalogue = load_catalogue()
+    job = open_job(Path(__file__).parents[2] / "examples" / "glaze-room.toml", catalogue, KINDS)
+    constructions = construct(job, catalogue, KINDS)
+    return panels_to_make(constructions, parts_of(constructions))
+
+
+@pytest.mark.parametrize("corners", ["before facing", "after facing"])
+def test_both_plans_of_the_example_room_are_accepted(example_room, corners):
+    assert not breaches(example_room, one_after_another(derive_steps(example_room, corners=corners)))
+
+
+def test_two_hundred_wrong_orders_of_the_example_room_are_rejected_with_the_right_reason(example_room):
+    wrong = list(wrong_pairs(derive_steps(example_room)))
+    for early, late, moved in random.Random(7).sample(wrong, 200):
+        found = {breach.rule for breach in breaches(example_room, one_after_another(moved))}
+        assert REASONS[early.work, late.work] & found, (early.id, late.id, found)

@@ -8,7 +8,7 @@ Start reading at: `steps.derive_steps`, then `order.breaches`.
 
 from evenface.workplan.order import Breach, Rule, breaches, one_after_another
 from evenface.workplan.records import After, Minutes, PanelToMake, Placed, Step, Wait, Work
-from evenface.workplan.steps import derive_steps, panels_to_make
+from evenface.workplan.steps import derive_steps, order_findings, panels_to_make
 
 __all__ = [
     "After",
@@ -23,5 +23,6 @@ __all__ = [
     "breaches",
     "derive_steps",
     "one_after_another",
+    "order_findings",
     "panels_to_make",
 ]

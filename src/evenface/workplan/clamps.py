@@ -16,6 +16,7 @@ CLAMP_N: Final = Value(
 )
 CAUL_MM: Final = (50.0, 100.0)
 """Width and height of the caul reckoned with; the height bends."""
+_CAUL_LENGTH_MM: Final = 600.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +24,8 @@ class Clamping:
     """How a strip is clamped.
 
     count, spacing_mm : clamps along it, each with the usual force. decided_by : "force" or "spacing".
-    caul_span_mm : the longest caul that two clamps at its ends can press; crown_mm : its bow at that span.
+    caul_span_mm : a caul clamped only at its ends, at most 600 mm; crown_mm : the bow it needs to press evenly;
+    caul_end_n : what each of its two clamps must hold.
     """
 
     force_n: float
@@ -32,6 +34,7 @@ class Clamping:
     decided_by: str
     caul_span_mm: float
     crown_mm: float
+    caul_end_n: float
 
 
 def force_n(pressure_mpa: float, area_mm2: float) -> float:
@@ -65,7 +68,7 @@ def clamp_strip(length_mm: float, height_mm: float, pressure_mpa: float, caul_mp
     by_spacing = math.ceil(length_mm / rule("edging-clamp-spacing").nominal)
     count = max(by_force, by_spacing, 2)
     load = pressure_mpa * height_mm
-    span = min(length_mm, 2.0 * CLAMP_N.nominal / load)
+    span = min(length_mm, _CAUL_LENGTH_MM)
     return Clamping(
         force_n=force,
         count=count,
@@ -73,4 +76,5 @@ def clamp_strip(length_mm: float, height_mm: float, pressure_mpa: float, caul_mp
         decided_by="force" if by_force > by_spacing else "spacing",
         caul_span_mm=span,
         crown_mm=crown_mm(load, span, caul_mpa, *CAUL_MM),
+        caul_end_n=load * span / 2.0,
     )

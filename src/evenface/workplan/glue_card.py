@@ -17,7 +17,7 @@ from evenface.materials.rules import rule
 from evenface.piece.records import Role
 from evenface.words import Said, said
 from evenface.workplan import glue_times as times
-from evenface.workplan.clamps import CLAMP_N, Clamping, clamp_strip, force_n
+from evenface.workplan.clamps import CAUL_MM, CLAMP_N, Clamping, clamp_strip, force_n
 from evenface.workplan.glue_sayings import HOW, LINOLEUM_WET, why_this_glue
 from evenface.workplan.records import PanelToMake, Step, Work
 
@@ -25,6 +25,10 @@ WASTE: Final = 0.10
 SPREAD_M2_PER_H: Final = Value(
     10.0, 6.0, 15.0, "m²/h", Status.MEMORY, "trade reference: 10 m² an hour rolled by hand; own range"
 )
+PLACING_MIN: Final = Value(
+    1.0, 0.5, 2.0, "min", Status.PRACTICE, "own estimate: a strip laid against its edge"
+)
+CLAMP_MIN: Final = Value(0.25, 0.15, 0.5, "min", Status.PRACTICE, "own estimate: one clamp set and drawn up")
 CLOSING_MIN: Final = Value(5.0, 3.0, 10.0, "min", Status.PRACTICE, "own estimate")
 LAYING_MIN_PER_M2: Final = Value(
     6.0, 3.0, 12.0, "min/m²", Status.PRACTICE, "own estimate: laying and rolling a contact-glued sheet"
@@ -32,6 +36,8 @@ LAYING_MIN_PER_M2: Final = Value(
 MOST_HUMIDITY: Final = Value(
     0.8, 0.8, 0.8, "1", Status.READ, "a trade association on white glue: not above 80 % humidity"
 )
+_LEAST_CROWN_MM: Final = 0.2
+"""A bow below this cannot be planed; the caul may be straight."""
 _POROUS: Final = ("mdf", "particleboard", "plywood")
 
 
@@ -101,7 +107,7 @@ def facing_card(step: Step, panel: BuiltPanel) -> GlueCard:
     pressure = glue.pressure.nominal if glue.pressure else None
     force = force_n(pressure, area_m2 * 1e6) if pressure else None
     linoleum = any(face.material.family == "linoleum" for face in faces)
-    needs = _needs_min(glue, lines, sum(map(_area_m2, faces)))
+    needs = _needs_min(glue, lines, sum(map(_area_m2, faces)), CLOSING_MIN.nominal)
     return GlueCard(
         step=step.id,
         part=step.part,
@@ -140,7 +146,7 @@ def edging_card(step: Step, panel: BuiltPanel) -> GlueCard:
         clamping = clamp_strip(
             edging.inner_length_mm, height, pressure.nominal, edging.wood.modulus_along.nominal
         )
-    needs = _needs_min(glue, lines, area_m2)
+    needs = _needs_min(glue, lines, area_m2, _edge_closing_min(clamping))
     return GlueCard(
         step=step.id,
         part=step.part,
@@ -159,7 +165,7 @@ def edging_card(step: Step, panel: BuiltPanel) -> GlueCard:
         press_h=times.press_h(glue),
         machine_after_h=times.flush_wait_h(glue),
         how=HOW[glue.kind],
-        means=(),
+        means=tuple(_clamped(clamping)),
         findings=tuple(_too_slow(step, panel, glue, needs)),
     )
 
@@ -243,11 +249,15 @@ def _area_m2(face: FaceLayer) -> float:
     return face.rectangle.length_mm * face.rectangle.width_mm / 1e6
 
 
-def _needs_min(glue: Glue, lines: tuple[GlueLine, ...], laid_m2: float) -> float:
+def _edge_closing_min(clamping: Clamping | None) -> float:
+    return PLACING_MIN.nominal + (CLAMP_MIN.nominal * clamping.count if clamping else 0.0)
+
+
+def _needs_min(glue: Glue, lines: tuple[GlueLine, ...], laid_m2: float, closing_min: float) -> float:
     """Minutes from the first spread to the closed joint; a first coat left to dry does not count."""
     spreading = sum(line.area_m2 for line in lines) * 60.0 / SPREAD_M2_PER_H.nominal
     laying = laid_m2 * LAYING_MIN_PER_M2.nominal if times.is_contact(glue) else 0.0
-    return spreading + laying + CLOSING_MIN.nominal
+    return spreading + laying + closing_min
 
 
 def _window(glue: Glue) -> Value:
@@ -284,6 +294,34 @@ def _too_slow(step: Step, panel: BuiltPanel, glue: Glue, needs: float) -> Iterat
             Remedy("glue.split", said("Bond face and back one after the other, the same day.")),
             Remedy("glue.slower", said("Take a glue with a longer open time.")),
         ),
+    )
+
+
+def _clamped(clamping: Clamping | None) -> Iterator[Said]:
+    """Clamps and cauls for a strip of edging."""
+    if clamping is None:
+        yield said("Press on hard all along with a narrow roller, then tap home with a block.")
+        return
+    yield said(
+        "{force} kN: {count:count} clamps, one every {spacing:mm} ({why:word} decides).",
+        force=round(clamping.force_n / 1000.0, 1),
+        count=clamping.count,
+        spacing=clamping.spacing_mm,
+        why=clamping.decided_by,
+    )
+    if clamping.crown_mm < _LEAST_CROWN_MM:
+        return
+    yield said(
+        "A caul {wide:mm} × {high:mm} over {span:mm}, clamped only at its ends, needs a crown of {crown:mm2} and "
+        "{force} kN at each end{verdict}.",
+        wide=CAUL_MM[0],
+        high=CAUL_MM[1],
+        span=clamping.caul_span_mm,
+        crown=clamping.crown_mm,
+        force=round(clamping.caul_end_n / 1000.0, 1),
+        verdict=said(", more than a usual clamp gives")
+        if clamping.caul_end_n > CLAMP_N.nominal
+        else said(""),
     )
 
 

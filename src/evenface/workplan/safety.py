@@ -78,25 +78,26 @@ _BY_WORK: Final[Mapping[Work, tuple[Said, ...]]] = {
     Work.FINISH: (DUST, RAGS),
     Work.DRILL: (DUST,),
 }
-_BY_GLUE: Final[Mapping[str, Said]] = {
-    "contact_solvent": SOLVENT,
-    "contact_water": SKIN,
-    "pva": SKIN,
-    "hide": HOT,
-    "urea": FORMALDEHYDE,
-    "polyurethane": ISOCYANATE,
-    "hot_melt": ISOCYANATE,
-    "epoxy": EPOXY,
+_GLUING: Final = (Work.BOND, Work.GLUE_EDGING, Work.GLUE_CORNERS, Work.GLUE_INSERT)
+_BY_GLUE: Final[Mapping[str, tuple[Said, ...]]] = {
+    "contact_solvent": (SOLVENT,),
+    "contact_water": (SKIN,),
+    "pva": (SKIN,),
+    "hide": (HOT,),
+    "urea": (FORMALDEHYDE,),
+    "polyurethane": (ISOCYANATE,),
+    "hot_melt": (ISOCYANATE, HOT),
+    "epoxy": (EPOXY,),
 }
 
 
 def cautions_of(work: Work, panel: BuiltPanel) -> tuple[Said, ...]:
     """What to mind at this work on this panel, gravest thing of the step first."""
     found: list[Said] = []
+    if work in _GLUING:
+        found += _BY_GLUE[(panel.glue if work is Work.BOND else panel.edging_glue).kind]
     if work is Work.BOND:
-        found += [_BY_GLUE[panel.glue.kind], VACUUM]
-    if work in (Work.GLUE_EDGING, Work.GLUE_CORNERS, Work.GLUE_INSERT):
-        found.append(_BY_GLUE[panel.edging_glue.kind])
+        found.append(VACUUM)
     if work is Work.ROUT_CUTOUT:
         found += [said(SERVICES, service=one.service) for one in panel.panel.cutouts if one.service != "none"]
         found += [WET] if any(one.wet for one in panel.panel.cutouts) else []

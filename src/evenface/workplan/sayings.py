@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from evenface.piece.records import Role, Side
+from evenface.piece.records import CornerAt, Role, Side
 from evenface.words import Said, said
 from evenface.workplan.records import Work
 
@@ -200,18 +200,30 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
 }
 
 
-def title_of(work: Work, roles: tuple[Role, ...], sides: tuple[Side, ...], feature: str) -> Said:
+def title_of(
+    work: Work,
+    roles: tuple[Role, ...] = (),
+    sides: tuple[Side, ...] = (),
+    corners: tuple[CornerAt, ...] = (),
+    feature: str = "",
+) -> Said:
     """What is done and where, in one line."""
-    where = feature or _joined([side.value for side in sides]) or _joined([_FACE[role] for role in roles])
-    if work is Work.FLUSH_EDGING or work is Work.LEVEL or work is Work.FIT_FACING:
-        where = f"{_FACE[roles[0]]}, {_joined([side.value for side in sides])}"
-    if not where or work in (Work.MILL_EDGING, Work.PREPARE, Work.TRIM, Work.CUT_FACING):
-        return said("{work:word}", work=work.value)
-    return said("{work:word}: {where}", work=work.value, where=where)
+    faces, edges = _row([_FACE[role] for role in roles]), _row([side.value for side in sides])
+    if feature:
+        return said("{work:word}: {where}", work=work.value, where=feature)
+    if work in _ON_A_FACE:
+        return said("{work:word}: {face}, {edges}", work=work.value, face=faces, edges=edges)
+    if corners or (sides and work in (Work.GLUE_EDGING, Work.PROFILE)):
+        where = _row([at.value for at in corners]) if corners else edges
+        return said("{work:word}: {where}", work=work.value, where=where)
+    return said("{work:word}", work=work.value)
 
 
-_FACE: Final[Mapping[Role, str]] = {Role.FACE: "face", Role.BACK: "back"}
+_FACE: Final[Mapping[Role, str]] = {Role.FACE: "face side", Role.BACK: "back side"}
+_ON_A_FACE: Final = frozenset({Work.FLUSH_EDGING, Work.LEVEL, Work.FIT_FACING})
 
 
-def _joined(words: list[str]) -> str:
-    return ", ".join(words)
+def _row(words: list[str]) -> Said:
+    """Words one after the other, each still to be put into the reader's language."""
+    fields = {f"w{number}": word for number, word in enumerate(words)}
+    return Said(", ".join(f"{{{name}:word}}" for name in fields), fields)

@@ -23,13 +23,7 @@ def _conditioning(_panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
 
 
 def _gluing(panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
-    return (
-        said(
-            "A clamp every {spacing:mm}, or a bowed caul clamped at its ends.",
-            spacing=rule("edging-clamp-spacing").nominal,
-        ),
-        said("Free ends left long by {end:mm}.", end=_or(panel.allowances.end_mm, "edging-end")),
-    )
+    return (said("Free ends left long by {end:mm}.", end=_or(panel.allowances.end_mm, "edging-end")),)
 
 
 def _milling(panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Final, Literal
 
 from evenface.construction import Construction, Edging, EndKind
+from evenface.finding import Finding, Severity
 from evenface.parts import Part
 from evenface.piece.records import Corner, CornerAt, Insert, Meeting, Order, Role, Side
 from evenface.words import Said, said
@@ -60,6 +61,31 @@ def glued_later(edging: Edging, roles: Iterable[Role]) -> bool:
     """Whether an edging goes on after the facings: never when one of them has to lie over it."""
     meets = [edging.meets(role) for role in roles]
     return edging.order is Order.FACING_FIRST and bool(meets) and Meeting.UNDER not in meets
+
+
+def order_findings(panels: Sequence[PanelToMake]) -> tuple[Finding, ...]:
+    """Where the order asked for could not be kept: an edging goes on first because a facing lies over it."""
+    return tuple(
+        Finding(
+            code="steps.edging_goes_first",
+            severity=Severity.WEIGH,
+            origin=edging.origin or one.panel.origin,
+            piece=one.panel.piece,
+            part=one.panel.name,
+            at=edging.side.value,
+            message=said(
+                "The {side:word} edging is glued on before the facings, not after them as asked.",
+                side=edging.side.value,
+            ),
+            why=said("One of the facings lies over it, and back and face are bonded the same day."),
+            source="geometry of the edge section",
+        )
+        for one in panels
+        for edging in one.panel.edgings
+        if edging.order is Order.FACING_FIRST
+        and one.panel.faces
+        and not glued_later(edging, [face.role for face in one.panel.faces])
+    )
 
 
 @dataclass(slots=True)
@@ -124,7 +150,7 @@ class _Deriver:
             part=self.to_make.part,
             parts=(self.to_make.part,),
             piece=panel.piece,
-            title=title_of(work, roles, sides, feature or ", ".join(corners)),
+            title=title_of(work, roles, sides, corners, feature),
             why=told.why,
             after=_longest(after),
             hand_minutes=usual_minutes(work, panel.count, length_mm / 1000.0, area_mm2 / 1e6),
@@ -163,12 +189,12 @@ class _Deriver:
         last: list[After] = []
         out = list(done)
         for edging in sorted(edgings, key=_runs_past):
-            last = self._trim_ends(_hidden(edging, self.long), last)
+            last = self._trim_ends(_hidden(edging, self.long), done, last)
             one = self._glue(edging, done, last)
             last = [After(one, times.press_h(self.to_make.panel.edging_glue))]
             out.append(one)
-        ends = tuple((side, at) for side, at in self.long if self._neighbour_is_there(side, at))
-        return [*out, *(one.id for one in self._trim_ends(ends, last) if one not in last)]
+        ends = tuple((side, at) for side, at in self.long if self._may_trim(side, at))
+        return [*out, *(one.id for one in self._trim_ends(ends, done, last) if one not in last)]
 
     def _glue(self, edging: Edging, done: list[str], last: list[After]) -> str:
         glue = self.to_make.panel.edging_glue
@@ -187,21 +213,26 @@ class _Deriver:
         self.glued[edging.side] = one
         return one
 
-    def _trim_ends(self, ends: Iterable[tuple[Side, CornerAt]], last: list[After]) -> list[After]:
+    def _trim_ends(
+        self, ends: Iterable[tuple[Side, CornerAt]], done: list[str], last: list[After]
+    ) -> list[After]:
         """A step that trims these ends, or what came last where there are none."""
         ends = sorted(ends)
         if not ends:
             return last
         press = times.press_h(self.to_make.panel.edging_glue)
-        before = [*last, *(After(self.glued[side], press) for side, _ in ends)]
+        before = [*self._dry(done), *last, *(After(self.glued[side], press) for side, _ in ends)]
         corners = tuple(at for at in CornerAt if any(at is where for _, where in ends))
         self.long -= set(ends)
         return [After(self.add(Work.TRIM_ENDS, before, corners=corners))]
 
-    def _neighbour_is_there(self, side: Side, at: CornerAt) -> bool:
-        """Whether nothing more will be glued on round that end."""
-        other = _neighbour(side, at)
-        return other in self.glued or self.to_make.panel.edging(other) is None
+    def _may_trim(self, side: Side, at: CornerAt) -> bool:
+        """An end that runs past its neighbour waits for it; one that stops against it must not."""
+        edging, other = self.to_make.panel.edging(side), _neighbour(side, at)
+        stops = edging is not None and any(
+            end.at is at and end.kind is EndKind.BETWEEN for end in (edging.start, edging.end)
+        )
+        return stops or other in self.glued or self.to_make.panel.edging(other) is None
 
     def _corner_pieces(self, done: list[str], now: bool) -> list[str]:
         names = [c for c in _shaped(self.to_make) if c.construction in ("block", "ring", "strips")]
@@ -273,19 +304,22 @@ class _Deriver:
             for role, sides in fitted.items()
             if sides
         ]
-        ready = self.add(Work.PREPARE, [*before, *fits, After(self.blanks)], self.roles, area_mm2=area)
+        lain = self._conditioned(Role.FACE)  # surfaces are cleaned right before bonding, not days before
+        clean = [*before, *fits, After(self.blanks), lain]
+        ready = self.add(Work.PREPARE, clean, self.roles, area_mm2=area)
         rest = times.facing_wait_h(panel)
         bond = self.add(
             Work.BOND,
-            [After(ready), self._conditioned(Role.FACE)],
+            [After(ready), lain],
             self.roles,
             wait=Wait("glue", times.press_h(panel.glue), rest, _why_wait(False)),
             area_mm2=area * len(self.roles),
         )
-        if all(len(sides) == len(Side) for sides in fitted.values()):
+        trimmed = tuple(role for role in self.roles if len(fitted[role]) < len(Side))
+        if not trimmed:
             return [bond]
         length = 2.0 * (panel.length_mm + panel.width_mm)
-        return [self.add(Work.TRIM, [After(bond, rest)], self.roles, length_mm=length)]
+        return [self.add(Work.TRIM, [After(bond, rest)], trimmed, length_mm=length)]
 
     def _level(self, done: list[str]) -> list[str]:
         out = list(done)
@@ -338,7 +372,7 @@ def _conditioning(panels: Sequence[PanelToMake]) -> Step:
         part="",
         parts=tuple(one.part for one in panels),
         piece="",
-        title=title_of(Work.CONDITION, (), (), ""),
+        title=title_of(Work.CONDITION),
         why=told.why,
         after=(),
         hand_minutes=usual_minutes(Work.CONDITION, len(panels)),

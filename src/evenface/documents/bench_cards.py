@@ -1,0 +1,188 @@
+"""Bench cards: one step a card, to be read at arm's length and ticked; behind them the care sheets."""
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Final, Literal
+
+from evenface.documents.setting import plain, set_pdf
+from evenface.documents.tables import Table, table
+from evenface.units import number_text
+from evenface.words import ENGLISH, Manner, Said, said, say
+from evenface.workplan import Step, Wait
+from evenface.workplan.calendar import Schedule
+from evenface.workplan.care import CareLine
+from evenface.workplan.glue_card import GlueCard
+from evenface.workplan.safety import STANDING
+
+_WORDS: Final = {
+    "set": "SET",
+    "glue": "GLUE",
+    "how": "how",
+    "check": "CHECK",
+    "wait": "THEN WAIT",
+    "risk": "RISK",
+    "why": "why here",
+    "slip": "a slip costs",
+    "standing_title": "Before all the cards",
+}
+_MOST_CAUTIONS: Final = 3
+
+
+def bench_cards_pdf(
+    job: str,
+    plan: Schedule,
+    parts: Mapping[str, str],
+    cards: Sequence[GlueCard],
+    care: Mapping[str, Sequence[CareLine]],
+    day: date,
+    per_page: Literal[1, 4] = 4,
+    manner: Manner = ENGLISH,
+) -> bytes:
+    """The cards of a job in the order of its calendar, as PDF; the same input gives the same bytes.
+
+    parts : name of each part by its id. care : care lines by the name of the piece.
+    """
+    return set_pdf("cards.typ", cards_data(job, plan, parts, cards, care, day, per_page, manner))
+
+
+def cards_data(
+    job: str,
+    plan: Schedule,
+    parts: Mapping[str, str],
+    cards: Sequence[GlueCard],
+    care: Mapping[str, Sequence[CareLine]],
+    day: date,
+    per_page: Literal[1, 4] = 4,
+    manner: Manner = ENGLISH,
+) -> dict[str, object]:
+    """What the template sets: finished strings only."""
+    by_step = {card.step: card for card in cards}
+    return {
+        "words": {key: manner.translate(word) for key, word in _WORDS.items()},
+        "job": plain(job),
+        "date": [day.year, day.month, day.day],
+        "per_page": per_page,
+        "standing": say(STANDING, manner),
+        "cards": [
+            _card(
+                one.step,
+                plan.days.clock(one.start_h).strftime("%a %Y-%m-%d %H:%M"),
+                parts,
+                by_step.get(one.step.id),
+                manner,
+            )
+            for one in plan.placed
+        ],
+        "care": [
+            {
+                "title": plain(manner.translate("Care: {piece}").format(piece=piece)),
+                "rows": [
+                    [
+                        manner.translate(line.heading),
+                        say(line.text, manner),
+                        f"{line.status.value}: {line.source}",
+                    ]
+                    for line in lines
+                ],
+            }
+            for piece, lines in care.items()
+        ],
+    }
+
+
+def steps_table(plan: Schedule, parts: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
+    """Every step with its day, its part and the time of hands, in the order it is begun."""
+    rows = [
+        (
+            plan.days.clock(one.start_h).strftime("%a %Y-%m-%d %H:%M"),
+            one.step.id,
+            say(one.step.title, manner),
+            _name(one.step, parts),
+            number_text(one.step.hand_minutes.total, 0),
+            _wait_text(one.step.wait, manner),
+        )
+        for one in plan.placed
+    ]
+    headings = ("begin", "step", "work", "part", ">min", "then wait")
+    note = manner.translate(
+        "Minutes are own estimates until you put in your times. One person; clamps and press are not counted."
+    )
+    return table("Order of work", headings, rows, note, manner)
+
+
+def _card(
+    step: Step, when: str, parts: Mapping[str, str], card: GlueCard | None, manner: Manner
+) -> dict[str, object]:
+    title = say(step.title, manner)
+    return {
+        "id": step.id,
+        "part": plain(_name(step, parts)),
+        "when": when,
+        "title": plain(title[:1].upper() + title[1:]),
+        "settings": [say(one, manner) for one in step.settings],
+        "glue": [say(one, manner) for one in _glue_lines(card)] if card else [],
+        "how": [say(one, manner) for one in card.how] if card else [],
+        "findings": [say(f.message, manner) for f in card.findings if f.severity != "note"] if card else [],
+        "check": say(step.check, manner),
+        "wait": _wait_text(step.wait, manner),
+        "why": say(step.why, manner),
+        "undo": say(step.undo_risk, manner),
+        "cautions": [say(one, manner) for one in step.cautions[:_MOST_CAUTIONS]],
+        "hands": say(
+            said(
+                "{minutes:count} min of hands ({set_up:count} to set up, {each} each, {pieces:count} in all), "
+                "{people}",
+                minutes=step.hand_minutes.total,
+                set_up=step.hand_minutes.set_up,
+                each=round(step.hand_minutes.each, 1),
+                pieces=step.hand_minutes.pieces,
+                people=said("two people") if step.people > 1 else said("one person"),
+            ),
+            manner,
+        ),
+        "tools": ", ".join(say(one, manner) for one in step.tools),
+    }
+
+
+def _name(step: Step, parts: Mapping[str, str]) -> str:
+    if step.part:
+        return parts.get(step.part, step.part)
+    return step.piece or ", ".join(step.parts[:3]) + (" …" if len(step.parts) > 3 else "")
+
+
+def _glue_lines(card: GlueCard) -> list[Said]:
+    lines = [
+        said("{glue}: {why}.", glue=card.glue.title, why=card.why),
+        *(
+            said(
+                "{surface}: {coats:count} × {grams:count} g.",
+                surface=line.surface,
+                grams=line.grams,
+                coats=line.coats,
+            )
+            for line in card.lines
+        ),
+        said(
+            "In all {grams:count} g. Needs {needs:count} min, has {open:count} min. At least {least:count} °C.",
+            grams=card.total_g,
+            needs=card.needs_min,
+            open=card.open_min.nominal,
+            least=card.least_temperature_c,
+        ),
+    ]
+    return [*lines, *card.means]
+
+
+def _wait_text(wait: Wait | None, manner: Manner) -> str:
+    if wait is None or wait.most_h <= 0.0:
+        return ""
+    if wait.least_h == wait.most_h:
+        return say(said("{hours:count} h", hours=wait.most_h), manner)
+    if wait.kind == "glue":
+        sentence = said(
+            "{least:count} h under pressure, {most:count} h until it is worked",
+            least=wait.least_h,
+            most=wait.most_h,
+        )
+        return say(sentence, manner)
+    return say(said("{least:count} to {most:count} h", least=wait.least_h, most=wait.most_h), manner)

@@ -1,0 +1,90 @@
+"""`evenface steps`: the order of work on the calendar, checked, with bench cards when a folder is named."""
+
+from datetime import date
+from pathlib import Path
+
+from rich.console import Console
+from rich.markup import escape
+
+from evenface.construction import construct
+from evenface.construction.kinds import KINDS
+from evenface.documents.bench_cards import bench_cards_pdf, steps_table
+from evenface.errors import Complaint, FileError, Place
+from evenface.finding import Severity, gravest_first
+from evenface.interfaces.screen import manner_of, show_findings, show_table
+from evenface.job.opening import open_with_all
+from evenface.parts import parts_of
+from evenface.words import say
+from evenface.workplan import breaches, derive_steps, order_findings, panels_to_make
+from evenface.workplan.calendar import Schedule, WorkDays, schedule
+from evenface.workplan.care import care_sheet
+from evenface.workplan.glue_card import glue_cards
+
+CARDS_FILE = "bench-cards.pdf"
+
+
+def plan_steps(
+    path: Path,
+    out: Path | None,
+    start: str,
+    hours: float,
+    days_lain: float,
+    per_page: int,
+    materials: Path | None,
+    units: str,
+) -> int:
+    """Show the steps of the job and write its cards; the exit code is 1 when the piece or the order has a stop."""
+    console = Console(highlight=False)
+    manner = manner_of(units)
+    days = _days(start, hours)
+    if per_page not in (1, 4):
+        raise FileError([Complaint(Place(key="--per-page"), "1 or 4", str(per_page))])
+    opened = open_with_all(path, materials)
+    constructions = construct(opened.job, opened.catalogue, KINDS, opened.made)
+    parts = parts_of(constructions)
+    panels = panels_to_make(constructions, parts)
+    steps = derive_steps(panels, days_lain)
+    plan = schedule(steps, days)
+    cards = glue_cards(panels, steps)
+    names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in parts}
+    show_table(console, steps_table(plan, names, manner))
+    stops = [f for one in constructions for f in one.findings if f.severity is Severity.STOP]
+    told_of_glue = [finding for card in cards for finding in card.findings]
+    show_findings(console, gravest_first([*stops, *order_findings(panels), *told_of_glue]), manner)
+    told = breaches(panels, plan.placed, days_lain)
+    for breach in told:
+        console.print(escape(f"{breach.step} {breach.rule.value}: {say(breach.message, manner)}"))
+    console.print(_ending(plan))
+    if out is not None:
+        care = {one.piece.name: care_sheet(one.panels) for one in constructions}
+        pages = bench_cards_pdf(
+            opened.job.name, plan, names, cards, care, days.first, 1 if per_page == 1 else 4, manner
+        )
+        out.mkdir(parents=True, exist_ok=True)
+        (out / CARDS_FILE).write_bytes(pages)
+        console.print(
+            f"Written to {escape(str(out / CARDS_FILE))}: {len(plan.placed)} cards and the care sheets."
+        )
+    return int(bool(told or stops))
+
+
+def _days(start: str, hours: float) -> WorkDays:
+    try:
+        first = date.fromisoformat(start) if start else date.today()
+    except ValueError:
+        raise FileError([Complaint(Place(key="--start"), "a date such as 2027-01-11", start)]) from None
+    try:
+        return WorkDays(first, hours)
+    except ValueError:
+        raise FileError(
+            [Complaint(Place(key="--hours"), "hours within one day, 16 at most", str(hours))]
+        ) from None
+
+
+def _ending(plan: Schedule) -> str:
+    """When it is done, and how near that is to the earliest possible."""
+    hours = sum(one.step.hand_minutes.total for one in plan.placed) / 60.0
+    return (
+        f"{len(plan.placed)} steps, {hours:.1f} hours of hands, done {plan.finish:%a %Y-%m-%d %H:%M}; "
+        f"no plan for one person is done before {plan.bound:%a %Y-%m-%d %H:%M} ({plan.bound_by} decide)."
+    )
