@@ -106,6 +106,21 @@ def test_a_corner_that_cannot_be_built_so_stops() -> None:
     assert found.remedies[0].changes[0].new == "rounded"
 
 
+def test_a_chamfered_corner_is_measured_across_its_flat() -> None:
+    """14 and 14 less a leg of 27 leaves 1/√2 = 0.707; a leg of 25.1 leaves the 2 that are wanted."""
+    corner = Corner(CornerAt.REAR_LEFT, "chamfer", 27.0, origin="corner")
+    found = the("corner.thin", panel(*ALIKE, corners=(corner,)))
+    assert number(found) == pytest.approx(1 / math.sqrt(2))
+    assert found.remedies[0].changes[0].new == "25.1"
+    assert predicted(found) == pytest.approx(2.9 / math.sqrt(2))
+
+
+def test_every_remedy_of_a_rounded_corner_foretells_enough() -> None:
+    found = the("corner.through", cornered("rounded"))
+    assert number(found) == pytest.approx(60 - 46 * math.sqrt(2))
+    assert [predicted(found, remedy) >= 2 - 1e-9 for remedy in range(3)] == [True] * 3
+
+
 # --- profiles -------------------------------------------------------------------------------------------
 
 

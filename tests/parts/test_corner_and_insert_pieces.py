@@ -107,3 +107,11 @@ def test_a_lining_runs_once_round_its_opening() -> None:
     hole = Cutout("hole", circle(60, (300, 200)), lining="ash", lining_width_mm=10.0)
     (lining,) = pieces(Role.LINING, cutouts=(hole,))
     assert lining.net_mm == pytest.approx((188.496, 10, 17.6), abs=0.001)
+
+
+@pytest.mark.parametrize(
+    ("kind", "words"), [("block", "notched 46 mm along the length"), ("ring", "rounded to 46 mm")]
+)
+def test_the_carrier_is_told_what_its_corner_becomes(kind: str, words: str) -> None:
+    (carrier,) = pieces(Role.CARRIER, corners=(corner(kind),))
+    assert any(words in say(reason) for reason in carrier.reasons)

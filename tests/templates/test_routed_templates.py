@@ -66,6 +66,14 @@ def test_one_template_serves_every_corner_of_a_radius() -> None:
     assert any("9 mm inside" in say(note) for note in found.notes)
 
 
+def test_behind_a_ring_the_carrier_has_a_template_too() -> None:
+    """Radius 60 less 14 of edging: 46, and 46 − 9 on the template; as deep as the carrier alone."""
+    corner = Corner(CornerAt.FRONT_LEFT, "radius", 60.0, "ring", origin="corner")
+    (outside, carrier), _ = made(panel(*ALIKE, corners=(corner,)))
+    assert (outside.curve.depth_mm, carrier.curve.depth_mm) == pytest.approx((19.1, 17.6))
+    assert {round(s.radius, 6) for s in carrier.template.outline.segments if s.is_arc} == {37.0}
+
+
 def test_too_tight_a_corner_names_the_cutter_that_would_do() -> None:
     found = refused(hole(rounded_rectangle(200, 100, 4).moved(200, 100)), Shop(bush_mm=27.0, cutter_mm=10.0))
     assert found.code == "template.too_tight"

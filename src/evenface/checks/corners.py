@@ -1,4 +1,4 @@
-"""Does a rounded corner stay inside the solid wood, at every depth of the profile?"""
+"""Does a rounded or chamfered corner stay inside the solid wood, at every depth of the profile?"""
 
 import math
 from collections.abc import Iterator
@@ -17,9 +17,11 @@ RESERVE = rule("corner-reserve")
 
 
 def check_corners(asked: Asked) -> Iterator[Finding]:
-    """Findings `corner.through` and `corner.thin` for straight edging rounded afterwards."""
+    """Findings `corner.through` and `corner.thin` for straight edging rounded or chamfered afterwards."""
     for corner in asked.panel.panel.corners:
-        if corner.shape == "radius" and corner.size_mm > 0 and corner.construction == "rounded":
+        if corner.size_mm <= 0 or corner.construction != "rounded":
+            continue
+        if corner.shape in ("radius", "chamfer"):
             yield from _rounded(asked.panel, corner)
 
 
@@ -30,7 +32,8 @@ def _rounded(panel: BuiltPanel, corner: Corner) -> Iterator[Finding]:
         return  # no edging to break through: the carrier's own corner is rounded
     reserve = RESERVE.nominal if corner.reserve_mm is None else corner.reserve_mm
     depth = profile_depth_inside(panel, (corner.at.along_length, corner.at.along_width))
-    left = corner_reserve(radius, *widths) - depth
+    chamfer = corner.shape == "chamfer"
+    left = (_beside_chamfer(radius, *widths) if chamfer else corner_reserve(radius, *widths)) - depth
     if left >= reserve - 1e-9:
         return
     through = left < 0
@@ -43,29 +46,52 @@ def _rounded(panel: BuiltPanel, corner: Corner) -> Iterator[Finding]:
         limit=reserve,
         unit="mm",
         message=said(
-            "At the {corner:word} corner a radius of {radius:mm} cuts {out:mm2} into the carrier."
+            "At the {corner:word} corner a {shape:word} of {radius:mm} cuts {out:mm2} into the carrier."
             if through
-            else "At the {corner:word} corner a radius of {radius:mm} leaves only {out:mm2} of wood.",
+            else "At the {corner:word} corner a {shape:word} of {radius:mm} leaves only {out:mm2} of wood.",
             corner=corner.at.value,
+            shape=corner.shape,
             radius=radius,
             out=abs(left),
         ),
         why=said(
-            "The square corner inside the edging lies {distance:mm2} inside the rounded outline; the profile is "
+            "The square corner inside the edging lies {distance:mm2} inside the outline; the profile is "
             "{depth:mm2} deep beside it.",
             distance=left + depth,
             depth=depth,
         ),
         source=RESERVE.source,
         weakest=Status.DERIVED,
-        remedies=tuple(_remedies(panel, corner, widths, reserve + depth)),
+        remedies=tuple(
+            _chamfer_remedies(corner, widths, reserve, depth)
+            if chamfer
+            else _remedies(panel, corner, widths, reserve, depth)
+        ),
     )
 
 
-def _remedies(
-    panel: BuiltPanel, corner: Corner, widths: tuple[float, float], wood: float
+def _beside_chamfer(leg_mm: float, width1_mm: float, width2_mm: float) -> float:
+    """Least wood between a square carrier corner and a chamfer of equal legs: (w1 + w2 − c)/√2, or a width."""
+    return min(width1_mm, width2_mm, (width1_mm + width2_mm - leg_mm) / math.sqrt(2))
+
+
+def _chamfer_remedies(
+    corner: Corner, widths: tuple[float, float], reserve: float, depth: float
 ) -> Iterator[Remedy]:
-    radius = corner.size_mm
+    leg = math.floor(10 * (sum(widths) - math.sqrt(2) * (reserve + depth))) / 10
+    if 0 < leg < corner.size_mm:
+        yield Remedy(
+            "corner.smaller_chamfer",
+            said("Take a chamfer of at most {leg:mm}.", leg=leg),
+            (Change(f"{corner.origin}.chamfer", f"{corner.size_mm:g}", f"{leg:g}"),),
+            certain(_beside_chamfer(leg, *widths) - depth),
+        )
+
+
+def _remedies(
+    panel: BuiltPanel, corner: Corner, widths: tuple[float, float], reserve: float, depth: float
+) -> Iterator[Remedy]:
+    radius, wood = corner.size_mm, reserve + depth
     width = math.ceil(10 * smallest_width(radius, wood)) / 10
     yield Remedy(
         "corner.wider_edging",
@@ -75,6 +101,7 @@ def _remedies(
             for side in (corner.at.along_length, corner.at.along_width)
             if (edging := panel.edging(side))
         ),
+        certain(corner_reserve(radius, width, width) - depth),
     )
     if min(widths) >= wood:
         largest = math.floor(10 * largest_radius(widths[0], wood, widths[1])) / 10
@@ -82,6 +109,7 @@ def _remedies(
             "corner.smaller_radius",
             said("Take a radius of at most {radius:mm}.", radius=largest),
             (Change(f"{corner.origin}.radius", f"{radius:g}", f"{largest:g}"),),
+            certain(corner_reserve(largest, *widths) - depth),
         )
         legs = clip_legs(radius, widths[1], widths[0], wood)
         yield Remedy(
@@ -92,4 +120,5 @@ def _remedies(
                 leg=max(legs),
             ),
             (Change(f"{corner.origin}.construction", corner.construction, "clipped"),),
+            certain(reserve),
         )

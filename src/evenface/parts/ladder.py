@@ -65,10 +65,26 @@ def carrier_sizes(panel: BuiltPanel) -> LayerSizes:
     )
 
 
+_CORNER_WORDS = {
+    "square": "{corner:word} corner left square.",
+    "chamfer": "{corner:word} corner cut off at 45°, {x:mm} from each side, together with the edging.",
+    "notch": "{corner:word} corner notched {x:mm} along the length and {y:mm} along the width.",
+    "radius": "{corner:word} corner rounded to {x:mm}.",
+}
+
+
 def _carrier_reasons(panel: BuiltPanel, carrier: CarrierLayer) -> Iterator[Said]:
     if carrier.locked:
         yield said("Already cut: taken as measured; what is still to be cut follows it.")
     yield from _deductions(panel, {side: panel.edging_width_mm(side) for side in Side}, "edging")
+    for corner in panel.corners:
+        if not corner.fault:
+            yield said(
+                _CORNER_WORDS[corner.carrier.kind],
+                corner=corner.at.value,
+                x=corner.carrier.x_mm,
+                y=corner.carrier.y_mm,
+            )
     if panel.allowances.carrier_mm:
         yield said(
             "Left {extra:mm} oversize on each edge, cut to net later.", extra=panel.allowances.carrier_mm

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from evenface.construction import BuiltPanel
+from evenface.construction import BuiltCorner, BuiltPanel
 from evenface.construction.hollows import built_grip
 from evenface.piece.records import Corner
 from evenface.shape.build import rounded_rectangle
@@ -30,6 +30,7 @@ def curves_of(panel: BuiltPanel) -> Iterator[Curve]:
         )
     else:
         yield from _corners(panel)
+        yield from _carrier_corners(panel)
     yield from _cutouts(panel)
     yield from _inserts(panel)
     yield from _grips(panel)
@@ -51,6 +52,27 @@ def _corners(panel: BuiltPanel) -> Iterator[Curve]:
             part=rounded_rectangle(side, side, radius),
             work="outside",
             depth_mm=panel.thickness_mm,
+            corners=tuple(corner.at.value for corner in alike),
+            origin=alike[0].origin,
+        )
+
+
+def _carrier_corners(panel: BuiltPanel) -> Iterator[Curve]:
+    """The carrier's own rounding behind a ring or bent strips, once for each radius."""
+    kinds: dict[float, list[BuiltCorner]] = {}
+    for corner in panel.corners:
+        if not corner.fault and corner.carrier.kind == "radius":
+            kinds.setdefault(corner.carrier.x_mm, []).append(corner)
+    for radius, alike in kinds.items():
+        side = 2 * radius + STRAIGHT_MM
+        yield Curve(
+            piece=panel.piece,
+            panel=panel.name,
+            what="rounded corner",
+            name=f"carrier corner R{radius:g}",
+            part=rounded_rectangle(side, side, radius),
+            work="outside",
+            depth_mm=panel.carrier.thickness.nominal,
             corners=tuple(corner.at.value for corner in alike),
             origin=alike[0].origin,
         )
