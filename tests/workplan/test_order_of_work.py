@@ -8,9 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from workplan.random_panels import HPL, LINOLEUM, cutout, grip, insert, jobs, made
 
+from evenface.construction import construct
+from evenface.evidence import Status
+from evenface.materials import load_catalogue
+from evenface.parts import parts_of
 from evenface.piece.records import Corner, CornerAt, Meeting, Order, Profile, Side
 from evenface.words import say
-from evenface.workplan import Work, breaches, derive_steps, one_after_another, order_findings
+from evenface.workplan import Work, breaches, derive_steps, one_after_another, order_findings, panels_to_make
 from evenface.workplan.graph import in_order
 
 
@@ -158,3 +162,24 @@ def test_an_edging_asked_for_after_a_facing_that_lies_over_it_goes_on_first_and_
     assert [(f.code, f.at) for f in order_findings(panels)] == [("steps.edging_goes_first", "front")]
     assert not order_findings(made(by_hand.panel(by_hand.flush(Side.FRONT, Order.FACING_FIRST))))
     assert not order_findings(made(by_hand.panel(by_hand.edge(Side.FRONT))))
+
+
+def test_the_maker_s_own_times_take_the_place_of_the_estimates():
+    panels = made(by_hand.panel(by_hand.edge(Side.FRONT)))
+    steps = derive_steps(panels, own_minutes={Work.TRIM: (7.0, 11.0)})
+    trim = next(step for step in steps if step.work is Work.TRIM)
+    assert (trim.hand_minutes.total, trim.hand_minutes.status) == (18.0, Status.MEASURED)
+    assert {s.hand_minutes.status for s in steps if s.work is not Work.TRIM} == {Status.PRACTICE}
+
+
+def test_steps_that_cut_say_the_sizes_of_the_ladder():
+    one = by_hand.panel(by_hand.edge(Side.FRONT), by_hand.edge(Side.LEFT))
+    (construction,) = construct(by_hand.job(one), load_catalogue(), {"as they are": by_hand.AsTheyAre()})
+    steps = derive_steps(panels_to_make((construction,), parts_of((construction,))))
+    told = {s.work: [say(line) for line in s.settings] for s in steps}
+    # 1000 - 12 left, 500 - 14 front
+    assert told[Work.CUT_CARRIER] == ["1 of 988 mm × 486 mm"]
+    assert any(
+        line.startswith("face: 1 of 1010 mm × 510 mm") for line in told[Work.CUT_FACING]
+    )  # 5 mm over each edge
+    assert [line.split(":")[0] for line in told[Work.MILL_EDGING][:2]] == ["front", "left"]

@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from evenface.construction import BuiltPanel
 from evenface.evidence import Status
+from evenface.parts import Part
 from evenface.piece.records import CornerAt, Role, Side
 from evenface.words import NOTHING, Said
 
@@ -42,10 +43,11 @@ class Work(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class PanelToMake:
-    """A built panel with the id its part carries on labels and papers."""
+    """A built panel with the id its part carries on labels and papers, and its size ladder where known."""
 
     part: str
     panel: BuiltPanel
+    sizes: Part | None = None
 
 
 @dataclass(frozen=True, slots=True)

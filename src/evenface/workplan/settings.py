@@ -1,17 +1,56 @@
-"""Numbers to set before a step begins; sizes of parts stand in the size ladder, not here."""
+"""Numbers to set before a step begins."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Final
 
 from evenface.construction import BuiltPanel
 from evenface.materials.rules import rule
+from evenface.parts import Part
+from evenface.piece.records import Role
 from evenface.words import Said, said
 from evenface.workplan.records import Work
 
 
-def settings_of(work: Work, panel: BuiltPanel, feature: str = "") -> tuple[Said, ...]:
-    """What to set for this work on this panel; feature names the cut-out. Empty where nothing is known."""
-    return _BY_WORK[work](panel, feature) if work in _BY_WORK else ()
+def settings_of(
+    work: Work, panel: BuiltPanel, feature: str = "", part: Part | None = None
+) -> tuple[Said, ...]:
+    """What to set for this work on this panel; feature names the cut-out. Empty where nothing is known.
+
+    part : its size ladder; with it the saw's and the thicknesser's sizes are said.
+    """
+    sizes = tuple(_sizes(work, part)) if part is not None else ()
+    return (*sizes, *(_BY_WORK[work](panel, feature) if work in _BY_WORK else ()))
+
+
+def _sizes(work: Work, part: Part) -> Iterator[Said]:
+    """Sizes to cut: of the carrier, of the blanks of the sheets, of each strip of edging."""
+    for layer in part.layers:
+        count = part.count * layer.count
+        if layer.role is Role.CARRIER and work is Work.CUT_CARRIER:
+            yield said(
+                "{n:count} of {length:mm} × {width:mm}",
+                n=count,
+                length=layer.cut_mm[0],
+                width=layer.cut_mm[1],
+            )
+        if layer.role in _SHEETS and work is Work.CUT_FACING:
+            yield said(
+                "{role:word}: {n:count} of {length:mm} × {width:mm}, direction at {turned:deg} to the length",
+                role=layer.role.value,
+                n=count,
+                length=layer.blank_mm[0],
+                width=layer.blank_mm[1],
+                turned=layer.direction_deg,
+            )
+        if layer.role is Role.EDGING and layer.side is not None and work is Work.MILL_EDGING:
+            yield said(
+                "{side:word}: {n:count} of {length:mm} × {width:mm} × {height:mm}",
+                side=layer.side.value,
+                n=count,
+                length=layer.blank_mm[0],
+                width=layer.blank_mm[1],
+                height=layer.blank_mm[2],
+            )
 
 
 def _conditioning(_panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
@@ -67,6 +106,7 @@ def _or(given: float | None, rule_id: str) -> float:
     return rule(rule_id).nominal if given is None else given
 
 
+_SHEETS: Final = (Role.FACE, Role.BACK)
 _BY_WORK: Final[Mapping[Work, Callable[[BuiltPanel, str], tuple[Said, ...]]]] = {
     Work.CONDITION: _conditioning,
     Work.GLUE_EDGING: _gluing,

@@ -4,17 +4,18 @@ The rule of the house: all woodwork that can be done before the facing is done b
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
 from evenface.construction import Construction, Edging, EndKind
+from evenface.evidence import Status
 from evenface.finding import Finding, Severity
 from evenface.parts import Part
 from evenface.piece.records import Corner, CornerAt, Insert, Meeting, Order, Role, Side
 from evenface.words import Said, said
 from evenface.workplan import glue_times as times
 from evenface.workplan.durations import usual_minutes
-from evenface.workplan.records import After, PanelToMake, Step, Wait, Work
+from evenface.workplan.records import After, Minutes, PanelToMake, Step, Wait, Work
 from evenface.workplan.safety import cautions_of
 from evenface.workplan.sayings import SAYINGS, title_of
 from evenface.workplan.settings import settings_of
@@ -30,19 +31,21 @@ def panels_to_make(constructions: Sequence[Construction], parts: Sequence[Part])
     panels = [panel for construction in constructions for panel in construction.panels]
     if [(panel.piece, panel.name) for panel in panels] != [(part.piece, part.name) for part in parts]:
         raise ValueError("expected the parts of these constructions, in the same order")
-    return tuple(PanelToMake(part.id, panel) for panel, part in zip(panels, parts, strict=True))
+    return tuple(PanelToMake(part.id, panel, part) for panel, part in zip(panels, parts, strict=True))
 
 
 def derive_steps(
     panels: Sequence[PanelToMake],
     days_lain: float = 0.0,
     corners: CornersWhen = "before facing",
+    own_minutes: Mapping[Work, tuple[float, float]] | None = None,
 ) -> tuple[Step, ...]:
     """Every step of the job, in an order that keeps all precedence.
 
     days_lain : days the stock has already lain together in the room.
     corners : when corners under a facing that lies over the edging are shaped; both are accepted. Corners
     beside a facing that is flush with the edging are always shaped after it.
+    own_minutes : the maker's own times, setting up and each piece, instead of the estimates.
     """
     if not panels:
         return ()
@@ -54,13 +57,20 @@ def derive_steps(
         ends.setdefault(panel.panel.piece, []).append(made[-1])
     for number, (piece, last) in enumerate(ends.items(), start=1):
         steps.append(_dry_fit(number, piece, last, panels))
-    return tuple(steps)
+    return tuple(_with_own(step, own_minutes or {}) for step in steps)
 
 
 def glued_later(edging: Edging, roles: Iterable[Role]) -> bool:
     """Whether an edging goes on after the facings: never when one of them has to lie over it."""
     meets = [edging.meets(role) for role in roles]
     return edging.order is Order.FACING_FIRST and bool(meets) and Meeting.UNDER not in meets
+
+
+def _with_own(step: Step, own: Mapping[Work, tuple[float, float]]) -> Step:
+    if step.work not in own:
+        return step
+    minutes = Minutes(*own[step.work], step.hand_minutes.pieces, Status.MEASURED, "the maker's own times")
+    return replace(step, hand_minutes=minutes)
 
 
 def order_findings(panels: Sequence[PanelToMake]) -> tuple[Finding, ...]:
@@ -155,7 +165,7 @@ class _Deriver:
             after=_longest(after),
             hand_minutes=usual_minutes(work, panel.count, length_mm / 1000.0, area_mm2 / 1e6),
             tools=told.tools,
-            settings=settings_of(work, panel, feature),
+            settings=settings_of(work, panel, feature, self.to_make.sizes),
             check=told.check,
             cautions=cautions_of(work, panel),
             undo_risk=told.undo,
