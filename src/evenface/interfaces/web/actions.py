@@ -15,7 +15,10 @@ from evenface.interfaces.web.site import Asked, Site, digest, file_state
 from evenface.store import KeptJob, Stale
 
 _OWN_PAGE: Final = re.compile(r"/(?:jobs/\d+(?:/[a-z]+(?:/[0-9.]+)?)?)?")
-MEANWHILE: Final = "The job was changed in another window meanwhile; this is how it stands now."
+MEANWHILE: Final = (
+    "The job was changed in another window meanwhile. What you entered is not kept; "
+    "Set puts it over the newer state."
+)
 
 
 def edit_part(site: Site, asked: Asked) -> Response:

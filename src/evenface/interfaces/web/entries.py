@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Final
 
 from evenface.construction import BuiltPanel
@@ -46,11 +47,16 @@ def entries_of(view: View, panel: BuiltPanel, manner: Manner) -> tuple[Entry, ..
     return tuple(_Form(view, panel, manner).entries())
 
 
+@lru_cache(maxsize=8)
+def _tables(text: str) -> tuple[Any, Any]:
+    """The job's tables as written, and with every `like` filled in; read once, never changed."""
+    source = parse(text, "")
+    return source.data, resolve_likes(source, [])
+
+
 class _Form:
     def __init__(self, view: View, panel: BuiltPanel, manner: Manner) -> None:
-        source = parse(view.text, "")
-        self.written: Any = source.data
-        self.resolved: Any = resolve_likes(source, [])
+        self.written, self.resolved = _tables(view.text)
         self.view, self.panel, self.manner, self.at = view, panel, manner, panel.origin
         self.steps = split_path(self.at)
 

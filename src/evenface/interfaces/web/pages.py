@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, Final
 
+from markupsafe import Markup
 from starlette.responses import RedirectResponse, Response
 
 from evenface.construction import BuiltPanel
@@ -63,7 +64,10 @@ def piece(site: Site, asked: Asked) -> Response:
 
 
 def part(site: Site, asked: Asked) -> Response:
-    """One part: its drawing, its sizes, its findings, its entries."""
+    """One part: its drawing, its sizes, its findings, its entries; asked by our script, its details."""
+    if asked.live:
+        _, panel = _part(site.desk.look(site.job(asked)), asked)
+        return site.page("part_details.html", asked, details=_details(panel, asked.manner))
     return part_page(site, asked, site.job(asked))
 
 
@@ -81,9 +85,22 @@ def part_page(
     one, panel = _part(view, asked)
     entries = entries_of(view, panel, asked.manner)
     values = part_values(view, one, panel, job, entries, asked.manner)
-    values |= {"reasons": dict(reasons or {}), "typed": dict(typed or {}), "message": message}
+    values |= {
+        "reasons": dict(reasons or {}),
+        "typed": dict(typed or {}),
+        "message": message,
+        "stale": status == 409,
+    }
     name = "part_live.html" if asked.live else "part.html"
+    if not asked.live:
+        values["details"] = _details(panel, asked.manner)
     return site.page(name, asked, status, title=f"{one.name}, {one.piece}", **values)
+
+
+def _details(panel: BuiltPanel, manner: Manner) -> list[Markup]:
+    """Build-up and edges at scale: they follow an edit a moment later."""
+    sections = [section_of(panel, sides[0], manner, also=sides[1:]) for sides in distinct_sides(panel)]
+    return [drawn(scene) for scene in (build_up_of(panel, manner), *sections)]
 
 
 def part_values(
@@ -96,8 +113,6 @@ def part_values(
         "part": one,
         "entries": entries,
         "plan": drawn(plan_of(panel, manner, None, SCREEN_MM)),
-        "details": [drawn(build_up_of(panel, manner))]
-        + [drawn(section_of(panel, sides[0], manner, also=sides[1:])) for sides in distinct_sides(panel)],
         "ladders": [sheet_ladder(one, titles, manner), edging_ladder(one, titles, manner)],
         "findings": [one_shown for one_shown in shown(view, job, manner) if one_shown.part == one.id],
     }
@@ -154,8 +169,9 @@ def cutting(site: Site, asked: Asked) -> Response:
     work = site.planner.work(view)
     if work is None:
         work = site.planner.start(view)
-    values: dict[str, Any] = {"job": job, "work": work, "summary": None, "sheets": []}
-    if work.result is not None:
+    state = work.state  # read once: the plan goes on while the page is made
+    values: dict[str, Any] = {"job": job, "work": work, "state": state}
+    if state == "done" and work.result is not None:
         values |= _sheets(work.result, asked.manner)
     name = "cutting_live.html" if asked.live else "cutting.html"
     return site.page(name, asked, title="Cutting", **values)

@@ -3,6 +3,7 @@
 
 const WAIT_MS = 120;
 const AGAIN_MS = 1000;
+const DETAILS_MS = 400;
 
 function swap(html) {
   const fresh = new DOMParser().parseFromString(html, "text/html");
@@ -43,6 +44,7 @@ class Live {
   constructor(form) {
     this.form = form;
     this.timer = 0;
+    this.details = 0;
     this.busy = false;
     this.waiting = false;
     form.addEventListener("input", () => this.soon(WAIT_MS));
@@ -61,6 +63,21 @@ class Live {
     this.timer = setTimeout(() => this.send(), wait);
   }
 
+  // build-up and edges follow when the typing rests, and are marked as old until then
+  detailsLater() {
+    clearTimeout(this.details);
+    document.getElementById("details")?.classList.add("old");
+    this.details = setTimeout(async () => {
+      try {
+        const answer = await fetch(this.form.action, { headers: { "X-Live": "1" } });
+        if (answer.ok && !this.busy && !this.waiting) swap(await answer.text());
+        else this.detailsLater();
+      } catch {
+        this.detailsLater();
+      }
+    }, DETAILS_MS);
+  }
+
   async send() {
     if (this.busy) return; // the newest state is sent when this answer is here
     this.busy = true;
@@ -72,17 +89,14 @@ class Live {
     try {
       const answer = await fetch(this.form.action, { method: "POST", body, headers: { "X-Live": "1" } });
       const html = await answer.text();
-      if (!(answer.headers.get("content-type") ?? "").startsWith("text/html")) throw new Error(html);
+      const page = (answer.headers.get("content-type") ?? "").startsWith("text/html");
+      if (!page || answer.status >= 500) throw new Error(html);
       away(false);
       swap(html);
-      for (const [field, value] of sent) {
-        const hint = document.getElementById(`hint-${field.id}`);
-        if (answer.ok || (answer.status === 422 && hint && !("wrong" in hint.dataset))) {
-          if (answer.ok) settle(field, value);
-        }
-      }
+      if (answer.ok) for (const [field, value] of sent) settle(field, value);
       this.busy = false;
       if (this.waiting) this.soon(0);
+      else if (answer.ok && fields.length > 0) this.detailsLater();
     } catch {
       away(true);
       this.busy = false;
