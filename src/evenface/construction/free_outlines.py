@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import ceil, degrees
 
 from evenface.construction.records import BuiltPanel
+from evenface.materials.rules import rule
 from evenface.piece.records import Side
 from evenface.shape.corner_pieces import BentStrips, CurvedBlank, bent_strips, ring_segments
 from evenface.shape.faults import ShapeError
@@ -12,7 +13,7 @@ from evenface.shape.offset import offset, offset_each
 from evenface.shape.outline import Outline
 from evenface.shape.segment import Segment
 
-RUN_OUT_DEG = 22.5
+RUN_OUT_DEG = rule("grain-run-out").nominal
 """Segments are made so short that their grain runs out by no more."""
 
 
