@@ -6,8 +6,9 @@ from datetime import date
 import pytest
 from documents.glaze_room import BENCH, DOOR, SHELF, piece, result_of
 
-from evenface.documents.bench_cards import bench_cards_pdf, cards_data, steps_table
-from evenface.workplan import derive_steps, panels_to_make
+from evenface.documents.bench_cards import _wait_text, bench_cards_pdf, cards_data, steps_table
+from evenface.words import ENGLISH
+from evenface.workplan import Wait, derive_steps, panels_to_make
 from evenface.workplan.calendar import WorkDays, schedule
 from evenface.workplan.care import care_sheet
 from evenface.workplan.glue_card import glue_cards
@@ -58,3 +59,9 @@ def test_the_table_has_a_row_a_step_in_the_order_of_the_calendar(papers):
     rows = steps_table(papers[1], papers[2]).rows
     assert [row[1] for row in rows] == [one.step.id for one in papers[1].placed]
     assert rows[0][0] == "Mon 2027-01-11 08:00"
+
+
+def test_contact_glue_asks_for_no_wait_and_white_glue_for_two():
+    assert _wait_text(Wait("glue", 1 / 60, 1 / 60), ENGLISH) == ""
+    assert _wait_text(Wait("glue", 8.0, 24.0), ENGLISH) == "8 h under pressure, 24 h until it is worked"
+    assert _wait_text(None, ENGLISH) == ""

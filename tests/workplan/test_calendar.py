@@ -60,8 +60,7 @@ def test_schedules_keep_hands_days_waits_and_the_physics_of_the_order(panels, la
     plan = schedule(steps, days)
     assert not faults(plan, steps)
     assert plan.bound_h <= plan.end_h + 1e-6
-    if hours > 3.0:  # in days of three hours work is torn apart and a bench may stand open overnight
-        assert not [(b.step, b.rule) for b in breaches(panels, plan.placed)]
+    assert not [(b.step, b.rule) for b in breaches(panels, plan.placed)]
 
 
 def test_the_verifier_sees_a_step_too_early_two_at_once_and_a_sunday():

@@ -9,7 +9,8 @@ from evenface.materials import load_catalogue
 from evenface.piece.records import Side
 from evenface.words import say
 from evenface.workplan import derive_steps
-from evenface.workplan.glue_card import glue_cards, may_glue, most_area_m2
+from evenface.workplan.glue_card import glue_cards, most_area_m2
+from evenface.workplan.glue_gate import may_glue
 
 CATALOGUE = load_catalogue()
 

@@ -26,6 +26,8 @@ _WORDS: Final = {
     "standing_title": "Before all the cards",
 }
 _MOST_CAUTIONS: Final = 3
+_LEAST_WAIT_H: Final = 0.1
+"""Contact glue holds at once: no wait worth a line."""
 
 
 def bench_cards_pdf(
@@ -174,7 +176,7 @@ def _glue_lines(card: GlueCard) -> list[Said]:
 
 
 def _wait_text(wait: Wait | None, manner: Manner) -> str:
-    if wait is None or wait.most_h <= 0.0:
+    if wait is None or wait.most_h < _LEAST_WAIT_H:
         return ""
     if wait.least_h == wait.most_h:
         return say(said("{hours:count} h", hours=wait.most_h), manner)

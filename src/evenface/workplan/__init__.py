@@ -6,7 +6,8 @@ May import: units, errors, evidence, words, finding, materials, piece, construct
 Start reading at: `steps.derive_steps`, then `order.breaches`.
 """
 
-from evenface.workplan.order import Breach, Rule, breaches, one_after_another
+from evenface.workplan.allowed import Rule
+from evenface.workplan.order import Breach, breaches, one_after_another
 from evenface.workplan.records import After, Minutes, PanelToMake, Placed, Step, Wait, Work
 from evenface.workplan.steps import derive_steps, order_findings, panels_to_make
 

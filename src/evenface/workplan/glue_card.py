@@ -4,21 +4,21 @@ Amounts after the trade's formula: area × spread × coats × (1 + 10 %). Spread
 (trade reference, from memory); closing and laying times are own estimates.
 """
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
 from evenface.construction import BuiltPanel, FaceLayer
-from evenface.evidence import Band, Status, Value, certain
+from evenface.evidence import Band, Status, Value
 from evenface.finding import Finding, Remedy, Severity
 from evenface.materials import Glue
 from evenface.materials.rules import rule
 from evenface.piece.records import Role
 from evenface.words import Said, said
 from evenface.workplan import glue_times as times
-from evenface.workplan.clamps import CAUL_MM, CLAMP_N, Clamping, clamp_strip, force_n
+from evenface.workplan.clamps import Clamping, clamp_strip, force_n
 from evenface.workplan.glue_sayings import HOW, LINOLEUM_WET, why_this_glue
+from evenface.workplan.pressing import clamped, pressed
 from evenface.workplan.records import PanelToMake, Step, Work
 
 WASTE: Final = 0.10
@@ -33,11 +33,6 @@ CLOSING_MIN: Final = Value(5.0, 3.0, 10.0, "min", Status.PRACTICE, "own estimate
 LAYING_MIN_PER_M2: Final = Value(
     6.0, 3.0, 12.0, "min/m²", Status.PRACTICE, "own estimate: laying and rolling a contact-glued sheet"
 )
-MOST_HUMIDITY: Final = Value(
-    0.8, 0.8, 0.8, "1", Status.READ, "a trade association on white glue: not above 80 % humidity"
-)
-_LEAST_CROWN_MM: Final = 0.2
-"""A bow below this cannot be planed; the caul may be straight."""
 _POROUS: Final = ("mdf", "particleboard", "plywood")
 
 
@@ -126,7 +121,7 @@ def facing_card(step: Step, panel: BuiltPanel) -> GlueCard:
         press_h=times.press_h(glue),
         machine_after_h=times.facing_wait_h(panel),
         how=(*HOW[glue.kind], *((LINOLEUM_WET,) if linoleum and times.is_wet(glue) else ())),
-        means=tuple(_means(glue, area_m2)),
+        means=tuple(pressed(glue, area_m2)),
         findings=tuple(_too_slow(step, panel, glue, needs)),
     )
 
@@ -165,50 +160,9 @@ def edging_card(step: Step, panel: BuiltPanel) -> GlueCard:
         press_h=times.press_h(glue),
         machine_after_h=times.flush_wait_h(glue),
         how=HOW[glue.kind],
-        means=tuple(_clamped(clamping)),
+        means=tuple(clamped(clamping)),
         findings=tuple(_too_slow(step, panel, glue, needs)),
     )
-
-
-def may_glue(glue: Glue, temperature_c: float, humidity: float) -> tuple[Finding, ...]:
-    """Whether the shop is warm and dry enough for this glue today; empty when it is.
-
-    temperature_c : of air, board and glue. humidity : relative, as a fraction.
-    """
-    found = []
-    least = glue.least_temperature
-    if temperature_c < least.high:
-        found.append(
-            Finding(
-                "glue.cold",
-                Severity.STOP if temperature_c < least.low else Severity.WEIGH,
-                said(
-                    "{glue} wants at least {least} °C; it is {now} °C.",
-                    glue=glue.title,
-                    least=least.high,
-                    now=temperature_c,
-                ),
-                value=certain(temperature_c),
-                limit=least.nominal,
-                unit="°C",
-                source=least.source,
-                weakest=least.status,
-            )
-        )
-    if times.is_wet(glue) and humidity > MOST_HUMIDITY.nominal:
-        found.append(
-            Finding(
-                "glue.damp",
-                Severity.WEIGH,
-                said("At {humidity:percent} humidity the water does not leave the joint.", humidity=humidity),
-                value=certain(humidity),
-                limit=MOST_HUMIDITY.nominal,
-                unit="1",
-                source=MOST_HUMIDITY.source,
-                weakest=MOST_HUMIDITY.status,
-            )
-        )
-    return tuple(found)
 
 
 def most_area_m2(glue: Glue, faces: int = 1) -> float:
@@ -294,66 +248,4 @@ def _too_slow(step: Step, panel: BuiltPanel, glue: Glue, needs: float) -> Iterat
             Remedy("glue.split", said("Bond face and back one after the other, the same day.")),
             Remedy("glue.slower", said("Take a glue with a longer open time.")),
         ),
-    )
-
-
-def _clamped(clamping: Clamping | None) -> Iterator[Said]:
-    """Clamps and cauls for a strip of edging."""
-    if clamping is None:
-        yield said("Press on hard all along with a narrow roller, then tap home with a block.")
-        return
-    yield said(
-        "{force} kN: {count:count} clamps, one every {spacing:mm} ({why:word} decides).",
-        force=round(clamping.force_n / 1000.0, 1),
-        count=clamping.count,
-        spacing=clamping.spacing_mm,
-        why=clamping.decided_by,
-    )
-    if clamping.crown_mm < _LEAST_CROWN_MM:
-        return
-    yield said(
-        "A caul {wide:mm} × {high:mm} over {span:mm}, clamped only at its ends, needs a crown of {crown:mm2} and "
-        "{force} kN at each end{verdict}.",
-        wide=CAUL_MM[0],
-        high=CAUL_MM[1],
-        span=clamping.caul_span_mm,
-        crown=clamping.crown_mm,
-        force=round(clamping.caul_end_n / 1000.0, 1),
-        verdict=said(", more than a usual clamp gives")
-        if clamping.caul_end_n > CLAMP_N.nominal
-        else said(""),
-    )
-
-
-def _means(glue: Glue, area_m2: float) -> Iterator[Said]:
-    """Clamps, vacuum or roller for a whole face."""
-    if times.is_contact(glue):
-        yield said(
-            "A narrow roller, 75 mm, with all your weight, from the middle outwards; then a block and mallet "
-            "along the edges. Short and strong is what counts."
-        )
-        return
-    if glue.pressure is None:
-        yield said("No pressure is known for this glue: see its data sheet.")
-        return
-    force = force_n(glue.pressure.nominal, area_m2 * 1e6)
-    yield said(
-        "{pressure:mpa} on {area} m² is {force:count} kN: {count:count} clamps of {each} kN, so a press or bag.",
-        pressure=glue.pressure.nominal,
-        area=area_m2,
-        force=force / 1000.0,
-        count=math.ceil(force / CLAMP_N.nominal),
-        each=CLAMP_N.nominal / 1000.0,
-    )
-    bag = rule("vacuum-pressure").nominal
-    weak = bag < glue.pressure.low
-    yield (
-        said(
-            "A vacuum bag gives {bag:mpa}, less than the {low:mpa} asked for: only for a flat, close joint, "
-            "and try a test piece first.",
-            bag=bag,
-            low=glue.pressure.low,
-        )
-        if weak
-        else said("A vacuum bag gives {bag:mpa}: enough.", bag=bag)
     )
