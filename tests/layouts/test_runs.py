@@ -12,21 +12,25 @@ from evenface.layouts.demand import demands_of
 from evenface.layouts.runs import GAP
 from evenface.materials import Carrier, Facing, load_catalogue
 from evenface.parts import parts_of
-from evenface.piece.records import Allowances, Panel, Role, Side
+from evenface.piece.records import Allowances, Edge, Panel, Role, Side
 
 KERF_MM = 3.2
+EDGES: tuple[Edge, ...] = tuple(edge(side, 6.0) for side in Side)
 
 
-def over(overhang_mm: float) -> Allowances:
-    return Allowances(overhang_mm=dict.fromkeys(Side, overhang_mm))
-
-
-def front(name: str, length_mm: float = 720.0, width_mm: float = 400.0, **other: object) -> Panel:
+def front(
+    name: str,
+    length_mm: float = 720.0,
+    width_mm: float = 400.0,
+    overhang_mm: float = 2.5,
+    run: str = "doors",
+    count: int = 1,
+    edges: tuple[Edge, ...] = EDGES,
+) -> Panel:
     """A door of the run, edged in 6 mm under its facings, faced 2.5 mm over its edges."""
-    made = panel(
-        *(edge(side, 6.0) for side in Side), name=name, length_mm=length_mm, width_mm=width_mm, run="doors"
-    )
-    return replace(made, **({"allowances": over(2.5)} | other))  # type: ignore[arg-type]
+    made: Panel = panel(*edges, name=name, length_mm=length_mm, width_mm=width_mm, run=run)
+    over = Allowances(overhang_mm=dict.fromkeys(Side, overhang_mm))
+    return replace(made, allowances=over, count=count)
 
 
 def face_demand(*fronts: Panel, count: int = 1, face: str = "hpl-0.8") -> Demand:
@@ -76,6 +80,13 @@ def test_the_run_is_laid_out_cut_apart_in_order_and_any_other_order_is_seen() ->
     (placed,) = sheet.placed
     assert layout.checked
     assert [one.part for one in placed.inside] == ["1.1", "1.2", "1.3"]
+    assert [(one.part, one.y - placed.y, one.length, one.width) for one in placed.apart] == [
+        ("1.1", 0, 72_500, 40_500),
+        ("1.2", 40_820, 72_500, 42_500),
+        ("1.3", 83_640, 72_500, 40_500),
+    ]
+    sideways = replace(sheet, placed=(replace(placed, parted="across"),))
+    assert {fault.rule for fault in verify(demand, replace(layout, sheets=(sideways,)))} == {"apart"}
     assert "layout.run_pattern" in [finding.code for finding in layout.findings]
     wrong = replace(sheet, placed=(replace(placed, inside=placed.inside[::-1]),))
     assert {fault.rule for fault in verify(demand, replace(layout, sheets=(wrong,)))} == {"apart"}
@@ -112,10 +123,10 @@ def test_pattern_lost_where_the_edging_is_flush_and_seen() -> None:
 
 
 def test_more_than_three_millimetres_of_overhang_are_weighed() -> None:
-    wide = face_demand(front("left"), front("right", allowances=over(10.0)))
+    wide = face_demand(front("left"), front("right", overhang_mm=10.0))
     assert codes(wide) == ["layout.run_pattern", "layout.run_overhang"]
     assert [found.severity for found in wide.findings] == [Severity.NOTE, Severity.WEIGH]
-    assert codes(face_demand(front("left", allowances=over(3.0)), front("right"))) == ["layout.run_pattern"]
+    assert codes(face_demand(front("left", overhang_mm=3.0), front("right"))) == ["layout.run_pattern"]
 
 
 def test_a_run_that_goes_on_no_sheet_stops_and_its_fronts_are_cut_one_by_one() -> None:

@@ -105,7 +105,7 @@ def _cut_rows(sheet: Sheet, manner: Manner) -> Iterator[tuple[str, ...]]:
 def pieces_table(sheet: Sheet, names: Mapping[str, str] = NO_NAMES, manner: Manner = ENGLISH) -> Table:
     """What is cut from one sheet, equal pieces of one part together. names : of the parts, by their id."""
     counts: dict[tuple[str, str, bool], int] = {}
-    for piece in sheet.placed:
+    for piece in (one for placed in sheet.placed for one in placed.apart):
         sizes = (piece.length,) if sheet.form == "stick" else (piece.length, piece.width)
         shown = " × ".join(length(from_grid(one), manner=manner) for one in sizes)
         counts[piece.part, shown, piece.turned] = counts.get((piece.part, shown, piece.turned), 0) + 1

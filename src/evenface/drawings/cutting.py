@@ -82,9 +82,12 @@ class _Picture:
             self._draw_offcut(offcut)
         for piece in sheet.placed:
             self.draft.add(Path(_ring(self._box(piece)), True, Stroke.VISIBLE, "pieces"))
+            for one in piece.apart if piece.inside else ():
+                self.draft.add(Path(_ring(self._box(one)), True, Stroke.HIDDEN, "pieces"))
         self.draft.add(Path(_ring((0.0, 0.0, length, self.high)), True, Stroke.CUT, "outline"))
         for piece in sheet.placed:
-            self._name_piece(piece)
+            for one in piece.apart:
+                self._name_piece(one)
         for cut in sheet.cuts:
             self._number_cut(cut)
         for offcut in sheet.offcuts:

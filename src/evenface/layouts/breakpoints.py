@@ -64,7 +64,7 @@ def break_points(demand: Demand, sheets: int) -> tuple[BreakPoint, ...]:
     found = []
     for numbers in _of_one_size(demand.blanks):
         for axis in ("length", "width"):
-            point = _search(demand, numbers, axis, sheets)  # type: ignore[arg-type]
+            point = _search(demand, numbers, axis, sheets)
             if point is not None:
                 found.append(point)
     return tuple(sorted(found, key=lambda point: point.smaller_by))
@@ -82,7 +82,7 @@ def one_more(demand: Demand, sheets: int) -> tuple[OneMore, ...]:
     found = []
     for numbers in _of_one_size(demand.blanks):
         for axis in ("length", "width"):
-            other = _changed(demand, numbers, axis, ONE_MM)  # type: ignore[arg-type]
+            other = _changed(demand, numbers, axis, ONE_MM)
             if not all(fits(other.blanks[n], stock) for n in numbers for stock in other.stock):
                 found.append(_dearer(demand, numbers, axis, None, True))
                 continue

@@ -182,5 +182,15 @@ def _trim_piece(region: _Region, leaf: Leaf, bench: _Bench) -> None:
         return
     blank = bench.blanks[leaf.blank]
     bench.placed.append(
-        Placed(blank.id, blank.part, region.x, region.y, leaf.length, leaf.width, leaf.turned, blank.inside)
+        Placed(
+            blank.id,
+            blank.part,
+            region.x,
+            region.y,
+            leaf.length,
+            leaf.width,
+            leaf.turned,
+            blank.inside,
+            blank.parted,
+        )
     )

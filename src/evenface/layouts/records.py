@@ -175,6 +175,20 @@ class Placed:
     width: int
     turned: bool = False
     inside: tuple[Inside, ...] = ()
+    parted: Axis = "across"
+
+    @property
+    def apart(self) -> "tuple[Placed, ...]":
+        """The pieces it is cut into last, each where it lies; itself where it is not cut further."""
+        if not self.inside:
+            return (self,)
+        in_y = (self.parted == "along") is not self.turned
+        return tuple(
+            Placed(self.blank, one.part, self.x, self.y + one.start, self.length, one.size, self.turned)
+            if in_y
+            else Placed(self.blank, one.part, self.x + one.start, self.y, one.size, self.width, self.turned)
+            for one in self.inside
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -183,7 +183,8 @@ def cut_apart_in_order(demand: Demand, layout: Layout) -> Iterator[Fault]:
         if blank is None:
             continue
         asked = [(one.part, one.layer, one.size) for one in blank.inside]
-        if [(one.part, one.layer, one.size) for one in piece.inside] != asked:
+        told = [(one.part, one.layer, one.size) for one in piece.inside]
+        if told != asked or (asked and piece.parted != blank.parted):
             yield Fault("apart", number, piece.blank)
             continue
         whole = piece.width if (blank.parted == "along") is not piece.turned else piece.length
