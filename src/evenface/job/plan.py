@@ -2,6 +2,7 @@
 
 import time
 from collections.abc import Callable
+from dataclasses import replace
 
 from evenface import __version__
 from evenface.finding import Finding, gravest_first
@@ -37,7 +38,7 @@ def plan(
         sketch=drafted,
         layouts=layouts,
         buying=buying_rows(drafted, layouts, opened.catalogue),
-        findings=gravest_first((*drafted.findings, *_of_layouts(layouts))),
+        findings=gravest_first((*drafted.findings, *_of_layouts(layouts, drafted))),
         seconds=time.perf_counter() - started,
     )
 
@@ -75,7 +76,19 @@ def sheet_materials(drafted: Sketch) -> dict[str, Carrier | Facing]:
     return found
 
 
-def _of_layouts(layouts: tuple[Layout, ...]) -> list[Finding]:
+def _of_layouts(layouts: tuple[Layout, ...], drafted: Sketch) -> list[Finding]:
+    """What the layouts found, with the names a maker knows instead of part numbers."""
+    parts = {part.id: part for part in drafted.parts}
     return [
-        finding for layout in layouts for finding in layout.findings if finding.code not in SAID_BY_CHECKS
+        replace(
+            finding,
+            piece=parts[finding.part].piece,
+            part=parts[finding.part].name,
+            origin=parts[finding.part].origin,
+        )
+        if finding.part in parts
+        else finding
+        for layout in layouts
+        for finding in layout.findings
+        if finding.code not in SAID_BY_CHECKS
     ]
