@@ -98,3 +98,18 @@ def test_sheets_cut_in_stages_have_a_bound_of_their_own(kerf: int) -> None:
     )
     (layout,) = solve_all((one,), budget_s=1.0)
     assert layout.bound == layout.bought.count == 7
+
+
+def test_sizes_whose_sums_are_too_many_are_not_counted_out() -> None:
+    fine = tuple(Blank(f"b{n}", "p", "face", 101 + 7 * n, 97 + 5 * n, 3) for n in range(9))
+    large = StockSize("s", "board", "sheet", 300_000, 200_000)
+    one = Demand("board", fine, (large,), Saw(kerf=0))
+    assert [model.stages for model in models_of(one, expand(fine))] == ["", ""]
+
+
+def test_a_child_that_dies_over_the_bound_leaves_the_plan_and_a_note() -> None:
+    one = sticks((300, 12), (490, 5), (380, 12), (450, 12))
+    with Engine(["/bin/false"]) as broken:
+        (layout,) = solve_all((one,), budget_s=1.0, engine=broken)
+    assert layout.checked
+    assert [finding.code for finding in layout.findings] == ["layout.engine_failed"]

@@ -31,7 +31,7 @@ def solved(one: Demand, budget_s: float = 0.0, **other: object) -> Layout:
 SIZES = st.tuples(st.integers(2_000, 110_000), st.integers(2_000, 90_000), st.integers(1, 6), st.booleans())
 DEMANDS = st.builds(
     lambda sizes, kerf, stages: demand(
-        *(Blank(f"b{n}", f"{n}", "carrier", *size[:3], may_turn=size[3]) for n, size in enumerate(sizes)),
+        *(Blank(f"b{n}", f"{n}", "carrier", *size) for n, size in enumerate(sizes)),
         kerf=kerf,
         stages=stages,
     ),

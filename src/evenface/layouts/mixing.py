@@ -14,9 +14,10 @@ from evenface.layouts.records import Demand, StockSize, measure_of
 from evenface.layouts.strips import Piece, fits, strip_plans
 from evenface.layouts.tree import Tree
 
-MOST_PIECES: Final = 400
-MOST_PLANS: Final = 500
-"""Groups planned before the search ends; a group planned once is remembered."""
+MOST_PIECES: Final = 250
+MOST_WORK: Final = 200_000
+"""Squares of the pieces planned before the search ends, for that is how the time grows (about a second on a slow
+core); counted, not timed, so that the same input gives the same plan. A group planned once is remembered."""
 SINGLE_BELOW: Final = 24
 """Of so few pieces each may go its own way, also those of one size."""
 
@@ -35,6 +36,7 @@ class _Mixing:
     def __init__(self, demand: Demand, pieces: Sequence[Piece], seed: int) -> None:
         self.demand, self.seed = demand, seed
         self.classes = _classes(pieces)
+        self.work = 0
         self.planned: dict[tuple[int, Group], tuple[Decimal, tuple[Tree, ...]] | None] = {}
 
     def plans(self) -> Iterator[Plan]:
@@ -72,7 +74,7 @@ class _Mixing:
         best = self._cost(assigned)
         yield assigned
         moved = True
-        while moved and len(self.planned) < MOST_PLANS:
+        while moved and self.work < MOST_WORK:
             moved = False
             for index, members in enumerate(self.classes):
                 for number, size in enumerate(self.demand.stock):
@@ -102,9 +104,10 @@ class _Mixing:
 
     def _cheapest(self, stock: StockSize, group: Group) -> tuple[Decimal, tuple[Tree, ...]] | None:
         """Cost and trees of the best strip plan; None when there is not enough of that stock."""
-        if len(self.planned) >= MOST_PLANS:
+        if self.work >= MOST_WORK:
             return None
         mine = [piece for index in group for piece in self.classes[index]]
+        self.work += len(mine) ** 2
         best: tuple[Decimal, tuple[Tree, ...]] | None = None
         for trees in strip_plans(mine, stock, self.demand.saw, self.seed):
             if stock.copies is not None and len(trees) > stock.copies:

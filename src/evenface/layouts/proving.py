@@ -16,6 +16,8 @@ from evenface.layouts.strips import Piece
 MOST_SIZES: Final = 80
 MOST_STEPS: Final = 12_000_000
 """Work of pricing one sheet in stages: beyond, the bound comes too late to be of use."""
+MOST_POINTS: Final = 2_000
+"""Sums of sizes in one direction: tables of their square have to go into memory."""
 MOST_SHARE: Final = 0.4
 SMALL_SHARE: Final = 0.15
 MANY_PIECES: Final = 200
@@ -148,7 +150,8 @@ def _stages(demand: Demand, grown: Sequence[Grown], kerf: int) -> Model | None:
     for one in bins:
         xs = len(points([row.other for row in rows], one.along))
         ys = len(points([row.size for row in rows], one.capacity))
-        if xs * ys * max(len({row.other for row in rows}), len({row.size for row in rows})) > MOST_STEPS:
+        most = max(len({row.other for row in rows}), len({row.size for row in rows}))
+        if max(xs, ys) > MOST_POINTS or xs * ys * most > MOST_STEPS:
             return None
     return _model(rows, grown, bins, demand.saw.first_cut)
 

@@ -2,6 +2,7 @@
 
 import time
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from types import MappingProxyType
@@ -127,10 +128,11 @@ def _improve(work: _Work, engine: Engine, limit_s: float, tell: Callable[[Plan],
         work.bound = max(work.bound, bound)
 
     try:
-        for bound in better_bounds(work.demand, work.pieces, work.measure, engine, limit_s):
-            hear(bound)
-            if work.settled:
-                return
+        with suppress(EngineFailed):  # without a better bound plans are looked for all the same
+            for bound in better_bounds(work.demand, work.pieces, work.measure, engine, limit_s):
+                hear(bound)
+                if work.settled:
+                    return
         if work.kept is not None:
             return
         limit_s -= time.perf_counter() - started
