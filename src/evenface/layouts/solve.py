@@ -2,7 +2,6 @@
 
 import time
 from collections.abc import Callable, Mapping, Sequence
-from contextlib import suppress
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from types import MappingProxyType
@@ -37,6 +36,7 @@ class Progress:
     seconds: float
 
 
+FAILED: Final = "layout.engine_failed"
 NONE_KEPT: Final[Mapping[str, Layout]] = MappingProxyType({})
 
 type Tell = Callable[[Progress], None]
@@ -128,11 +128,9 @@ def _improve(work: _Work, engine: Engine, limit_s: float, tell: Callable[[Plan],
         work.bound = max(work.bound, bound)
 
     try:
-        with suppress(EngineFailed):  # without a better bound plans are looked for all the same
-            for bound in better_bounds(work.demand, work.pieces, work.measure, engine, limit_s):
-                hear(bound)
-                if work.settled:
-                    return
+        _look_for_bounds(work, engine, limit_s, hear)
+        if work.settled:
+            return
         if work.kept is not None:
             return
         limit_s -= time.perf_counter() - started
@@ -141,9 +139,23 @@ def _improve(work: _Work, engine: Engine, limit_s: float, tell: Callable[[Plan],
                 work.plan = plan
                 tell(plan)
     except EngineFailed as problem:
-        work.findings.append(_engine_failed(work.demand, str(problem)))
+        if not any(finding.code == FAILED for finding in work.findings):
+            work.findings.append(_engine_failed(work.demand, str(problem)))
     finally:
         work.seconds += time.perf_counter() - started
+
+
+def _look_for_bounds(
+    work: _Work, engine: Engine, limit_s: float, hear: Callable[[int | Decimal], None]
+) -> None:
+    """Better bounds until the plan is proved; where that fails plans are looked for all the same."""
+    try:
+        for bound in better_bounds(work.demand, work.pieces, work.measure, engine, limit_s):
+            hear(bound)
+            if work.settled:
+                return
+    except EngineFailed as problem:
+        work.findings.append(_no_bound(work.demand, str(problem)))
 
 
 def _sound(work: _Work, plan: Plan) -> bool:
@@ -270,9 +282,20 @@ def _not_enough(demand: Demand, left: int) -> Finding:
     )
 
 
+def _no_bound(demand: Demand, problem: str) -> Finding:
+    return Finding(
+        code=FAILED,
+        severity=Severity.NOTE,
+        message=said(
+            "For {material} no better bound was found: {problem}.", material=demand.material, problem=problem
+        ),
+        source="layouts",
+    )
+
+
 def _engine_failed(demand: Demand, problem: str) -> Finding:
     return Finding(
-        code="layout.engine_failed",
+        code=FAILED,
         severity=Severity.NOTE,
         message=said(
             "For {material} our own strip plan stands: {problem}.", material=demand.material, problem=problem
