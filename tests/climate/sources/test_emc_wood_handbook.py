@@ -1,6 +1,6 @@
 """Equilibrium moisture content: Wood Handbook (USDA FPL-GTR-282) Table 4-2, Eq. 4-5, 4-6, 4-7.
 
-READ: both equations in two independent transcriptions; two cells of the table as printed (21.1 °C, 40 and
+READ: both equations as printed in two independent copies; two cells of the table as printed (21.1 °C, 40 and
 65 %). DERIVED: the other cells. The table is the equation rounded to 0.1 % moisture, hence 0.05;
 three-decimal values to 0.005. (A cell printed 3.0 at 43 °C / 20 % is a misprint for 4.0.)
 """

@@ -1,6 +1,6 @@
 """USDA Forest Products Laboratory, Wood Handbook FPL-GTR-190, tables 4-3, 5-1, 5-3a and 13-5; FPL-GTR-282.
 
-READ in page text, or in transcriptions of it. Coefficients are printed to five decimals per 1 % moisture and
+READ in page text, or in copies of it. Coefficients are printed to five decimals per 1 % moisture and
 kept here per unit, so they must agree exactly. Densities are 1000 · G · 1.12 (eq. 4-14), rounded to 1 kg/m³.
 """
 
