@@ -8,6 +8,7 @@ from jobs_by_hand import ALL_UNDER, built, edge, flush, job, layers, panel
 from evenface.checks import ask_all
 from evenface.construction import Construction
 from evenface.finding import Finding, Severity
+from evenface.layouts.demand import demands_of
 from evenface.parts import part_of
 from evenface.piece.records import (
     Corner,
@@ -242,6 +243,17 @@ def test_the_maker_s_own_stock_replaces_the_usual_sizes() -> None:
     assert found.limit == pytest.approx(900 - 20)  # ten trimmed at each end
     # a board without grain may lie across: 700 × 1100 holds a panel of 1000 × 500
     assert codes(panel(), stock=(StockItem("mdf-18", 700.0, 1100.0),)) == []
+
+
+def test_a_material_nobody_sells_is_told_and_left_out() -> None:
+    made = job(panel(), buildup=BALANCED)
+    (one,), _ = built(made)
+    unsold = replace(one, carrier=replace(one.carrier, material=replace(one.carrier.material, supplies=())))
+    part = part_of(unsold, "1.1")
+    told = [found.code for found in ask_all(made, [Construction(made.pieces[0], (unsold,))], [part])]
+    assert told == ["stock.no_size"]
+    materials = {"mdf-18": unsold.carrier.material, "hpl-0.8": unsold.faces[0].material}
+    assert {demand.material for demand in demands_of(made, [part], materials)} == {"hpl-0.8"}
 
 
 def test_grained_boards_are_not_turned_to_fit() -> None:

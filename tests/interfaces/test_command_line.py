@@ -51,6 +51,16 @@ def test_a_job_that_cannot_be_made_ends_with_1(tmp_path: Path) -> None:
     assert "no carrier is left" in " ".join(output.split())
 
 
+def test_a_job_that_cannot_be_made_is_still_printed_with_the_reason(tmp_path: Path) -> None:
+    broken = tmp_path / "job.toml"
+    broken.write_text(SHELF.read_text(encoding="utf-8").replace("800, 250", "800, 5"), encoding="utf-8")
+    code, _ = call("plan", str(broken), "--out", str(tmp_path / "out"))
+    assert code == 1
+    result = json.loads((tmp_path / "out" / "result.json").read_text(encoding="utf-8"))
+    assert "carrier.none_left" in {finding["code"] for finding in result["findings"]}
+    assert (tmp_path / "out" / "packet.pdf").stat().st_size > 1000
+
+
 def test_a_file_that_cannot_be_read_ends_with_2_in_one_line(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

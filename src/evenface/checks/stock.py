@@ -29,8 +29,13 @@ def _too_large(asked: Asked, layer: LayerSizes) -> Iterator[Finding]:
     length, width = layer.blank_mm[:2]
     if layer.direction_deg % 180 == 90:
         length, width = width, length
+    if not supplies:
+        yield _nobody_sells(asked, layer, material)
+        return
+    if min(length, width) <= 0:
+        return  # the edging leaves nothing of it: construction stops the job for that
     misses = [_miss(supply, trim, length, width, may_turn(material)) for supply in supplies]
-    if not misses or min(miss for miss, _, _ in misses) <= 0:
+    if min(miss for miss, _, _ in misses) <= 0:
         return
     miss, available, needed = min(misses)
     yield Finding(
@@ -59,6 +64,21 @@ def _too_large(asked: Asked, layer: LayerSizes) -> Iterator[Finding]:
             Remedy("stock.own", said("Enter a larger size under [[stock]] if your merchant has one.")),
             Remedy("stock.seam", said("Make it in two parts with a seam.")),
         ),
+    )
+
+
+def _nobody_sells(asked: Asked, layer: LayerSizes, material: Carrier | Facing) -> Finding:
+    return Finding(
+        code="stock.no_size",
+        severity=Severity.WEIGH,
+        origin=layer.origin or asked.panel.origin,
+        at=layer.role.value,
+        message=said(
+            "No size of {title:word} is known: it is left out of layouts and buying list.",
+            title=material.title,
+        ),
+        source=material.source,
+        remedies=(Remedy("stock.own", said("Enter the sizes you can buy under [[stock]].")),),
     )
 
 

@@ -25,18 +25,22 @@ def demands_of(
 ) -> tuple[Demand, ...]:
     """One demand a material, in the order of first use; parts already cut are left out.
 
+    So are layers of which the edging leaves nothing and materials that nobody sells: both are findings of
+    the rooms before this one.
     materials : the record of every sheet material named by a layer. panels : what the parts were made from;
     needed for matched runs, whose faces become one blank.
     """
     blanks: dict[str, list[Blank]] = defaultdict(list)
     for part in parts:
         for layer in part.layers:
-            if layer.role in SHEET_ROLES and not layer.locked:
+            if layer.role in SHEET_ROLES and not layer.locked and min(layer.blank_mm[:2]) > 0:
                 blanks[layer.material].append(_blank(part, layer, may_turn(materials[layer.material])))
     single = {(blank.part, blank.layer): blank for wanted in blanks.values() for blank in wanted}
     in_runs = run_members(parts, panels, single)
     return tuple(
-        _demand(job, materials[name], wanted, in_runs.get(name, [])) for name, wanted in blanks.items()
+        _demand(job, materials[name], wanted, in_runs.get(name, []))
+        for name, wanted in blanks.items()
+        if supplies_for(job, materials[name])
     )
 
 
