@@ -156,3 +156,9 @@ def test_impossible_profiles_are_refused(build, problem):
     with pytest.raises(ShapeError) as error:
         build()
     assert error.value.problem == problem
+
+
+def test_a_step_asked_about_a_hair_beside_its_level_is_taken_whole():
+    step = stepped((5.0, 3.0))
+    assert step.depth_between(5.0 + 1e-10, 20.0)[0] == 3.0
+    assert step.depth_between(5.0 + 1e-3, 20.0)[0] == 0.0

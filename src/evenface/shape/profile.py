@@ -93,6 +93,8 @@ class Profile:
 def _clip(s: Segment, low: float, high: float) -> Segment | None:
     if s.x1 < low - ON_MM or s.x0 > high + ON_MM:
         return None
+    if s.x1 - s.x0 < ON_MM:  # a step stands at one level: all of it belongs to that level
+        return s
     start = 0.0 if s.x0 >= low else _share_at(s, low)
     end = 1.0 if s.x1 <= high else _share_at(s, high)
     return s.part(start, max(start, end))
