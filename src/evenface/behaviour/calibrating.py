@@ -23,7 +23,6 @@ BOW_SPREAD_MM = 0.3
 HUMIDITY_SPREAD = 0.02
 """What a straightedge and a hygrometer may be off, 90 %."""
 DRAWS = 300
-SETTLED = 0.9
 
 
 @dataclass(frozen=True, slots=True)

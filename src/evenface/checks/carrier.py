@@ -8,7 +8,6 @@ from evenface.finding import Finding, Remedy, Severity
 from evenface.materials.rules import rule
 from evenface.words import said
 
-LAMINATES = ("hpl", "hpl_backer", "continuous_laminate", "compact")
 UNFRAMED_USES = ("top",)
 LOOSE_USES = ("door", "front")
 
@@ -17,7 +16,7 @@ def check_carrier(asked: Asked) -> Iterator[Finding]:
     """Findings `carrier.solid_wood`, `carrier.disagreement`, `carrier.thin_top`, `carrier.ply_door`."""
     panel = asked.panel
     board = panel.carrier.material
-    laminated = [face for face in panel.faces if face.material.family in LAMINATES]
+    laminated = [face for face in panel.faces if face.material.is_laminate]
     if panel.faces and board.board == "solid":
         yield Finding(
             code="carrier.solid_wood",

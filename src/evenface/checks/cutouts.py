@@ -18,7 +18,6 @@ SHARP_RAD = 0.02
 
 STOP = rule("inner-radius-stop")
 WEIGH = rule("inner-radius-weigh")
-LAMINATES = ("hpl", "hpl_backer", "continuous_laminate", "compact")
 
 
 def least_inner_radius(outline: Outline) -> float:
@@ -38,7 +37,7 @@ def _sharp(one: Segment, other: Segment) -> bool:
 
 def check_cutouts(asked: Asked) -> Iterator[Finding]:
     """Findings `cutout.inner_radius` and the cautions of openings for water, gas and electricity."""
-    laminated = any(face.material.family in LAMINATES for face in asked.panel.faces)
+    laminated = any(face.material.is_laminate for face in asked.panel.faces)
     for cutout in asked.panel.panel.cutouts:
         if laminated:
             yield from _radius(asked, cutout)

@@ -20,11 +20,12 @@ from evenface.construction import BuiltPanel
 from evenface.evidence import Band
 from evenface.finding import Finding, Remedy, Severity
 from evenface.materials import Catalogue
+from evenface.mechanics.large_bow import NO_CLAIM_BOW_PER_THICKNESS, WARN_BOW_PER_THICKNESS
 from evenface.piece.records import NOTHING_MADE, Job, Made
 from evenface.words import Said, said
 
-BOW_ROUGH = 0.3
-BOW_UNKNOWN = 1.0
+BOW_ROUGH = WARN_BOW_PER_THICKNESS
+BOW_UNKNOWN = NO_CLAIM_BOW_PER_THICKNESS
 """Share of the thickness from which a bow is only rough, and from which no figure is claimed."""
 
 

@@ -8,11 +8,9 @@ from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.materials import Carrier, Facing, Supply
 from evenface.parts import LayerSizes
-from evenface.parts.supplies import may_turn, supplies_for
+from evenface.parts.supplies import may_turn, supplies_for, trim_mm
 from evenface.piece.records import Role
 from evenface.words import said
-
-KNIFE_CUT = ("linoleum", "paper", "veneer")
 
 
 def check_stock(asked: Asked) -> Iterator[Finding]:
@@ -24,7 +22,7 @@ def check_stock(asked: Asked) -> Iterator[Finding]:
 
 def _too_large(asked: Asked, layer: LayerSizes) -> Iterator[Finding]:
     material = _material(asked, layer)
-    trim = 0.0 if isinstance(material, Facing) and material.family in KNIFE_CUT else asked.job.saw.trim_mm
+    trim = trim_mm(asked.job, material)
     supplies = [supply for supply, _ in supplies_for(asked.job, material)]
     length, width = layer.blank_mm[:2]
     if layer.direction_deg % 180 == 90:

@@ -25,7 +25,6 @@ from evenface.words import Said, said
 DAYS: Final = 365
 MONTH_DAYS: Final = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 MONTH_OF_DAY: Final = np.repeat(np.arange(12), MONTH_DAYS)
-FIRST_DAY: Final = tuple(int(day) for day in np.concatenate([[0], np.cumsum(MONTH_DAYS)[:-1]]))
 DRIEST: Final = 0.02
 DAMPEST: Final = 0.97
 """Daily humidity is held between these two."""

@@ -11,7 +11,6 @@ from enum import Enum
 from typing import Final
 
 from evenface.drawings.scene import (
-    ADVANCE,
     ASCENT,
     DESCENT,
     TEXT_MM,
@@ -213,8 +212,3 @@ def _stretches(
 
 def _point(angle: float, along: float, across: float) -> tuple[float, float]:
     return (across, along) if angle else (along, across)
-
-
-def widest_figure_mm(texts: Iterable[str], size_mm: float = TEXT_MM) -> float:
-    """Length on the paper of the longest of some figures."""
-    return max((ADVANCE * size_mm * len(text) for text in texts), default=0.0)

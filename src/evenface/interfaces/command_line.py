@@ -8,7 +8,6 @@ import typer
 
 from evenface import __version__
 
-EXIT_STOP = 1
 EXIT_ERROR = 2
 EXIT_INTERRUPTED = 130
 

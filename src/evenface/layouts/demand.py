@@ -8,13 +8,11 @@ from evenface.layouts.records import Blank, Demand, Saw, StockSize
 from evenface.layouts.runs import Member, gathered, run_members
 from evenface.materials import Carrier, Facing, Supply
 from evenface.parts import LayerSizes, Part
-from evenface.parts.supplies import may_turn, supplies_for
+from evenface.parts.supplies import cut_by_knife, may_turn, supplies_for, trim_mm
 from evenface.piece.records import Job, Role
 from evenface.units import grid_down, grid_up
 
 SHEET_ROLES = (Role.CARRIER, Role.FACE, Role.BACK)
-KNIFE_CUT = ("linoleum", "paper", "veneer")
-"""Families cut with a knife or shears: no kerf, and no saw trim on a roll's edges."""
 
 
 def demands_of(
@@ -70,7 +68,7 @@ def _blank(part: Part, layer: LayerSizes, turns: bool) -> Blank:
 
 
 def _stock(job: Job, material: Carrier | Facing) -> tuple[StockSize, ...]:
-    trim = 0.0 if _by_knife(material) else job.saw.trim_mm
+    trim = trim_mm(job, material)
     supplies = supplies_for(job, material)
     by_metre = supplies[0][0].form == "roll"
     return tuple(
@@ -101,11 +99,7 @@ def _stock_size(number: int, supply: Supply, copies: int | None, material: str, 
 def _saw(job: Job, material: Carrier | Facing) -> Saw:
     first = job.saw.first_cut if job.saw.first_cut in ("along", "across") else "any"
     return Saw(
-        kerf=0 if _by_knife(material) else grid_up(job.saw.kerf_mm),
+        kerf=0 if cut_by_knife(material) else grid_up(job.saw.kerf_mm),
         stages=job.saw.stages,
         first_cut="along" if first == "along" else "across" if first == "across" else "any",
     )
-
-
-def _by_knife(material: Carrier | Facing) -> bool:
-    return isinstance(material, Facing) and material.family in KNIFE_CUT

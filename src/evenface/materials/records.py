@@ -34,6 +34,7 @@ FAMILIES: Final = (
     "veneer",
     "compact",
 )
+LAMINATES: Final = ("hpl", "hpl_backer", "continuous_laminate", "compact")
 GLUE_KINDS: Final = (
     "pva",
     "contact_solvent",
@@ -188,6 +189,11 @@ class Facing:
         one_of("family", self.family, FAMILIES)
         if not all(0.0 < thickness <= 50.0 for thickness in self.sold_thicknesses_mm):
             raise ValueError(f"expected thicknesses up to 50 mm, was given {self.sold_thicknesses_mm}")
+
+    @property
+    def is_laminate(self) -> bool:
+        """Whether it is a resin-bonded sheet, which moves, chips and cracks as laminates do."""
+        return self.family in LAMINATES
 
     def with_thickness(self, thickness_mm: float, spread_mm: float = 0.0) -> "Facing":
         """The same facing with the thickness measured on the sheet at hand, mm ± spread."""

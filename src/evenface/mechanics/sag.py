@@ -14,9 +14,6 @@ from numpy.typing import ArrayLike
 
 from evenface.mechanics.arrays import Floats, floats
 
-GRAVITY: Final = 9.81
-"""N per kg."""
-
 
 class Held(StrEnum):
     """How the ends of a span are held."""

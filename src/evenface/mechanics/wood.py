@@ -14,8 +14,6 @@ from evenface.mechanics.arrays import Floats, floats
 
 FIBRE_SATURATION: Final = 0.30
 """Moisture content above which wood no longer swells; the handbook's default where the species is unknown."""
-LINEAR_RANGE: Final = (0.06, 0.14)
-"""Moisture contents between which the linear movement equation is meant to be used."""
 
 
 # --- movement across the grain --------------------------------------------------------------------

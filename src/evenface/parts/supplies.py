@@ -4,6 +4,7 @@ from evenface.evidence import Status
 from evenface.materials import Carrier, Facing, Supply
 from evenface.piece.records import Job, StockItem
 
+KNIFE_CUT = ("linoleum", "paper", "veneer")
 SHEET_FORMS = ("sheet", "rolled_sheet", "roll")
 
 
@@ -21,6 +22,16 @@ def supplies_for(job: Job, material: Carrier | Facing) -> tuple[tuple[Supply, in
 def may_turn(material: Carrier | Facing) -> bool:
     """Whether a blank may lie across the sheet: only boards without grain, pattern or machine direction."""
     return isinstance(material, Carrier) and material.board in ("mdf", "particleboard") and not material.faced
+
+
+def cut_by_knife(material: Carrier | Facing) -> bool:
+    """Whether it is cut with a knife or shears: no kerf, and no saw trim on a sheet's edges."""
+    return isinstance(material, Facing) and material.family in KNIFE_CUT
+
+
+def trim_mm(job: Job, material: Carrier | Facing) -> float:
+    """What each edge of a bought sheet loses before the first cut."""
+    return 0.0 if cut_by_knife(material) else job.saw.trim_mm
 
 
 def _supply(item: StockItem, currency: str) -> Supply:

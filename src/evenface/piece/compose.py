@@ -184,7 +184,8 @@ class Composer:
             profiles=self._profiles(form, edges, origin),
             inserts=self.shaper.inserts(self, form.insert, f"{origin}.insert"),
             grips=tuple(
-                self._grip(grip, form, self._entry(f"{origin}.grip", n)) for n, grip in enumerate(form.grip)
+                self._grip(grip, form, self.source.entry(f"{origin}.grip", n))
+                for n, grip in enumerate(form.grip)
             ),
             cutouts=self.shaper.cutouts(self, form.cutout, f"{origin}.cutout"),
             allowances=allowances_of(form.allowances, f"{origin}.allowances"),
@@ -203,7 +204,7 @@ class Composer:
     def _profiles(self, form: "f.PanelForm", edges: tuple[r.Edge, ...], origin: str) -> tuple[r.Profile, ...]:
         edged = tuple(edge.side for edge in edges) or tuple(r.Side)
         for number, profile in enumerate(form.profile):
-            self._check_profile(profile, self._entry(f"{origin}.profile", number))
+            self._check_profile(profile, self.source.entry(f"{origin}.profile", number))
         return tuple(
             r.Profile(
                 sides=tuple(r.Side(word) for word in profile.edges) if profile.edges is not None else edged,
@@ -215,7 +216,7 @@ class Composer:
                 curve=tuple(_three(point) for point in profile.curve),
                 stop_mm=profile.stop,
                 reserve_mm=profile.reserve,
-                origin=self._entry(f"{origin}.profile", number),
+                origin=self.source.entry(f"{origin}.profile", number),
             )
             for number, profile in enumerate(form.profile)
         )
@@ -230,11 +231,6 @@ class Composer:
             self.complain(
                 f"{path}.edges", "at least one edge", "none", "Leave edges out for all that are edged."
             )
-
-    def _entry(self, path: str, number: int) -> str:
-        """Key path of an entry that may be written as one table or as a list of tables."""
-        numbered = f"{path}[{number}]"
-        return numbered if numbered in self.source.found or path not in self.source.found else path
 
     def _grip(self, form: "f.GripForm", panel: "f.PanelForm", origin: str) -> r.Grip:
         inserts = tuple(insert.name for insert in panel.insert)

@@ -37,7 +37,7 @@ class Shaper:
         """The inserts of a panel."""
         made = []
         for number, form in enumerate(forms):
-            path = self._entry(origin, number)
+            path = self.source.entry(origin, number)
             composer.material(("wood",), form.wood, f"{path}.wood")
             if form.through == (form.depth is not None):
                 self._complain(path, "depth, or through = true", "both or neither")
@@ -64,7 +64,7 @@ class Shaper:
         """The cut-outs of a panel."""
         made = []
         for number, form in enumerate(forms):
-            path = self._entry(origin, number)
+            path = self.source.entry(origin, number)
             if form.lining:
                 composer.material(("wood",), form.lining, f"{path}.lining")
             made.append(
@@ -161,10 +161,6 @@ class Shaper:
                 "pip install evenface[dxf]",
             )
             return _stand_in()
-
-    def _entry(self, path: str, number: int) -> str:
-        numbered = f"{path}[{number}]"
-        return numbered if numbered in self.source.found or path not in self.source.found else path
 
     def _complain(self, path: str, expected: str, given: str, hint: str = "") -> None:
         self.complaints.append(Complaint(self.source.place(path), expected, given, hint))

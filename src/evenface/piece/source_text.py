@@ -27,6 +27,11 @@ class Source:
         line, column = place_of(path, self.found)
         return Place(self.file, line, column, path)
 
+    def entry(self, path: str, number: int) -> str:
+        """Key path of an entry that may be written as one table or as a list of tables."""
+        numbered = f"{path}[{number}]"
+        return numbered if numbered in self.found or path not in self.found else path
+
 
 def read_text(path: Path) -> str:
     """The text of a file; FileError when there is none, it is over 2 MB, or it is not UTF-8."""

@@ -10,7 +10,7 @@ from typing import Final
 
 from evenface.construction import BuiltPanel
 from evenface.construction.kinds import KINDS
-from evenface.errors import Complaint, FileError
+from evenface.errors import Complaint
 from evenface.finding import Change, Finding
 from evenface.job.opening import OWN_MATERIALS, Opened
 from evenface.job.sketch import sketch
@@ -117,14 +117,6 @@ def name_in(text: str) -> str:
     except (tomllib.TOMLDecodeError, AttributeError, RecursionError):
         named = None
     return named[:120] if isinstance(named, str) and named.strip() else "Job without a name"
-
-
-def reasons_by_path(error: FileError) -> dict[str, str]:
-    """What is wrong by key path, short enough to stand beside a field."""
-    told: dict[str, str] = {}
-    for complaint in error.complaints:
-        told.setdefault(complaint.place.key, short(complaint))
-    return told
 
 
 def short(complaint: Complaint) -> str:
