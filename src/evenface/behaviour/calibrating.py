@@ -23,6 +23,8 @@ BOW_SPREAD_MM = 0.3
 HUMIDITY_SPREAD = 0.02
 """What a straightedge and a hygrometer may be off, 90 %."""
 DRAWS = 300
+SETTLED = 0.9
+"""Share of the final bow from which a strip counts as settled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,13 +60,18 @@ class Strips:
 
 @dataclass(frozen=True, slots=True)
 class Calibrated:
-    """What the strips say. settled : share of the final bow that was reached; below 0.9 they need longer."""
+    """What the strips say. settled : share of the final bow that was reached."""
 
     along: Value
     across: Value
     pull_along_n_mm: float
     pull_across_n_mm: float
     settled: float
+
+    @property
+    def needs_longer(self) -> bool:
+        """Whether the strips were measured before they had settled."""
+        return self.settled < SETTLED
 
 
 def calibrate(strips: Strips) -> Calibrated:

@@ -125,6 +125,6 @@ def calibrate_and_show(
     )
     if write is not None:
         store_entry(write, facing, found)
-    if found.settled < 0.9:
+    if found.needs_longer:
         sys.stderr.write("The strips had not settled: wait longer and measure again.\n")
-    return int(found.settled < 0.9)
+    return int(found.needs_longer)
