@@ -7,6 +7,7 @@ carrier measured at 17.6, sheets of 0.8 above and 0.5 below, glue lines of 0.1.
 from dataclasses import replace
 
 from evenface.construction import BuiltPanel, construct
+from evenface.construction.kinds import KINDS
 from evenface.finding import Finding
 from evenface.materials import load_catalogue
 from evenface.piece.records import (
@@ -26,14 +27,6 @@ from evenface.piece.records import (
 
 CARRIER_MM, FACE_MM, BACK_MM, GLUE_MM = 17.6, 0.8, 0.5, 0.1
 WIDTHS = {Side.FRONT: 14.0, Side.REAR: 20.0, Side.LEFT: 12.0, Side.RIGHT: 9.0}
-
-
-class AsTheyAre:
-    """A kind of piece whose description is its panels."""
-
-    def panels(self, description: object) -> tuple[Panel, ...]:
-        assert isinstance(description, tuple)
-        return description
 
 
 def edge(side: Side, width_mm: float | None = None, **other: object) -> Edge:
@@ -73,12 +66,12 @@ def layers(
 def job(*panels: Panel, buildup: tuple[Layer, ...] | None = None, count: int = 1, **other: object) -> Job:
     """A job of one piece with these panels."""
     usual = BuildUp("usual", layers() if buildup is None else buildup, "pva-d3", origin="buildup.usual")
-    piece = Piece("Bench", "as they are", count, tuple(panels), origin="piece[0]")
+    piece = Piece("Bench", "panels", count, tuple(panels), origin="piece[0]")
     made = Job(1, "By hand", {"usual": usual}, (piece,))
     return replace(made, **other)  # type: ignore[arg-type]
 
 
 def built(one: Job, made: Made = NOTHING_MADE) -> tuple[tuple[BuiltPanel, ...], tuple[Finding, ...]]:
     """The panels of the job's first piece and what construction found."""
-    (construction,) = construct(one, load_catalogue(), {"as they are": AsTheyAre()}, made)
+    (construction,) = construct(one, load_catalogue(), KINDS, made)
     return construction.panels, construction.findings

@@ -27,7 +27,8 @@ class Sketch:
     """Everything that can be known without laying pieces out on stock.
 
     findings : gravest first. behaviours : of each panel in the order of the constructions, or none where
-    flatness was left for later. templates : of every curve that is routed.
+    flatness was left for later. templates : of every curve that is routed. boards : parts
+    of solid wood, apart from `parts`, which are the panels in the order of the constructions.
     """
 
     job: Job
@@ -37,6 +38,18 @@ class Sketch:
     findings: tuple[Finding, ...]
     behaviours: tuple[Behaviour, ...] = ()
     templates: tuple[RoutedTemplate, ...] = ()
+    boards: tuple[Part, ...] = ()
+
+    @property
+    def all_parts(self) -> tuple[Part, ...]:
+        """Panels and boards, in the order of their numbers."""
+        if not self.boards:
+            return self.parts
+        return tuple(sorted((*self.parts, *self.boards), key=_by_number))
+
+
+def _by_number(part: Part) -> tuple[int, ...]:
+    return tuple(int(number) for number in part.id.split("."))
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from evenface.construction import construct
+from evenface.construction.kinds import KINDS
 from evenface.evidence import Band, Status, Value, certain
 from evenface.finding import Change, Finding, Remedy, Severity, gravest_first
 from evenface.layouts.records import Bought, Cut, Layout, Offcut, Placed, Sheet
@@ -97,13 +98,6 @@ class Shelf:
             rigid=True,
             source="own reckoning",
         )
-
-
-class PlainPanels:
-    """A kind of piece whose description is its panels."""
-
-    def panels(self, description):
-        return description
 
 
 def edging(*sides, width=14.0, **more):
@@ -219,7 +213,7 @@ def findings_by_hand():
 
 def result_of(*pieces, findings=None, layouts=None, **job):
     order = job_of(*pieces, **job)
-    built = construct(order, Shelf(), {"panel": PlainPanels()})
+    built = construct(order, Shelf(), {"panel": KINDS["panels"]})
     found = findings_by_hand() if findings is None else findings
     return Result(
         version="0.1.0",

@@ -3,9 +3,10 @@
 from dataclasses import replace
 
 import pytest
-from jobs_by_hand import AsTheyAre, edge, flush, job, layers, panel
+from jobs_by_hand import edge, flush, job, layers, panel
 
 from evenface.construction import construct
+from evenface.construction.kinds import KINDS
 from evenface.finding import Severity
 from evenface.layouts import Demand, solve_all, verify
 from evenface.layouts.demand import demands_of
@@ -36,9 +37,7 @@ def front(
 def face_demand(*fronts: Panel, count: int = 1, face: str = "hpl-0.8") -> Demand:
     """What is cut from the facing of these fronts."""
     placed = (replace(one, origin=f"piece[0].panel[{number}]") for number, one in enumerate(fronts))
-    made = construct(
-        job(*placed, count=count, buildup=layers(face)), load_catalogue(), {"as they are": AsTheyAre()}
-    )
+    made = construct(job(*placed, count=count, buildup=layers(face)), load_catalogue(), KINDS)
     panels = made[0].panels
     materials: dict[str, Carrier | Facing] = {p.carrier.material.name: p.carrier.material for p in panels}
     for one in panels:

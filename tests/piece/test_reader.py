@@ -40,9 +40,15 @@ def read(text: str, folder: Path | None = None) -> Job:
     return read_job(text, "job.toml", KNOWN, KINDS, folder)
 
 
+def panels_of(job: Job, number: int) -> tuple[Panel, ...]:
+    description = job.pieces[number].description
+    assert isinstance(description, tuple)
+    return description
+
+
 def panel_of(text: str) -> Panel:
     job = read(text)
-    return KINDS["panels"].panels(job.pieces[0].description)[0]
+    return panels_of(job, 0)[0]
 
 
 def complaints(text: str) -> list[str]:
@@ -109,7 +115,7 @@ def test_corners_speak_for_all_four_and_one_by_one() -> None:
 def test_like_takes_over_another_panel_and_changes_what_it_says() -> None:
     text = TINY + '[[piece.panel]]\nname = "second"\nlike = "top"\nsize = [900, 400]\n'
     job = read(text)
-    first, second = KINDS["panels"].panels(job.pieces[0].description)
+    first, second = panels_of(job, 0)
     assert (second.buildup, second.length_mm, second.edges[0].width_mm) == ("usual", 900.0, 14.0)
     assert first.length_mm == 1800.0
 
@@ -288,7 +294,7 @@ def test_a_chain_of_likes_too_long_to_follow_is_a_complaint() -> None:
 def test_like_reaches_a_panel_of_another_piece_when_its_name_stands_once() -> None:
     other = '[[piece]]\nname = "Second"\n[[piece.panel]]\nname = "leaf"\nlike = "top"\ncount = 2\n'
     job = read(TINY + other)
-    (leaf,) = KINDS["panels"].panels(job.pieces[1].description)
+    (leaf,) = panels_of(job, 1)
     assert (leaf.length_mm, leaf.count) == (1800.0, 2)
     twice = TINY + PANEL.replace("Bench", "Third") + other
     assert any("stands once" in line for line in complaints(twice))

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from workplan.random_panels import HPL, LINOLEUM, cutout, grip, insert, jobs, made
 
 from evenface.construction import construct
+from evenface.construction.kinds import KINDS
 from evenface.evidence import Status
 from evenface.materials import load_catalogue
 from evenface.parts import parts_of
@@ -174,7 +175,7 @@ def test_the_maker_s_own_times_take_the_place_of_the_estimates():
 
 def test_steps_that_cut_say_the_sizes_of_the_ladder():
     one = by_hand.panel(by_hand.edge(Side.FRONT), by_hand.edge(Side.LEFT))
-    (construction,) = construct(by_hand.job(one), load_catalogue(), {"as they are": by_hand.AsTheyAre()})
+    (construction,) = construct(by_hand.job(one), load_catalogue(), KINDS)
     steps = derive_steps(panels_to_make((construction,), parts_of((construction,))))
     told = {s.work: [say(line) for line in s.settings] for s in steps}
     # 1000 - 12 left, 500 - 14 front

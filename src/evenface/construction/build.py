@@ -1,16 +1,18 @@
 """Build a job: each piece turned into built panels, every size following from the edge section."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import Protocol
 
-from evenface.construction.allowances import GLUE_LINE, allowed
+from evenface.construction.allowances import allowed
 from evenface.construction.corner_pieces import with_corner_pieces
 from evenface.construction.ends import Joint, end_of, meet
+from evenface.construction.ground import Ground, Materials, layered
 from evenface.construction.insets import built_inserts
-from evenface.construction.levels import Levels, edging_levels, stack_levels
+from evenface.construction.kind import Kind
+from evenface.construction.levels import Levels, edging_levels
 from evenface.construction.locks import Locked, lock_made
 from evenface.construction.objections import objections
+from evenface.construction.placed import Arranged, BuiltBoard
 from evenface.construction.records import (
     BuiltPanel,
     CarrierLayer,
@@ -21,10 +23,9 @@ from evenface.construction.records import (
 )
 from evenface.evidence import Value
 from evenface.finding import Finding
-from evenface.materials import Carrier, Facing, Glue, Wood
+from evenface.materials import Facing
 from evenface.piece.records import (
     NOTHING_MADE,
-    BuildUp,
     Corner,
     CornerAt,
     Edge,
@@ -40,21 +41,6 @@ from evenface.piece.records import (
 )
 
 
-class Materials(Protocol):
-    """What construction asks of the catalogue; each call raises MissingWord for an unknown name."""
-
-    def carrier(self, name: str) -> Carrier: ...
-    def facing(self, name: str) -> Facing: ...
-    def wood(self, name: str) -> Wood: ...
-    def glue(self, name: str) -> Glue: ...
-
-
-class Kind(Protocol):
-    """What construction asks of a kind of piece."""
-
-    def panels(self, description: object) -> tuple[Panel, ...]: ...
-
-
 def construct(
     job: Job, materials: Materials, kinds: Mapping[str, Kind], made: Made = NOTHING_MADE
 ) -> tuple[Construction, ...]:
@@ -63,13 +49,34 @@ def construct(
 
 
 def _construct_piece(job: Job, piece: Piece, materials: Materials, kind: Kind, made: Made) -> Construction:
+    ground = Ground(job, piece, materials, made)
+    assembly = kind.build(piece.description, ground)
     built: list[BuiltPanel] = []
-    findings: list[Finding] = []
-    for panel in kind.panels(piece.description):
+    findings = [replace(finding, piece=piece.name) for finding in assembly.findings]
+    for panel in assembly.panels:
         result, told = build_panel(job, piece, panel, materials, made)
         built.append(result)
         findings += [replace(finding, piece=piece.name, part=panel.name) for finding in told]
-    return Construction(piece, tuple(built), tuple(findings))
+    construction = Construction(
+        piece,
+        tuple(built),
+        tuple(findings),
+        boards=tuple(
+            BuiltBoard(piece.name, board, materials.wood(board.wood), board.count * piece.count)
+            for board in assembly.boards
+        ),
+        arranged=Arranged(
+            placements=assembly.placements,
+            joints=assembly.joints,
+            worked=assembly.worked,
+            gaps=assembly.gaps,
+            chains=assembly.chains,
+            fittings=assembly.fittings,
+            size_mm=assembly.size_mm,
+        ),
+    )
+    own = [replace(finding, piece=piece.name) for finding in kind.check(construction, ground)]
+    return replace(construction, findings=(*construction.findings, *own))
 
 
 def build_panel(
@@ -78,17 +85,8 @@ def build_panel(
     """One panel with everything resolved, and what stands against building it so."""
     buildup = job.buildups[panel.buildup]
     locked = lock_made(piece.name, panel, made)
-    carrier_layer = _layer(buildup, Role.CARRIER)
-    if carrier_layer is None:
-        raise ValueError(f"build-up {buildup.name!r} has no carrier")
-    carrier, carrier_mm = _carrier(materials, carrier_layer, made)
-    sheets = dict(_sheets(materials, buildup, made))
-    levels = stack_levels(
-        carrier_mm.nominal,
-        sheets[Role.FACE][2].nominal if Role.FACE in sheets else None,
-        sheets[Role.BACK][2].nominal if Role.BACK in sheets else None,
-        GLUE_LINE.nominal,
-    )
+    layers = layered(buildup, materials, made)
+    carrier_layer, levels = layers.carrier_layer, layers.levels
     edges = {edge.side: edge for edge in locked.edges}
     joints, told = _joints(panel, edges)
     edgings = tuple(_edging(edge, locked, edges, joints, levels, materials) for edge in locked.edges)
@@ -102,8 +100,8 @@ def build_panel(
         width_mm=locked.width_mm,
         thickness_mm=levels.total_mm,
         carrier=CarrierLayer(
-            material=carrier,
-            thickness=carrier_mm,
+            material=layers.carrier,
+            thickness=layers.carrier_mm,
             rectangle=_inside(locked, widths),
             z0_mm=levels.carrier_bottom_mm,
             z1_mm=levels.carrier_top_mm,
@@ -114,7 +112,7 @@ def build_panel(
         ),
         faces=tuple(
             _face(role, layer, facing, thickness, locked, edges, levels)
-            for role, (layer, facing, thickness) in sheets.items()
+            for role, (layer, facing, thickness) in layers.sheets.items()
         ),
         edgings=edgings,
         glue=materials.glue(buildup.glue),
@@ -124,34 +122,6 @@ def build_panel(
     )
     built = with_corner_pieces(replace(built, inserts=built_inserts(built, materials)))
     return built, (*locked.findings, *told, *objections(built, locked))
-
-
-def _layer(buildup: BuildUp, role: Role) -> Layer | None:
-    return next((layer for layer in buildup.layers if layer.role is role), None)
-
-
-def _carrier(materials: Materials, layer: Layer, made: Made) -> tuple[Carrier, Value]:
-    carrier = materials.carrier(layer.material)
-    measured = made.thicknesses.get(layer.material)
-    if measured is not None:
-        carrier = carrier.with_thickness(measured)
-    elif layer.thickness_mm is not None:
-        carrier = carrier.with_thickness(layer.thickness_mm)
-    return carrier, carrier.thickness
-
-
-def _sheets(
-    materials: Materials, buildup: BuildUp, made: Made
-) -> Iterator[tuple[Role, tuple[Layer, Facing, Value]]]:
-    for role in (Role.FACE, Role.BACK):
-        layer = _layer(buildup, role)
-        if layer is None:
-            continue
-        facing = materials.facing(layer.material)
-        measured = made.thicknesses.get(layer.material, layer.thickness_mm)
-        if measured is not None:
-            facing = facing.with_thickness(measured)
-        yield role, (layer, facing, facing.thickness)
 
 
 def _inside(locked: Locked, widths: Mapping[Side, float]) -> Rectangle:

@@ -7,6 +7,7 @@ the finished width, z from 0 at the underside of the finished panel upwards.
 from dataclasses import dataclass
 from enum import StrEnum
 
+from evenface.construction.placed import LOOSE, Arranged, BuiltBoard
 from evenface.evidence import Value
 from evenface.finding import Finding
 from evenface.materials import Carrier, Facing, Glue, Wood
@@ -240,8 +241,10 @@ class BuiltPanel:
 
 @dataclass(frozen=True, slots=True)
 class Construction:
-    """A piece as built: its panels, and what building it brought to light."""
+    """A piece as built: its panels and boards, how they stand, and what building it brought to light."""
 
     piece: Piece
     panels: tuple[BuiltPanel, ...]
     findings: tuple[Finding, ...] = ()
+    boards: tuple[BuiltBoard, ...] = ()
+    arranged: Arranged = LOOSE

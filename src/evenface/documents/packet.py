@@ -84,7 +84,7 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
         "tally": tally(result.findings, manner).capitalize(),
         "evidence": evidence_line(result, manner),
         "caution": manner.translate(CAUTION),
-        "parts": table_data(parts_table(result.sketch.parts, manner)),
+        "parts": table_data(parts_table(result.sketch.all_parts, manner)),
         "not_done": [[plain(room), plain(say(why, manner))] for room, why in result.not_done],
         "findings": list(_findings(result, manner)),
         "panels": [_panel(part, titles, pictures, manner) for part in result.sketch.parts],
@@ -105,8 +105,8 @@ def _facts(result: Result, day: date, manner: Manner) -> Iterator[list[str]]:
         "place": job.place,
         "wanted by": job.due,
         "date": day.isoformat(),
-        "parts": str(sum(part.count for part in result.sketch.parts)),
-        "mass in all": f"{number_text(sum(p.count * p.mass_kg for p in result.sketch.parts), 0)} kg",
+        "parts": str(sum(part.count for part in result.sketch.all_parts)),
+        "mass in all": f"{number_text(sum(p.count * p.mass_kg for p in result.sketch.all_parts), 0)} kg",
         "made from": ", ".join(f"{name} {text[:8]}" for name, text in sorted(result.hashes.items())),
     }
     for name, text in given.items():

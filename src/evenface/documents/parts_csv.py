@@ -33,7 +33,7 @@ def parts_text(result: Result) -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(COLUMNS)
-    for part in result.sketch.parts:
+    for part in result.sketch.all_parts:
         for layer in part.layers:
             writer.writerow([safe_cell(cell) for cell in _row(part, layer, titles.get(layer.material, ""))])
     return "\ufeff" + out.getvalue()

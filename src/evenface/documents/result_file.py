@@ -30,7 +30,7 @@ class _Entry:
 class LayerEntry(_Entry):
     """One layer of a part: its sizes in the finished piece, at the saw, as glued on, and as bought."""
 
-    role: Annotated[str, Field(description="carrier, face, back, edging, insert, lining or corner")]
+    role: Annotated[str, Field(description="carrier, face, back, edging, insert, lining, corner or board")]
     edge: Annotated[str | None, Field(description="front, rear, left or right, of an edging")]
     name: str
     material: str

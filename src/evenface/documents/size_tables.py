@@ -18,7 +18,7 @@ EDGING_NOTE: Final = (
     "Rough: length × width × height of the stick before planing. Angles: between the cut and the strip."
 )
 
-WOODEN: Final = (Role.EDGING, Role.CORNER, Role.INSERT, Role.LINING)
+WOODEN: Final = (Role.EDGING, Role.CORNER, Role.INSERT, Role.LINING, Role.BOARD)
 """Layers that are planed from solid wood rather than cut from a sheet."""
 
 

@@ -52,7 +52,7 @@ def _wood(sketch: Sketch, catalogue: Catalogue) -> Iterator[BuyingRow]:
     """Rough wood by species: net rough volume over what is left of a bought board."""
     volume: dict[str, float] = defaultdict(float)
     thickest: dict[str, float] = defaultdict(float)
-    for part in sketch.parts:
+    for part in sketch.all_parts:
         for layer in part.layers:
             if layer.bought_mm is not None and not layer.locked:
                 volume[layer.material] += part.count * layer.count * _cubic_metres(layer)

@@ -58,7 +58,7 @@ def lay_out(
             sheet_materials(drafted),
             [panel for construction in drafted.constructions for panel in construction.panels],
         ),
-        *stick_demands(drafted.job, drafted.parts),
+        *stick_demands(drafted.job, drafted.all_parts),
     )
     return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress)
 
@@ -78,7 +78,7 @@ def sheet_materials(drafted: Sketch) -> dict[str, Carrier | Facing]:
 
 def _of_layouts(layouts: tuple[Layout, ...], drafted: Sketch) -> list[Finding]:
     """What the layouts found, with the names a maker knows instead of part numbers."""
-    parts = {part.id: part for part in drafted.parts}
+    parts = {part.id: part for part in drafted.all_parts}
     return [
         replace(
             finding,

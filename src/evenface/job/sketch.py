@@ -7,7 +7,7 @@ from evenface.construction import construct
 from evenface.construction.kinds import KINDS
 from evenface.finding import gravest_first
 from evenface.job.opening import Opened
-from evenface.parts import parts_of
+from evenface.parts import boards_of, parts_of
 from evenface.result import Sketch
 from evenface.templates import templates_of
 
@@ -28,5 +28,12 @@ def sketch(opened: Opened, with_band: bool = True) -> Sketch:
         findings += check_flatness(job, panels, behaviours, catalogue, made)
     templates, refused = templates_of(job, constructions)
     return Sketch(
-        job, made, constructions, parts, gravest_first([*findings, *refused]), behaviours, templates
+        job,
+        made,
+        constructions,
+        parts,
+        gravest_first([*findings, *refused]),
+        behaviours,
+        templates,
+        boards_of(constructions),
     )

@@ -16,7 +16,7 @@ from evenface.parts import LayerSizes, Part
 from evenface.piece.records import Job, Role, StockItem
 from evenface.units import grid_down, grid_up
 
-STICK_ROLES: Final = (Role.EDGING, Role.CORNER, Role.INSERT, Role.LINING)
+STICK_ROLES: Final = (Role.EDGING, Role.CORNER, Role.INSERT, Role.LINING, Role.BOARD)
 STEP: Final = 50
 """Sections are rounded up to half a millimetre."""
 SERVES_WITHIN: Final = 200

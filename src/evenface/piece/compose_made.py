@@ -99,5 +99,7 @@ def _check_names(sizes: tuple[MadeSize, ...], job: Job, source: Source, complain
 
 
 def _panel_names(description: object) -> tuple[str, ...]:
-    panels = description if isinstance(description, tuple) else ()
-    return tuple(panel.name for panel in panels if isinstance(panel, Panel))
+    """Names of the panels of a piece: written out, or as its kind says it will call them."""
+    if isinstance(description, tuple):
+        return tuple(panel.name for panel in description if isinstance(panel, Panel))
+    return tuple(getattr(description, "panel_names", ()))

@@ -1,30 +1,18 @@
-"""What a kind of piece brings: the form of its table, and how the form becomes its description and panels."""
+"""What reading a job file asks of a kind of piece: the form of its table, and how it becomes a description."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
-
-from evenface.piece.records import Panel
+from typing import TYPE_CHECKING, Any, Protocol
 
 if TYPE_CHECKING:
     from evenface.piece.compose import Composer
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """A kind of piece.
+class Kind(Protocol):
+    """A kind of piece as the reader knows it; see `construction.kind.Kind` for the whole of it."""
 
-    form : gives the form class (a function, so that pydantic is loaded only when a file is read).
-    compose : from the validated form, with the composer of the file and the piece's key path, to the
-        description kept in `Piece`.
-    panels_of : from the description to its panels.
-    """
-
-    name: str
-    form: Callable[[], type[Any]]
-    compose: Callable[[Any, "Composer", str], object]
-    panels_of: Callable[[Any], tuple[Panel, ...]]
-
-    def panels(self, description: object) -> tuple[Panel, ...]:
-        """The panels of a piece of this kind."""
-        return self.panels_of(description)
+    @property
+    def name(self) -> str: ...
+    @property
+    def form(self) -> Callable[[], type[Any]]: ...
+    @property
+    def compose(self) -> Callable[[Any, "Composer", str], object]: ...

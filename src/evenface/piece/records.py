@@ -91,6 +91,7 @@ class Role(StrEnum):
     INSERT = "insert"
     LINING = "lining"
     CORNER = "corner"
+    BOARD = "board"
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from importlib import import_module
 from pkgutil import iter_modules
 from types import MappingProxyType
 
-from evenface.piece.kind import Kind
+from evenface.construction.kind import Kind
 
 
 def find_kinds() -> Mapping[str, Kind]:

@@ -2,7 +2,9 @@
 
 from typing import TYPE_CHECKING, Any
 
-from evenface.piece.kind import Kind
+from evenface.construction.ground import Ground
+from evenface.construction.kind import Kind
+from evenface.construction.placed import Assembly
 from evenface.piece.records import Panel
 
 if TYPE_CHECKING:
@@ -22,8 +24,8 @@ def _compose(form: Any, composer: "Composer", origin: str) -> tuple[Panel, ...]:
     )
 
 
-def _panels(description: Any) -> tuple[Panel, ...]:
-    return tuple(description)
+def _build(description: Any, _ground: Ground) -> Assembly:
+    return Assembly(panels=tuple(description))
 
 
-KIND = Kind("panels", _form, _compose, _panels)
+KIND = Kind("panels", _form, _compose, _build)
