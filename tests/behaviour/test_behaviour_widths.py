@@ -104,7 +104,7 @@ def test_more_movement_means_less_width_and_none_means_none() -> None:
 
 
 def test_the_month_farthest_from_the_shop_counts() -> None:
-    from evenface.behaviour.rooms_air import year_of
+    from evenface.construction.room_air import year_of
     from evenface.piece.records import Job
 
     year = year_of(Job(1, "", {}, (), place="copenhagen", room="heated-home"), "heated-home")

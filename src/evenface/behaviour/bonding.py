@@ -6,10 +6,10 @@ import numpy as np
 
 from evenface.behaviour.curving import curved
 from evenface.behaviour.records import Direction
-from evenface.behaviour.rooms_air import air_of
 from evenface.behaviour.stacks import AIR_FILM_M, humidities_at_bonding, layers_of, stacked
 from evenface.climate import GateAnswer, gluing_gate
 from evenface.construction import BuiltPanel, FaceLayer
+from evenface.construction.room_air import air_of
 from evenface.materials import Finish
 from evenface.mechanics import Stack, bow_mm, saturation_pressure_pa
 from evenface.mechanics.vapour import air_permeability

@@ -6,9 +6,9 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from evenface.behaviour.rooms_air import climate_of
 from evenface.behaviour.stacks import Stacked
 from evenface.climate.year import MONTH_OF_DAY, RoomYear
+from evenface.construction.room_air import climate_of
 from evenface.mechanics import Climate, curvature_weights, first_years, sample_band, settled_year
 from evenface.mechanics.laminate import free_bending_stiffness, laminate
 

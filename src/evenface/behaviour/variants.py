@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from evenface.behaviour.rooms_air import air_of
 from evenface.construction import BuiltPanel, FaceLayer
 from evenface.construction.levels import stack_levels
+from evenface.construction.room_air import air_of
 from evenface.finding import Change
 from evenface.materials import Carrier, Catalogue, Facing
 from evenface.piece.records import Job, Made, Role

@@ -11,6 +11,7 @@ import numpy as np
 
 from evenface.climate.sorption import wood_humidity, wood_moisture
 from evenface.climate.year import RoomYear
+from evenface.construction.wood_through_year import RING_ANGLE
 from evenface.evidence import Status, Value, weakest
 from evenface.materials import Facing, Glue, values_of
 from evenface.materials import Wood as WoodKind
@@ -24,7 +25,6 @@ from evenface.mechanics.wood import (
 )
 from evenface.words import Said, said
 
-RING_ANGLE: Final = {"flat": 0.0, "rift": 45.0, "quarter": 90.0}
 ROLLING_SHARE: Final = 0.022
 POISSON_TR: Final = 0.35
 """Rolling shear modulus over E_L, and ν_TR, of a hardwood; from memory."""

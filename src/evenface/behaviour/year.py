@@ -7,11 +7,11 @@ import numpy as np
 from evenface.behaviour.curving import REALITY, Curved, Floats, curved
 from evenface.behaviour.holding import FREE, force_at_fixing
 from evenface.behaviour.records import Behaviour, Bend, Direction, Drying
-from evenface.behaviour.rooms_air import air_of
 from evenface.behaviour.stacks import layers_of, stacked
 from evenface.behaviour.twist import twist_bend
 from evenface.climate.year import MONTH_OF_DAY, RoomYear
 from evenface.construction import BuiltPanel, Construction
+from evenface.construction.room_air import air_of
 from evenface.evidence import Band, Status, weakest
 from evenface.materials import Catalogue, Finish
 from evenface.mechanics import bow_mm

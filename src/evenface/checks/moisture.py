@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from evenface.behaviour.rooms_air import year_of
 from evenface.checks.question import Asked
 from evenface.climate.sorption import wood_moisture
 from evenface.construction import CarrierLayer, FaceLayer
+from evenface.construction.room_air import year_of
 from evenface.evidence import Band
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule

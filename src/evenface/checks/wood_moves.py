@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from evenface.behaviour.rooms_air import year_of
 from evenface.climate.sorption import wood_moisture
+from evenface.construction.room_air import year_of
 from evenface.evidence import Band
 from evenface.materials import Wood
 from evenface.piece.records import Job

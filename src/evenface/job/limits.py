@@ -2,9 +2,7 @@
 
 from dataclasses import dataclass
 
-from evenface.behaviour.rooms_air import USUAL_PLACE, USUAL_ROOM, year_of
 from evenface.behaviour.widths import (
-    RING_ANGLE,
     Ground,
     WidthLimit,
     faced_limit,
@@ -12,6 +10,8 @@ from evenface.behaviour.widths import (
     ground_of_change,
 )
 from evenface.behaviour.widths_by_movement import frame_limit, insert_limit, mitre_limit, ridge_limit
+from evenface.construction.room_air import USUAL_PLACE, USUAL_ROOM, year_of
+from evenface.construction.wood_through_year import RING_ANGLE
 from evenface.errors import Complaint, FileError, MissingWord, Place
 from evenface.materials import Catalogue
 from evenface.piece.records import Job

@@ -1,0 +1,55 @@
+"""How a width of solid wood changes over the year of the room it stands in."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from evenface.climate.sorption import wood_moisture
+from evenface.construction.room_air import year_of
+from evenface.evidence import Status, weakest
+from evenface.materials import Wood
+from evenface.mechanics.wood import across_the_width
+from evenface.piece.records import Job
+
+RING_ANGLE: Final = {"flat": 0.0, "rift": 45.0, "quarter": 90.0}
+"""Angle of the rings to the width of a board by how it was sawn. [degrees]"""
+
+
+@dataclass(frozen=True, slots=True)
+class ThroughYear:
+    """A width through the year against what it was when it was made. [mm]
+
+    least_mm, most_mm : change of the width in the driest and the dampest 5 % of the days, with the wood's own
+    movement at the end of its range that makes it larger. status : the weakest figure behind it.
+    """
+
+    least_mm: float
+    most_mm: float
+    status: Status
+
+    @property
+    def swing_mm(self) -> float:
+        return self.most_mm - self.least_mm
+
+    def over(self, factor: float) -> "ThroughYear":
+        """The same for a width `factor` times as large."""
+        return ThroughYear(self.least_mm * factor, self.most_mm * factor, self.status)
+
+
+def width_through_year(
+    job: Job, wood: Wood, width_mm: float, cut: str = "flat", room: str = ""
+) -> ThroughYear:
+    """Change of `width_mm` across the grain between making, at the shop's humidity, and the ends of the year.
+
+    room : kind of room, the job's own when left out. KeyError for a cut that is not flat, rift or quarter.
+    Free wood that follows the room wholly: an upper bound for thick or lacquered wood.
+    """
+    humidity = year_of(job, room or job.room).humidity
+    start = float(wood_moisture(job.shop_humidity, 20.0))
+    ends = [float(wood_moisture(edge, 20.0)) - start for edge in np.percentile(humidity, (5, 95))]
+    pair = (wood.movement_tangential.high, wood.movement_radial.high)
+    per_moisture = float(across_the_width(*pair, RING_ANGLE[cut]))
+    least, most = sorted(width_mm * per_moisture * end for end in ends)
+    status = weakest((wood.movement_tangential.status, wood.movement_radial.status))
+    return ThroughYear(min(least, 0.0), max(most, 0.0), status)
