@@ -32,6 +32,8 @@ RANK: Final[dict[str, int]] = {
     "templates": 5,  # beside the checks: both only look at what is built, neither at the other
     # how it is made, step by step
     "workplan": 6,
+    # what it costs: reads steps and layouts, knows no papers
+    "pricing": 7,
     # the two complete answers, then pictures and papers of them
     "result": 8,
     # the only SQL: jobs and their revisions
@@ -41,7 +43,7 @@ RANK: Final[dict[str, int]] = {
     "job": 11,
     "interfaces": 12,
 }
-"""Rank of each room; the numbers left free are kept for price and stock."""
+"""Rank of each room; what costs, orders and draws reads what was built, never the other way round."""
 
 
 def may_import(importer: str, imported: str) -> bool:

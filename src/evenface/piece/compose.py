@@ -10,6 +10,7 @@ from evenface.piece import records as r
 from evenface.piece.compose_edges import corners_of, edges_of
 from evenface.piece.compose_shapes import Shaper
 from evenface.piece.kind import Kind
+from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.piece.source_text import Source
 from evenface.piece.tables import Tables
 from evenface.toml_places import key_path
@@ -90,12 +91,20 @@ class Composer:
             saw=r.Saw(tables.saw.kerf, tables.saw.trim, tables.saw.stages, tables.saw.first_cut, "saw"),
             shop=shop_of(tables.shop),
             stock=stock,
+            price=self._price(tables),
             texts=self.source.found,
             file=self.source.file,
         )
 
     def _piece(self, kind: Kind, form: Any, origin: str) -> r.Piece:
         return r.Piece(form.name, kind.name, form.count, kind.compose(form, self, origin), origin)
+
+    def _price(self, tables: Tables) -> PriceTable:
+        if tables.price is None:
+            return NO_PRICES
+        from evenface.piece.prices import table_of
+
+        return table_of(tables.price, self.source, "price", self.complaints, self.known)
 
     def _climate_word(self, what: str, given: str, path: str) -> str:
         """A place or kind of room, with spaces as hyphens; a complaint when nobody knows it."""

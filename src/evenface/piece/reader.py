@@ -38,7 +38,7 @@ def read_job(
     Raises FileError: syntax errors one at a time, all other complaints together (the first fifty).
     """
     source = parse(text, file)
-    _check_format(source)
+    check_format(source)
     complaints: list[Complaint] = []
     data = resolve_likes(source, complaints)
     tables = read_tables(source, data, complaints)
@@ -61,7 +61,7 @@ def read_made(text: str, file: str, job: Job | None = None, known: Known | None 
     from evenface.piece.forms import MadeForm
 
     source = parse(text, file)
-    _check_format(source)
+    check_format(source)
     complaints: list[Complaint] = []
     form = against(source, dict(source.data), MadeForm, (), complaints)
     made = made_of(form, source, complaints, job, known) if form is not None else None
@@ -84,7 +84,7 @@ def gathered(source: Source, complaints: list[Complaint]) -> FileError:
     return FileError(unique)
 
 
-def _check_format(source: Source) -> None:
+def check_format(source: Source) -> None:
     given = source.data.get("format")
     number = isinstance(given, int) and not isinstance(given, bool)
     if number and given == FORMAT:

@@ -11,6 +11,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Final
 
+from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.shape.outline import Outline
 
 
@@ -412,6 +413,7 @@ class Job:
     saw: Saw = field(default_factory=Saw)
     shop: Shop = field(default_factory=Shop)
     stock: tuple[StockItem, ...] = ()
+    price: PriceTable = NO_PRICES
     texts: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     file: str = ""
     origin: str = ""

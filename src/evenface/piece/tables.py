@@ -11,8 +11,9 @@ from evenface.toml_places import Step
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
+    from evenface.piece.price_forms import PriceForm
 
-TOP_KEYS = ("format", "job", "allowances", "saw", "shop", "stock", "buildup", "piece")
+TOP_KEYS = ("format", "job", "allowances", "saw", "shop", "stock", "price", "buildup", "piece")
 
 
 @dataclass(slots=True)
@@ -26,6 +27,7 @@ class Tables:
     allowances: "f.AllowancesForm | None"
     saw: "f.SawForm | None"
     shop: "f.ShopForm | None"
+    price: "PriceForm | None" = None
     stock: "list[tuple[int, f.StockForm]]" = field(default_factory=list)
     buildup: "dict[str, f.BuildUpForm]" = field(default_factory=dict)
     buildup_names: tuple[str, ...] = ()
@@ -56,6 +58,7 @@ def read_tables(source: Source, data: dict[str, Any], complaints: list[Complaint
         ),
         saw=against(source, data.get("saw", {}), forms.SawForm, ("saw",), complaints),
         shop=against(source, data.get("shop", {}), forms.ShopForm, ("shop",), complaints),
+        price=_price(source, data, complaints),
         stock=[
             (number, form)
             for number, table in enumerate(stock)
@@ -64,6 +67,16 @@ def read_tables(source: Source, data: dict[str, Any], complaints: list[Complaint
         buildup=sound,
         buildup_names=tuple(buildups),
     )
+
+
+def _price(source: Source, data: dict[str, Any], complaints: list[Complaint]) -> "PriceForm | None":
+    """The table of money, where there is one."""
+    if "price" not in data:
+        return None
+    from evenface.piece.price_forms import PriceForm
+
+    form: PriceForm | None = against(source, data["price"], PriceForm, ("price",), complaints)
+    return form
 
 
 def _tables(source: Source, data: dict[str, Any], key: str, complaints: list[Complaint]) -> dict[str, Any]:
