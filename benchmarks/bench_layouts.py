@@ -95,8 +95,8 @@ def _bare(demand: Demand, engine: Engine, limit_s: float) -> str:
     nothing = Plan((), demand.pieces)
     best = None
     try:
-        for plan in better_plans(demand, demand.blanks, nothing, 0, engine, limit_s, lambda bound: None):
-            best = plan
+        for news in better_plans(demand, demand.blanks, nothing, 0, engine, limit_s):
+            best = news if isinstance(news, Plan) else best
     except EngineFailed:
         return "failed"
     return "-" if best is None else f"{_units(measure_of(demand.aim, bought_by(best)), demand)}"

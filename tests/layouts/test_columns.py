@@ -11,7 +11,7 @@ from evenface.layouts import Blank, Demand, Saw, StockSize, solve_all
 from evenface.layouts.bounds import lower_bound
 from evenface.layouts.columns import FULL_WORTH, bound_of, points
 from evenface.layouts.engine import Engine
-from evenface.layouts.proving import MOST_SIZES, better_bounds, in_aim, models_of
+from evenface.layouts.proving import MOST_STICK_SIZES, in_aim, models_of, proofs_and_patterns
 from evenface.layouts.strips import expand
 
 STICK = StockSize("s", "ash", "stick", 1_000)
@@ -26,7 +26,8 @@ def sticks(*blanks: tuple[int, int], kerf: int = 0) -> Demand:
 def proved(one: Demand) -> int:
     pieces = expand(one.blanks, one.stock[0].form == "stick")
     with Engine() as engine:
-        return max((int(b) for b in better_bounds(one, pieces, 10**9, engine, 5.0)), default=0)
+        found = proofs_and_patterns(one, one.blanks, pieces, (10**9, 0), engine, 5.0, plans=False)
+        return max((news for news in found if isinstance(news, int)), default=0)
 
 
 def test_a_bound_that_area_and_functions_miss() -> None:
@@ -83,7 +84,7 @@ def test_points_are_all_sums() -> None:
 
 
 def test_too_many_sizes_are_left_to_the_other_bounds() -> None:
-    many = sticks(*((200 + n, 1) for n in range(MOST_SIZES + 1)))
+    many = sticks(*((200 + n, 1) for n in range(MOST_STICK_SIZES + 1)))
     assert models_of(many, expand(many.blanks, True)) == ()
 
 

@@ -2,7 +2,7 @@
 
 import math
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from evenface.layouts.engine import Answer, Engine
@@ -25,11 +25,10 @@ def better_plans(
     bound: int | Decimal,
     engine: Engine,
     limit_s: float,
-    hear_bound: Callable[[int | Decimal], None],
-) -> Iterator[Plan]:
-    """Plans of the engine that beat the one that stands, each better than the last.
+) -> Iterator[int | Decimal | Plan]:
+    """Plans of the engine that beat the one that stands, each better than the last, and bounds in between.
 
-    hear_bound : called with what the engine shows that no plan can be below, in the unit of the aim.
+    A bound is what the engine shows that no plan can be below, in the unit of the aim.
     blanks : those that are to be cut (too large ones left out), in the order of the pieces' indices.
     Raises EngineFailed when the engine crashes, refuses or overruns its time.
     """
@@ -41,7 +40,7 @@ def better_plans(
     stock = [size for size in demand.stock if size.copies != 0]
     question = _question(demand, blanks, stock, limit_s)
     question["target"] = _target(demand, bound)
-    yield from _improving(demand, blanks, stock, standing, engine.ask(question, limit_s), hear_bound)
+    yield from _improving(demand, blanks, stock, standing, engine.ask(question, limit_s))
 
 
 def _improving(
@@ -50,12 +49,11 @@ def _improving(
     stock: Sequence[StockSize],
     standing: Plan,
     answers: Iterator[Answer],
-    hear_bound: Callable[[int | Decimal], None],
-) -> Iterator[Plan]:
+) -> Iterator[int | Decimal | Plan]:
     best = standing
     for answer in answers:
         if answer.get("bound"):
-            hear_bound(_bound_in_aim(demand, float(answer["bound"])))
+            yield _bound_in_aim(demand, float(answer["bound"]))
         if "plan" not in answer:
             continue
         plan = _plan(demand, blanks, stock, answer["plan"])
@@ -63,7 +61,7 @@ def _improving(
             best = plan
             yield plan
         if answer.get("proved") and plan is not None:
-            hear_bound(measure_of(demand.aim, bought_by(plan)))
+            yield measure_of(demand.aim, bought_by(plan))
 
 
 def _bound_in_aim(demand: Demand, bound: float) -> int | Decimal:

@@ -14,7 +14,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,8 +24,25 @@ MOST_POINTS: Final = 12_000
 FULL_WORTH: Final = 1_000_000
 
 type Worths = NDArray[np.int64]
-type Priced = tuple[int, list[int]]
-"""Value of the best pattern and how often each row is in it."""
+
+
+class Priced(NamedTuple):
+    """The best pattern: its value, how often each row is in it, and (row, x, y) of each piece in it.
+
+    x runs along the stock, y across it. Lines know x alone. Where a capacity had to be divided into coarse steps a
+    line may hold a hair too much: `patterns` looks at that before it cuts anything.
+    """
+
+    value: int
+    pattern: list[int]
+    spots: list[tuple[int, int, int]]
+
+
+class Column(NamedTuple):
+    """A pattern met on the way: which stock it is for, and what it holds where."""
+
+    bin: int
+    spots: tuple[tuple[int, int, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +86,7 @@ def bound_of(model: Model, worths: Sequence[int]) -> Fraction:
     values = np.array(worths, dtype=np.int64)
     if len(values) != len(model.rows) or values.min(initial=0) < 0 or values.max(initial=0) > FULL_WORTH:
         return Fraction(0)
-    return _proved(model, worths, [price(values)[0] for price in model.pricers()])
+    return _proved(model, worths, [price(values).value for price in model.pricers()])
 
 
 def _proved(model: Model, worths: Sequence[int], best: Sequence[int]) -> Fraction:
@@ -90,6 +107,7 @@ class _Line:
         step = max(step, -(-one.capacity // MOST_POINTS))
         self.capacity = one.capacity // step
         self.rows = len(model.rows)
+        self.sizes = [row.size for row in model.rows]
         self.splits: list[tuple[int, int, int]] = []
         for index, row in enumerate(model.rows):
             size = row.size // step
@@ -121,7 +139,12 @@ class _Line:
             if better[at]:
                 pattern[index] += times
                 at -= size
-        return int(best[self.capacity]), pattern
+        spots, reach = [], 0
+        for index, times in enumerate(pattern):
+            for _ in range(times):
+                spots.append((index, reach, 0))
+                reach += self.sizes[index]
+        return Priced(int(best[self.capacity]), pattern, spots)
 
 
 class _Stages:
@@ -132,15 +155,19 @@ class _Stages:
 
     def __init__(self, model: Model, one: Bin) -> None:
         self.rows = model.rows
-        self.beds = []
+        self.beds: list[tuple[str, _Bed]] = []
         for axis in ("along", "across"):
             if model.stages in (axis, "any"):
                 lies = [(r.other, r.size) if axis == "along" else (r.size, r.other) for r in model.rows]
                 bed = (one.along, one.capacity) if axis == "along" else (one.capacity, one.along)
-                self.beds.append(_Bed(lies, *bed))
+                self.beds.append((axis, _Bed(lies, *bed)))
 
     def price(self, worths: Worths) -> Priced:
-        return max((bed.price(worths) for bed in self.beds), key=lambda priced: priced[0])
+        priced = [(axis, bed.price(worths)) for axis, bed in self.beds]
+        axis, best = max(priced, key=lambda one: one[1].value)
+        if axis == "along":
+            return best
+        return best._replace(spots=[(row, y, x) for row, x, y in best.spots])
 
 
 class _Bed:
@@ -151,6 +178,7 @@ class _Bed:
         self.count = len(lies)
         longs = np.array([lies[n][0] for n in self.able], dtype=np.int64)
         highs = np.array([lies[n][1] for n in self.able], dtype=np.int64)
+        self.highs: list[int] = highs.tolist()
         self.xs, self.ys = points(longs.tolist(), length), points(highs.tolist(), height)
         self.columns = np.unique(longs)
         self.within = longs[None, :] <= self.columns[:, None]
@@ -164,19 +192,21 @@ class _Bed:
         strips, strip_from = self._strips(stacks)
         sheet, sheet_from = self._sheet(strips[-1])
         pattern = [0] * self.count
-        at = len(self.ys) - 1
+        spots: list[tuple[int, int, int]] = []
+        at, y0 = len(self.ys) - 1, 0
         while sheet_from[at] >= 0:
             high = int(sheet_from[at])
-            x = len(self.xs) - 1
+            x, x0 = len(self.xs) - 1, 0
             while strip_from[x, high] >= 0:
-                column, y = int(strip_from[x, high]), high
+                column, y, up = int(strip_from[x, high]), high, y0
                 while stack_from[column, y] >= 0:
                     row = int(stack_from[column, y])
                     pattern[self.able[row]] += 1
-                    y = int(self.back_y[row, y])
-                x = int(self.back_x[column, x])
-            at = int(self.back_strip[high, at])
-        return int(sheet[-1]), pattern
+                    spots.append((self.able[row], x0, up))
+                    y, up = int(self.back_y[row, y]), up + self.highs[row]
+                x, x0 = int(self.back_x[column, x]), x0 + int(self.columns[column])
+            at, y0 = int(self.back_strip[high, at]), y0 + int(self.ys[high])
+        return Priced(int(sheet[-1]), pattern, spots)
 
     def _stacks(self, worth: Worths) -> tuple[Worths, Worths]:
         """Best worth of a column of each length filled up to each height, and its last piece."""
@@ -232,10 +262,15 @@ def _back(at: NDArray[np.int64], sizes: NDArray[np.int64]) -> NDArray[np.int64]:
 
 
 def best_worths(
-    model: Model, enough: Fraction, until: Callable[[], bool], most_rounds: int = 400
+    model: Model,
+    enough: Fraction,
+    until: Callable[[], bool],
+    most_rounds: int = 4000,
+    met: list[Column] | None = None,
 ) -> list[int]:
     """Worths by column generation, the best met before `until()` says stop or the bound reaches `enough`.
 
+    met : takes every pattern found on the way.
     Imports the solver, which prints to stdout: only for the child process.
     """
     import highspy
@@ -254,9 +289,11 @@ def best_worths(
             break
         whole = np.floor(duals / duals.max() * FULL_WORTH).astype(np.int64)
         priced = [price(whole) for price in pricers]
-        proved = _proved(model, whole.tolist(), [value for value, _ in priced])
+        proved = _proved(model, whole.tolist(), [one.value for one in priced])
         if proved > best:
             best, worths = proved, whole.tolist()
+        if met is not None:
+            met += [Column(number, tuple(one.spots)) for number, one in enumerate(priced) if one.spots]
         if best >= enough or until() or not _new_columns(master, model, priced, duals, scale):
             break
     return worths
@@ -285,7 +322,7 @@ def _new_columns(
     master: Any, model: Model, priced: Sequence[Priced], duals: NDArray[np.float64], scale: float
 ) -> bool:
     added = False
-    for one, (_, pattern) in zip(model.bins, priced, strict=True):
+    for one, (_, pattern, _) in zip(model.bins, priced, strict=True):
         used = [n for n, times in enumerate(pattern) if times]
         cover = [pattern[n] * one.cover * scale for n in used]
         gain = sum(c * float(duals[n]) for c, n in zip(cover, used, strict=True)) - float(one.cost)

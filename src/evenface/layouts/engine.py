@@ -38,6 +38,11 @@ class Engine:
         self._command = command or [sys.executable, "-P", "-m", "evenface.layouts.engine_child"]
         self._child: subprocess.Popen[str] | None = None
         self._lines: queue.SimpleQueue[str | None] = queue.SimpleQueue()
+        self._halted = threading.Event()
+
+    def twin(self) -> "Engine":
+        """Another child of the same kind, to be asked beside this one; start and close it by itself."""
+        return Engine(self._command)
 
     def __enter__(self) -> Self:
         return self
@@ -50,7 +55,8 @@ class Engine:
     @property
     def pid(self) -> int | None:
         """Process id of the child, None when it does not run."""
-        return self._child.pid if self._child is not None and self._child.poll() is None else None
+        child = self._child
+        return child.pid if child is not None and child.poll() is None else None
 
     def ask(self, question: dict[str, Any], limit_s: float) -> Iterator[Answer]:
         """Answers as they come, each better than the one before; the last has the key `done`.
@@ -86,7 +92,18 @@ class Engine:
                 if pipe is not None:
                     pipe.close()
 
+    def halt(self) -> None:
+        """End the child and start no other, whichever thread asks, until `resume`."""
+        self._halted.set()
+        self.close()
+
+    def resume(self) -> None:
+        """Answer questions again."""
+        self._halted.clear()
+
     def _start(self) -> None:
+        if self._halted.is_set():
+            raise EngineFailed("the packing engine was told to stop")
         if self.pid is not None:
             return
         self.close()
@@ -129,7 +146,8 @@ class Engine:
         except queue.Empty:
             raise EngineFailed("the packing engine did not keep its time and was stopped") from None
         if line is None:
-            code = self._child.wait() if self._child is not None else None
+            child = self._child
+            code = child.wait() if child is not None else None
             raise EngineFailed(f"the packing engine stopped by itself (exit code {code})")
         try:
             answer = json.loads(line)

@@ -15,6 +15,7 @@ from typing import Any, TextIO
 MEMORY_BYTES = 3 * 1024**3
 """Address space, threads' stacks included; real use stays far below."""
 NICENESS = 5
+"""The search for bounds and patterns steps back further, so that the engine beside it keeps its speed."""
 
 type Question = dict[str, Any]
 
@@ -61,11 +62,13 @@ def _tell(out: TextIO, answer: dict[str, Any]) -> None:
 
 
 def _answer_bound(question: Question, out: TextIO) -> None:
-    """Worths of the pieces that prove a bound; the parent finds the bound from them by itself."""
+    """Worths of the pieces that prove a bound, then plans out of the patterns met; the parent checks both."""
     import time
     from fractions import Fraction
+    from math import ceil
 
-    from evenface.layouts.columns import Bin, Model, Row, best_worths
+    from evenface.layouts.columns import Bin, Column, Model, Row, best_worths, bound_of
+    from evenface.layouts.patterns import rounded_plans
 
     given = question["model"]
     model = Model(
@@ -74,9 +77,21 @@ def _answer_bound(question: Question, out: TextIO) -> None:
         tuple(Bin(capacity, cover, Fraction(cost), along) for capacity, cover, cost, along in given["bins"]),
         given["stages"],
     )
-    end = time.monotonic() + float(question["limit"])
-    worths = best_worths(model, Fraction(question["enough"]), lambda: time.monotonic() > end)
-    _tell(out, {"done": True, "worths": worths})
+    start = time.monotonic()
+    met: list[Column] = []
+    end = start + float(question["limit"])
+    enough = Fraction(question["enough"])
+    # a bound that stays below by less than one unit lets the patterns be looked at all the same
+    worths = best_worths(model, enough, lambda: time.monotonic() > end, met=met)
+    _tell(out, {"worths": worths})
+    end = start + float(question["patterns"])
+    if question["patterns"] and bound_of(model, worths) < enough and met:
+        left = end - time.monotonic()
+        grain = Fraction(question["grain"])
+        aim = max(ceil(bound_of(model, worths) / grain) * grain, Fraction(question["least"]))
+        for plan in rounded_plans(model, met, aim, lambda: time.monotonic() > end, left / 2):
+            _tell(out, {"patterns": plan})
+    _tell(out, {"done": True})
 
 
 def _answer(question: Question, out: TextIO) -> None:

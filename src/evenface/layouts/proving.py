@@ -1,4 +1,7 @@
-"""Better bounds where a plan is not proved: linear programs solved in the child, certificates checked here."""
+"""Better bounds where a plan is not proved, and plans of their patterns.
+
+Linear programs are solved in the child; certificates are checked and plans are put together here.
+"""
 
 import time
 from collections.abc import Iterator, Sequence
@@ -10,40 +13,97 @@ from typing import Final
 from evenface.layouts.bounds import Grown, grown_by
 from evenface.layouts.columns import Bin, Model, Row, bound_of, points
 from evenface.layouts.engine import Answer, Engine
-from evenface.layouts.records import Demand, StockSize
+from evenface.layouts.plans import Plan
+from evenface.layouts.records import Blank, Demand, StockSize
 from evenface.layouts.strips import Piece
+from evenface.layouts.tree import Leaf, Spot, Tree, recover
 
 MOST_SIZES: Final = 80
+MOST_STICK_SIZES: Final = 400
 MOST_STEPS: Final = 12_000_000
 """Work of pricing one sheet in stages: beyond, the bound comes too late to be of use."""
 MOST_POINTS: Final = 2_000
 """Sums of sizes in one direction: tables of their square have to go into memory."""
-MOST_SHARE: Final = 0.4
-SMALL_SHARE: Final = 0.15
-MANY_PIECES: Final = 200
-"""From so many pieces on the engine needs its time for plans."""
-LONGEST_S: Final = 3.0
+BOUND_SHARE: Final = 0.5
+"""Of the time: what the bound may take of it before its patterns are made into plans."""
 CENT: Final = Decimal("0.01")
 
 
-def better_bounds(
-    demand: Demand, pieces: Sequence[Piece], measure: int | Decimal, engine: Engine, limit_s: float
-) -> Iterator[int | Decimal]:
-    """Bounds in the unit of the aim, each true by itself, none needed beyond `measure`.
+def proofs_and_patterns(
+    demand: Demand,
+    blanks: Sequence[Blank],
+    pieces: Sequence[Piece],
+    standing: tuple[int | Decimal, int | Decimal],
+    engine: Engine,
+    limit_s: float,
+    plans: bool = True,
+) -> Iterator[int | Decimal | Plan]:
+    """Bounds in the unit of the aim, each true by itself, and plans made of the patterns met on the way.
 
-    Takes at most two fifths of the time. Raises EngineFailed when the child crashes or overruns its time.
+    standing : measure of the best plan so far, beyond which no bound is needed, and the best bound so far.
+    plans : False for bounds alone.
+    Raises EngineFailed when the child crashes or overruns its time.
     """
-    share = MOST_SHARE if len(pieces) < MANY_PIECES else SMALL_SHARE
-    until = time.monotonic() + min(LONGEST_S, share * limit_s)
+    until = time.monotonic() + limit_s
+    measure, known = standing
+    grain = _grain(demand)
     models = models_of(demand, pieces)
     for number, model in enumerate(models):
-        left = (until - time.monotonic()) / (len(models) - number)
+        last = number == len(models) - 1
+        left = until - time.monotonic()
         if left <= 0.02:
             return
-        enough = (_spent(demand, measure) - _grain(demand)) + _grain(demand) / 1000
-        for answer in engine.ask(_question(model, enough, left), left + 1.0):
+        enough = (_spent(demand, measure) - grain) + grain / 1000
+        share = left / (len(models) - number) if not last else left * BOUND_SHARE
+        question = _question(model, enough, share)
+        question |= {"patterns": left if plans and _cuttable(demand, model) else 0, "grain": str(grain)}
+        question["least"] = str(_spent(demand, known))
+        for answer in engine.ask(question, left + 1.0):
             if "worths" in answer:
-                yield in_aim(demand, bound_of(model, answer["worths"]))
+                bound = in_aim(demand, bound_of(model, answer["worths"]))
+                known = max(known, bound)
+                yield bound
+            if "patterns" in answer:
+                plan = _plan(demand, blanks, pieces, model, answer["patterns"])
+                if plan is not None:
+                    yield plan
+
+
+def _cuttable(demand: Demand, model: Model) -> bool:
+    """Whether a pattern of this model is a stock that can be cut."""
+    return bool(model.stages) or demand.stock[0].form == "stick"
+
+
+def _plan(
+    demand: Demand,
+    blanks: Sequence[Blank],
+    pieces: Sequence[Piece],
+    model: Model,
+    sheets: Sequence[tuple[int, int, Sequence[tuple[int, int, int]]]],
+) -> Plan | None:
+    """The patterns as trees: each place gets one of the pieces of its size; None where something is amiss."""
+    stick, kerf = demand.stock[0].form == "stick", demand.saw.kerf
+    waiting: dict[tuple[int, int, bool], list[int]] = {}
+    for piece in pieces:
+        turns = piece.may_turn and piece.length != piece.width
+        waiting.setdefault((piece.length, piece.width, turns), []).append(piece.blank)
+    groups = [waiting[key] for key in sorted(waiting)]
+    first = "across" if stick else None if demand.saw.first_cut == "any" else demand.saw.first_cut
+    trees: list[tuple[StockSize, Tree]] = []
+    try:
+        for bin, copies, spots in sheets:
+            for _ in range(copies):
+                leaves: list[Spot] = []
+                for index, x, y in spots:
+                    row = model.rows[index]
+                    blank = groups[row.piece].pop()
+                    long, wide = (row.size - kerf, 1) if stick else (row.other - kerf, row.size - kerf)
+                    turned = not stick and (long, wide) != (blanks[blank].length, blanks[blank].width)
+                    leaves.append((x, y, Leaf(blank, long, wide, turned)))
+                trees.append((demand.stock[bin], recover(leaves, kerf, first)))
+    except (ValueError, IndexError):
+        return None
+    return None if any(groups) else Plan(tuple(trees), 0, "patterns")
 
 
 def models_of(demand: Demand, pieces: Sequence[Piece]) -> tuple[Model, ...]:
@@ -51,7 +111,7 @@ def models_of(demand: Demand, pieces: Sequence[Piece]) -> tuple[Model, ...]:
     form, kerf = demand.stock[0].form, demand.saw.kerf
     along = 0 if form == "roll" and not _endless(demand) else kerf
     grown = grown_by(pieces, 0 if form == "stick" else kerf, along)
-    if not grown or len(grown) > MOST_SIZES:
+    if not grown or len(grown) > (MOST_STICK_SIZES if form == "stick" else MOST_SIZES):
         return ()
     if form == "stick":
         rows = tuple(Row(n, g.length, 1) for n, g in enumerate(grown))

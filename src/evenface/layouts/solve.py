@@ -1,7 +1,7 @@
 """Every material laid out: our strip plan first, then the engine for the time left, then a second look."""
 
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from types import MappingProxyType
@@ -9,13 +9,14 @@ from typing import Final
 
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
-from evenface.layouts.asking import better_plans, reached
+from evenface.layouts.asking import DETERMINISTIC_BELOW, better_plans, reached
+from evenface.layouts.beside import Beside
 from evenface.layouts.bounds import lower_bound
 from evenface.layouts.cuts import lay_out
 from evenface.layouts.engine import Engine, EngineFailed
 from evenface.layouts.mixing import mixed_sizes
 from evenface.layouts.plans import Plan, bought_as, bought_by, first_plan, rank
-from evenface.layouts.proving import better_bounds
+from evenface.layouts.proving import proofs_and_patterns
 from evenface.layouts.records import Blank, Demand, Layout, measure_of
 from evenface.layouts.strips import Piece, expand, fits
 from evenface.layouts.tree import leaves
@@ -85,14 +86,16 @@ def solve_all(
     until = time.monotonic() + budget_s
     open_works = [work for work in works if not work.settled]
     mine = engine if engine is not None else Engine()
+    prover = mine.twin()
     try:
         for number, work in enumerate(open_works):
             share = (until - time.monotonic()) / (len(open_works) - number)
-            _improve(work, mine, share, _teller(progress, work, number, len(open_works)))
+            _improve(work, (mine, prover), share, _teller(progress, work, number, len(open_works)))
     except KeyboardInterrupt:
         for work in open_works:
             work.findings.append(_interrupted(work.demand))
     finally:
+        prover.close()
         if engine is None:
             mine.close()
     return tuple(_finish(work, seed) for work in works)
@@ -121,41 +124,61 @@ def _still_good(demand: Demand, kept: Layout) -> bool:
     return kept.aim == demand.aim and not kept.unplaced and not verify(demand, told)
 
 
-def _improve(work: _Work, engine: Engine, limit_s: float, tell: Callable[[Plan], None]) -> None:
+def _improve(
+    work: _Work, engines: tuple[Engine, Engine], limit_s: float, tell: Callable[[Plan], None]
+) -> None:
+    """The engine and the search for proofs side by side, until the plan is proved or the time is up.
+
+    Few pieces are planned the same way every time: of plans as good as each other the one that stood first is
+    kept, and plans made of patterns have to wait until the engine has ended.
+    """
     started = time.perf_counter()
-
-    def hear(bound: int | Decimal) -> None:
-        work.bound = max(work.bound, bound)
-
+    demand = work.demand
+    searches: dict[str, tuple[Engine, Iterator[int | Decimal | Plan]]] = {}
+    proofs = proofs_and_patterns(
+        demand, work.blanks, work.pieces, (work.measure, work.bound), engines[1], limit_s, work.kept is None
+    )
+    searches["proofs"] = engines[1], proofs
+    if work.kept is None:
+        plans = better_plans(demand, work.blanks, work.plan, work.bound, engines[0], limit_s)
+        searches["engine"] = engines[0], plans
+    wait = len(work.pieces) < DETERMINISTIC_BELOW and work.kept is None
+    waiting: list[Plan] = []
     try:
-        _look_for_bounds(work, engine, limit_s, hear)
-        if work.settled:
-            return
-        if work.kept is not None:
-            return
-        limit_s -= time.perf_counter() - started
-        for plan in better_plans(work.demand, work.blanks, work.plan, work.bound, engine, limit_s, hear):
-            if rank(plan, work.demand.aim) < rank(work.plan, work.demand.aim) and _sound(work, plan):
-                work.plan = plan
-                tell(plan)
-    except EngineFailed as problem:
-        if not any(finding.code == FAILED for finding in work.findings):
-            work.findings.append(_engine_failed(work.demand, str(problem)))
+        with Beside(searches) as beside:
+            for name, news in beside.heard(limit_s):
+                if isinstance(news, EngineFailed):
+                    _note_failure(work, name, news)
+                elif isinstance(news, Plan):
+                    if name == "proofs" and wait:
+                        waiting.append(news)
+                    else:
+                        _take(work, news, tell)
+                elif news is not None:
+                    work.bound = max(work.bound, news)
+                elif name == "engine":
+                    wait = False
+                    for plan in waiting:
+                        _take(work, plan, tell)
+                if work.settled:
+                    return
     finally:
         work.seconds += time.perf_counter() - started
 
 
-def _look_for_bounds(
-    work: _Work, engine: Engine, limit_s: float, hear: Callable[[int | Decimal], None]
-) -> None:
-    """Better bounds until the plan is proved; where that fails plans are looked for all the same."""
-    try:
-        for bound in better_bounds(work.demand, work.pieces, work.measure, engine, limit_s):
-            hear(bound)
-            if work.settled:
-                return
-    except EngineFailed as problem:
-        work.findings.append(_no_bound(work.demand, str(problem)))
+def _take(work: _Work, plan: Plan, tell: Callable[[Plan], None]) -> None:
+    """Let a plan stand if less is left out or bought, and nothing is wrong with it."""
+    aim = work.demand.aim
+    if work.kept is None and rank(plan, aim)[:2] < rank(work.plan, aim)[:2] and _sound(work, plan):
+        work.plan = plan
+        tell(plan)
+
+
+def _note_failure(work: _Work, name: str, problem: EngineFailed) -> None:
+    if any(finding.code == FAILED for finding in work.findings):
+        return
+    note = _no_bound if name == "proofs" else _engine_failed
+    work.findings.append(note(work.demand, str(problem)))
 
 
 def _sound(work: _Work, plan: Plan) -> bool:
