@@ -1,4 +1,4 @@
-"""Layouts on published instances: ours, the bare engine in the same mode and time, and our strips alone.
+"""Layouts on published instances: ours, our strips alone, and the peers of `bench_layout_peers` in the same time.
 
 Run: python benchmarks/bench_layouts.py INSTANCES.json [SECONDS ...]   (1 and 5 s when none are given)
 
@@ -10,14 +10,14 @@ file the instances that stand beside the tests are taken. Times differ from mach
 import json
 import sys
 import time
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from evenface.layouts import Blank, Demand, Saw, StockSize, solve_all
-from evenface.layouts.asking import better_plans
-from evenface.layouts.engine import Engine, EngineFailed
-from evenface.layouts.plans import Plan, bought_by
-from evenface.layouts.records import measure_of
+from bench_layout_peers import cp_sat_alone, engine_alone, rectpack_alone
+
+from evenface.layouts import Blank, Demand, Layout, Saw, StockSize, solve_all
+from evenface.layouts.engine import Engine
 
 SCALE = 100
 """Units of the instances on the grid: some are one unit wide."""
@@ -28,10 +28,9 @@ def main() -> None:
     """Print one line an instance and time, then how many are proved."""
     instances = json.loads(Path(sys.argv[1]).read_text(encoding="utf-8")) if sys.argv[1:] else _beside_tests()
     seconds = [float(text) for text in sys.argv[2:]] or [1.0, 5.0]
-    head = f"{'instance':22} {'pieces':>6} {'known':>7} {'strips':>7}"
-    print(head + "".join(f" | {s:g} s: ours bound proved engine  used" for s in seconds))
-    proved = dict.fromkeys(seconds, 0)
-    done = 0
+    head = f"{'instance':22} {'pieces':>6} {'known':>7} {'strips':>7} {'rectp.':>6}"
+    print(head + "".join(f" | {s:g} s: ours bound proved engine CP-SAT used" for s in seconds))
+    tally = {limit: Tally() for limit in seconds}
     with Engine() as engine:
         for instance in instances:
             demand = demand_of(instance)
@@ -40,22 +39,58 @@ def main() -> None:
             known = _known(instance)
             (strips,) = solve_all((demand,), budget_s=0.0)
             line = (
-                f"{instance['name']:22} {demand.pieces:6} {known or '':>7} {_units(strips.measure, demand):7}"
+                f"{instance['name']:22} {demand.pieces:6} {known or '':>7} {_units(strips.measure, demand):7} "
+                f"{_shown(rectpack_alone(demand), demand):>6}"
             )
             for limit in seconds:
                 started = time.perf_counter()
                 (layout,) = solve_all((demand,), budget_s=limit, engine=engine)
                 used = time.perf_counter() - started
-                proved[limit] += layout.proved
-                bare = _bare(demand, engine, limit)
+                bare = engine_alone(demand, engine, limit)
+                plain = cp_sat_alone(demand, limit)
                 line += f" | {_units(layout.measure, demand):9} {_units(layout.bound, demand):5} "
-                line += f"{'yes' if layout.proved else '':6} {bare:>6} {used:5.1f}"
-            done += 1
+                line += f"{'yes' if layout.proved else '':6} {_shown(bare, demand):>6} "
+                line += f"{_shown(plain, demand):>6} {used:5.1f}"
+                tally[limit].add(demand, layout, bare)
             print(line, flush=True)
     for limit in seconds:
-        print(
-            f"proved at {limit:g} s: {proved[limit]} of {done} ({100 * proved[limit] / max(1, done):.0f} %)"
+        print(f"at {limit:g} s: {tally[limit].told()}")
+
+
+@dataclass
+class Tally:
+    """What is counted over all instances; proofs among the bin instances alone."""
+
+    bins: int = 0
+    proved: int = 0
+    compared: int = 0
+    better: int = 0
+    worse: list[str] = field(default_factory=list)
+
+    def add(self, demand: Demand, layout: Layout, bare: int | None) -> None:
+        """One instance more."""
+        if demand.aim == "fewest":
+            self.bins += 1
+            self.proved += layout.proved
+        if bare is not None:
+            ours = int(layout.measure)
+            self.compared += 1
+            self.better += ours < bare
+            if ours > bare:
+                self.worse.append(f"{ours} against {bare}")
+
+    def told(self) -> str:
+        """One line."""
+        share = 100 * self.proved / max(1, self.bins)
+        worse = ", ".join(self.worse) or "never"
+        return (
+            f"proved {self.proved} of {self.bins} bin instances ({share:.0f} %); "
+            f"beside the bare engine on {self.compared}: fewer on {self.better}, more: {worse}"
         )
+
+
+def _shown(measure: int | None, demand: Demand) -> str:
+    return "-" if measure is None else str(_units(measure, demand))
 
 
 def demand_of(instance: dict[str, Any]) -> Demand | None:
@@ -88,18 +123,6 @@ def demand_of(instance: dict[str, Any]) -> Demand | None:
     else:
         stock = StockSize("s", "m", "sheet", long * SCALE, wide * SCALE, trim=trim * SCALE)
     return Demand("m", tuple(blanks), (stock,), saw)
-
-
-def _bare(demand: Demand, engine: Engine, limit_s: float) -> str:
-    """What the engine reaches by itself: no plan of ours before it, no target, no bound."""
-    nothing = Plan((), demand.pieces)
-    best = None
-    try:
-        for news in better_plans(demand, demand.blanks, nothing, 0, engine, limit_s):
-            best = news if isinstance(news, Plan) else best
-    except EngineFailed:
-        return "failed"
-    return "-" if best is None else f"{_units(measure_of(demand.aim, bought_by(best)), demand)}"
 
 
 def _units(measure: object, demand: Demand) -> int:

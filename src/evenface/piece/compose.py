@@ -9,6 +9,7 @@ from evenface.errors import Complaint, nearest_words
 from evenface.piece import records as r
 from evenface.piece.compose_edges import corners_of, edges_of
 from evenface.piece.compose_shapes import Shaper
+from evenface.piece.cutting_records import USUAL_CUTTING
 from evenface.piece.kind import Kind
 from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.piece.source_text import Source
@@ -67,6 +68,8 @@ class Composer:
         )
         tables = self.tables
         buildups = {name: self.buildup(name, entry) for name, entry in tables.buildup.items()}
+        from evenface.piece.cutting_forms import cutting_of
+
         made = tuple(self._piece(kind, piece, origin) for kind, piece, origin in pieces)
         stock = tuple(self._stock(entry, f"stock[{number}]") for number, entry in tables.stock)
         table = tables.job
@@ -91,6 +94,7 @@ class Composer:
             saw=r.Saw(tables.saw.kerf, tables.saw.trim, tables.saw.stages, tables.saw.first_cut, "saw"),
             shop=shop_of(tables.shop),
             stock=stock,
+            cutting=cutting_of(tables.cutting) if tables.cutting is not None else USUAL_CUTTING,
             price=self._price(tables),
             texts=self.source.found,
             file=self.source.file,
@@ -124,8 +128,18 @@ class Composer:
             )
         length, width = form.size if form.size else (None, form.width or 1.0)
         usual = "roll" if form.size is None else "sheet"
+        from evenface.piece.cutting_forms import board_of
+
         return r.StockItem(
-            form.material, length, width, form.copies, form.price, form.form or usual, form.batch, origin
+            form.material,
+            length,
+            width,
+            form.copies,
+            form.price,
+            form.form or usual,
+            form.batch,
+            origin,
+            board_of(form),
         )
 
     # --- build-ups ----------------------------------------------------------------------------------
@@ -149,7 +163,14 @@ class Composer:
         if form.edging is not None and form.edging.wood is not None:
             self.material(("wood",), form.edging.wood, f"{origin}.edging.wood")
         return r.BuildUp(
-            name, tuple(layers), form.glue, form.edging_glue, form.finish, form.bonding_humidity, origin
+            name,
+            tuple(layers),
+            form.glue,
+            form.edging_glue,
+            form.finish,
+            form.bonding_humidity,
+            origin,
+            form.same_sheet,
         )
 
     def _layer(self, role: r.Role, form: "f.LayerForm", origin: str, kind: str) -> r.Layer:
@@ -208,6 +229,8 @@ class Composer:
             span_mm=form.span,
             load_n_per_m=form.load,
             origin=origin,
+            same_sheet=form.same_sheet or (buildup.same_sheet if buildup else ""),
+            seams_mm=None if form.seams == "none" else form.seams or (),
         )
 
     def _profiles(self, form: "f.PanelForm", edges: tuple[r.Edge, ...], origin: str) -> tuple[r.Profile, ...]:

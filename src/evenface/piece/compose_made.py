@@ -5,7 +5,7 @@ from typing import Any, Protocol
 
 from evenface.errors import Complaint, nearest_words
 from evenface.piece.forms import CutForm, MadeForm
-from evenface.piece.records import Job, Made, MadeSize, Panel, Role, Side
+from evenface.piece.records import Job, Made, MadeSize, Panel, Role, Side, Spoiled
 from evenface.piece.source_text import Source
 from evenface.toml_places import key_path
 
@@ -37,7 +37,20 @@ def made_of(
                             place, "a material of the catalogue", repr(name), nearest_words(name, words)
                         )
                     )
-    return Made(dict(form.thickness), sizes, dict(form.humidity), source.file)
+    spoiled = tuple(_spoiled(form))
+    if job is not None:
+        _check_names(spoiled, job, source, complaints)
+    for number, one in enumerate(form.spoiled):
+        if (one.layer == "edging") != (one.edge is not None):
+            place = source.place(f"spoiled[{number}]")
+            complaints.append(Complaint(place, "an edge, for edging alone", one.edge or "none"))
+    return Made(dict(form.thickness), sizes, dict(form.humidity), source.file, spoiled)
+
+
+def _spoiled(form: MadeForm) -> Iterator[Spoiled]:
+    for number, one in enumerate(form.spoiled):
+        side = Side(one.edge) if one.edge else None
+        yield Spoiled(one.piece, one.panel, _ROLES[one.layer], side, one.count, f"spoiled[{number}]")
 
 
 def _cuts(form: MadeForm) -> Iterator[MadeSize]:
@@ -85,7 +98,9 @@ def _check_twice(sizes: tuple[MadeSize, ...], source: Source, complaints: list[C
         seen.setdefault(key, size.origin)
 
 
-def _check_names(sizes: tuple[MadeSize, ...], job: Job, source: Source, complaints: list[Complaint]) -> None:
+def _check_names(
+    sizes: tuple[MadeSize, ...] | tuple[Spoiled, ...], job: Job, source: Source, complaints: list[Complaint]
+) -> None:
     pieces = {piece.name: _panel_names(piece.description) for piece in job.pieces}
     for size in sizes:
         if size.piece not in pieces:

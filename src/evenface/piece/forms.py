@@ -114,6 +114,7 @@ class BuildUpForm(Form):
     edging: EdgingForm | None = None
     edging_glue: Line = ""
     finish: Line = ""
+    same_sheet: Line = ""
     bonding_humidity: Humidity | None = None
 
 
@@ -265,6 +266,8 @@ class PanelForm(Form):
     limit: LimitForm | None = None
     climate: ClimateForm = field(default_factory=ClimateForm)
     run: Line = ""
+    same_sheet: Line = ""
+    seams: tuple[Size, ...] | Literal["none"] | None = None
     span: Size | None = None
     load: Positive | None = None
 
@@ -315,6 +318,18 @@ class ShopForm(Form):
     base: Size = 150.0
 
 
+def _both(given: object) -> object:
+    """One figure stands for both edges."""
+    return given if isinstance(given, list) else [given, given]
+
+
+@dataclass(frozen=True, kw_only=True)
+class DefectForm(Form):
+    at: tuple[Spot, Spot]
+    size: tuple[Size, Size]
+    kind: Literal["knot", "split", "pith", "sapwood", "other"] = "knot"
+
+
 @dataclass(frozen=True, kw_only=True)
 class StockForm(Form):
     material: Word
@@ -324,6 +339,10 @@ class StockForm(Form):
     price: Price | None = None
     form: Literal["sheet", "rolled_sheet", "roll", "offcut", "board", "stick"] | None = None
     batch: Line = ""
+    thickness: Size | None = None
+    far_width: Size | None = None
+    wane: Annotated[tuple[SizeOrNone, SizeOrNone], BeforeValidator(_both)] = (0.0, 0.0)
+    defect: Annotated[tuple[DefectForm, ...], BeforeValidator(_as_list)] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -350,9 +369,21 @@ class OpeningMadeForm(Form):
 
 
 @dataclass(frozen=True, kw_only=True)
+class SpoiledForm(Form):
+    """Of a made file: a part that has to be made again."""
+
+    piece: Word
+    panel: Word
+    layer: Literal["carrier", "face", "back", "edging"]
+    edge: SideWord | None = None
+    count: Count = 1
+
+
+@dataclass(frozen=True, kw_only=True)
 class MadeForm(Form):
     format: Annotated[int, Field(strict=True)]
     thickness: dict[str, Size] = field(default_factory=dict)
     humidity: dict[str, Humidity] = field(default_factory=dict)
     cut: tuple[CutForm, ...] = ()
     opening: tuple[OpeningMadeForm, ...] = ()
+    spoiled: tuple[SpoiledForm, ...] = ()

@@ -11,6 +11,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Final
 
+from evenface.piece.cutting_records import PLAIN_BOARD, USUAL_CUTTING, Cutting, RoughBoard
 from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.shape.outline import Outline
 
@@ -290,6 +291,7 @@ class BuildUp:
     finish: str = ""
     bonding_humidity: float | None = None
     origin: str = ""
+    same_sheet: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -299,7 +301,9 @@ class Panel:
     length_mm, width_mm : finished, over the edging. outline : a free outline inside that rectangle.
     use : top, shelf, door, front, side, panel; sets which limits of use apply.
     show_face : "top"; a panel whose underside shows is written turned over.
-    run : name of the matched run it belongs to. climates : kinds of room at top and bottom face.
+    run : name of the matched run it belongs to. same_sheet : name of the set whose sheets of one material all
+    come from one sheet. seams_mm : where facing and carrier may be joined, measured along the longer way; empty
+    leaves it to the rules, None forbids it. climates : kinds of room at top and bottom face.
     """
 
     name: str
@@ -324,6 +328,8 @@ class Panel:
     span_mm: float | None = None
     load_n_per_m: float | None = None
     origin: str = ""
+    same_sheet: str = ""
+    seams_mm: tuple[float, ...] | None = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -384,6 +390,7 @@ class StockItem:
     form: str = "sheet"
     batch: str = ""
     origin: str = ""
+    board: RoughBoard = PLAIN_BOARD
 
 
 @dataclass(frozen=True, slots=True)
@@ -411,6 +418,7 @@ class Job:
     currency: str = ""
     allowances: Allowances = field(default_factory=Allowances)
     saw: Saw = field(default_factory=Saw)
+    cutting: Cutting = USUAL_CUTTING
     shop: Shop = field(default_factory=Shop)
     stock: tuple[StockItem, ...] = ()
     price: PriceTable = NO_PRICES
@@ -438,6 +446,18 @@ class MadeSize:
 
 
 @dataclass(frozen=True, slots=True)
+class Spoiled:
+    """A part of which so many have to be made again."""
+
+    piece: str
+    panel: str
+    role: Role
+    side: Side | None = None
+    count: int = 1
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Made:
     """What has happened at the bench, kept beside the job: measured batches and parts already cut.
 
@@ -448,6 +468,7 @@ class Made:
     sizes: tuple[MadeSize, ...] = ()
     humidities: Mapping[str, float] = field(default_factory=dict)
     file: str = ""
+    spoiled: tuple[Spoiled, ...] = ()
 
 
 NOTHING_MADE: Final = Made()

@@ -11,9 +11,10 @@ from evenface.toml_places import Step
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
+    from evenface.piece.cutting_forms import CuttingForm
     from evenface.piece.price_forms import PriceForm
 
-TOP_KEYS = ("format", "job", "allowances", "saw", "shop", "stock", "price", "buildup", "piece")
+TOP_KEYS = ("format", "job", "allowances", "saw", "shop", "stock", "cutting", "price", "buildup", "piece")
 
 
 @dataclass(slots=True)
@@ -28,6 +29,7 @@ class Tables:
     saw: "f.SawForm | None"
     shop: "f.ShopForm | None"
     price: "PriceForm | None" = None
+    cutting: "CuttingForm | None" = None
     stock: "list[tuple[int, f.StockForm]]" = field(default_factory=list)
     buildup: "dict[str, f.BuildUpForm]" = field(default_factory=dict)
     buildup_names: tuple[str, ...] = ()
@@ -59,6 +61,7 @@ def read_tables(source: Source, data: dict[str, Any], complaints: list[Complaint
         saw=against(source, data.get("saw", {}), forms.SawForm, ("saw",), complaints),
         shop=against(source, data.get("shop", {}), forms.ShopForm, ("shop",), complaints),
         price=_price(source, data, complaints),
+        cutting=_cutting(source, data, complaints),
         stock=[
             (number, form)
             for number, table in enumerate(stock)
@@ -76,6 +79,16 @@ def _price(source: Source, data: dict[str, Any], complaints: list[Complaint]) ->
     from evenface.piece.price_forms import PriceForm
 
     form: PriceForm | None = against(source, data["price"], PriceForm, ("price",), complaints)
+    return form
+
+
+def _cutting(source: Source, data: dict[str, Any], complaints: list[Complaint]) -> "CuttingForm | None":
+    """The table of cutting, where there is one."""
+    if "cutting" not in data:
+        return None
+    from evenface.piece.cutting_forms import CuttingForm
+
+    form: CuttingForm | None = against(source, data["cutting"], CuttingForm, ("cutting",), complaints)
     return form
 
 
