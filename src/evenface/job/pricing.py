@@ -8,7 +8,7 @@ from evenface.job.opening import Opened
 from evenface.job.plan import sheet_materials
 from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.piece.prices import OWN_PRICES, open_prices
-from evenface.pricing import Needed, Price, ToPrice, price_of
+from evenface.pricing import Fitting, Needed, Price, ToPrice, price_of
 from evenface.pricing.gather import (
     finished_area_m2,
     hours_of,
@@ -71,6 +71,11 @@ def to_price(opened: Opened, result: Result, prices: Prices) -> ToPrice:
             if row.form == "glue"
         ),
         finish=_finish(opened, result),
+        fittings=tuple(
+            Fitting(one.name, one.count * construction.piece.count, one.price)
+            for construction in drafted.constructions
+            for one in construction.arranged.fittings
+        ),
         not_laid_out=not_laid_out(job, drafted.all_parts, result.layouts),
     )
 

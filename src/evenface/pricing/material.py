@@ -51,7 +51,9 @@ def _sheet(sheet: SheetUse, table: PriceTable) -> Priced:
         if length is None or sheet.by_metre
         else said("{title}, {length:mm} × {width:mm}", title=sheet.title, length=length, width=width)
     )
-    line = Line(Group.STOCK, what, amount, sheet.amount, unit, each)
+    line = Line(
+        Group.STOCK, what, amount, sheet.amount, unit, each, material=sheet.material, title=sheet.title
+    )
     key = f'material."{sheet.material}" = {{ price = …, per = "{"m" if sheet.by_metre else "sheet"}" }}'
     return line, None if each is not None else Missing(what, key, sheet.origin)
 
@@ -96,7 +98,8 @@ def _wood(wood: Needed, table: PriceTable) -> Priced:
     basis = said(
         "net {net} m³ / (1 − {waste:percent} waste)", net=round(float(wood.amount), 4), waste=float(waste)
     )
-    line = Line(Group.WOOD, what, each.times(amount) if each is not None else None, amount, "m3", each, basis)
+    cost = each.times(amount) if each is not None else None
+    line = Line(Group.WOOD, what, cost, amount, "m3", each, basis, None, wood.material, wood.title)
     key = f'material."{wood.material}" = {{ price = …, per = "m3" }}'
     return line, None if each is not None else Missing(what, key, wood.origin)
 
@@ -108,7 +111,8 @@ def _by_quantity(group: Group, needed: Needed, unit: str, table: PriceTable) -> 
     each = money(own.price, table.currency) if own is not None and own.per == unit else None
     if own is not None and each is None and own.covers is not None and unit == "m2":
         each, amount, bought_unit = money(own.price, table.currency), needed.amount / own.covers, own.per
-    line = Line(group, what, each.times(amount) if each is not None else None, amount, bought_unit, each)
+    cost = each.times(amount) if each is not None else None
+    line = Line(group, what, cost, amount, bought_unit, each, material=needed.material, title=needed.title)
     form = 'per = "kg"' if unit == "kg" else 'per = "m2"'
     key = f'material."{needed.material}" = {{ price = …, {form} }}'
     return line, None if each is not None else Missing(what, key, needed.origin)

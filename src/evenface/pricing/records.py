@@ -115,7 +115,8 @@ class ToPrice:
 class Line:
     """One line of the build-up. quantity × each = amount, rounded once; amount None: not priced.
 
-    basis : how it is reckoned, in words. work : of a line of work or risk.
+    basis : how it is reckoned, in words. work : of a line of work or risk. material, title : of a line of
+    material, its name in the catalogue and in the trade's words.
     """
 
     group: Group
@@ -126,6 +127,8 @@ class Line:
     each: Money | None = None
     basis: Said = NOTHING
     work: Work | None = None
+    material: str = ""
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)
