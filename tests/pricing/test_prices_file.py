@@ -82,7 +82,7 @@ def test_every_key_is_read_as_written_and_amounts_are_exact():
         ('material."hpl-0.8" = { price = -1, per = "sheet" }', 'material."hpl-0.8".price', "0 or more"),
         ('material."hpl-0.8" = { per = "sheet" }', "price", "the key 'price'"),
         ('material."hpl-0.8" = { price = 1, per = "yard" }', "per", "one of sheet"),
-        ('material."hpl-08" = { price = 1, per = "m2" }', 'material."hpl-08"', "hpl-0.8"),
+        ('material."hpl-08" = { price = 1, per = "m2" }', "material.hpl-08", "hpl-0.8"),
         ('fitting = [{ name = "leg", price = -4 }]', "fitting[0].price", "0 or more"),
         ("marign = 0.2", "marign", "'margin'"),
     ],
