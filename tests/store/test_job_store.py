@@ -89,6 +89,66 @@ def test_the_last_used_comes_first(store):
     assert [job.id for job in store.jobs()] == [first.id, second.id]
 
 
+def test_typing_into_one_field_is_one_step_of_undo(store):
+    job = store.add("Bench", "0")
+    for text in ("1", "17", "177"):
+        job = store.save(job.id, job.version, text, stroke="length")
+    job = store.save(job.id, job.version, "177 wide", stroke="width")
+    job = store.undo(job.id, job.version)
+    assert job.text == "177"
+    job = store.undo(job.id, job.version)
+    assert job.text == "0"
+    job = store.redo(job.id, job.version)
+    assert job.text == "177"
+    job = store.save(job.id, job.version, "178", stroke="length")  # undone and redone: a stroke of its own
+    assert store.undo(job.id, job.version).text == "177"
+
+
+def test_the_first_revision_is_never_replaced(store):
+    job = store.add("Bench", "0")
+    job = store.save(job.id, job.version, "1", stroke="length")
+    assert store.undo(job.id, job.version).text == "0"
+
+
+def test_what_could_not_be_kept_is_not_lost_and_goes_with_undo(store, tmp_path):
+    job = store.add("Bench", "0")
+    store.set_pending(job.id, {"a": "18OO", "b": "x"})
+    store.set_pending(job.id, {"b": None, "c": None})
+    other = JobStore(tmp_path)
+    assert other.pending(job.id) == {"a": "18OO"}
+    other.close()
+    store.undo(job.id, job.version)
+    assert store.pending(job.id) == {}
+
+
+def test_a_job_put_away_can_be_brought_back(store):
+    first, second = store.add("first", "1"), store.add("second", "2")
+    store.put_away(first.id)
+    assert [job.id for job in store.jobs()] == [second.id]
+    assert [job.id for job in store.jobs(gone=True)] == [first.id]
+    assert store.job(first.id).text == "1"
+    store.put_away(first.id, False)
+    assert {job.id for job in store.jobs()} == {first.id, second.id}
+    with pytest.raises(NoSuchJob):
+        store.put_away(77)
+
+
+def test_a_file_of_the_first_step_is_brought_up(tmp_path):
+    from evenface.store.schema import STEPS
+
+    base = sqlite3.connect(tmp_path / FILE)
+    base.executescript(STEPS[0])
+    base.execute("INSERT INTO revision (id, job, text) VALUES (1, 1, 'old')")
+    base.execute("INSERT INTO job (id, name, head) VALUES (1, 'Bench', 1)")
+    base.execute("PRAGMA user_version = 1")
+    base.commit()
+    base.close()
+    store = JobStore(tmp_path)
+    assert [job.text for job in store.jobs()] == ["old"]
+    assert store.pending(1) == {}
+    store.close()
+
+
 def test_an_unknown_number_is_named(store):
     with pytest.raises(NoSuchJob, match="number 77"):
         store.job(77)

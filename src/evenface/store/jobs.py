@@ -3,13 +3,17 @@
 import secrets
 import sqlite3
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
 from evenface.errors import EvenfaceError
 from evenface.store.schema import StoreError, connect
+
+STROKE_S: Final = 4
+"""Typing into one field with shorter rests than this is one edit for undo."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +65,11 @@ class JobStore:
         with self._lock:
             self._base.close()
 
-    def jobs(self) -> tuple[KeptJob, ...]:
-        """Every job, the last used first."""
+    def jobs(self, gone: bool = False) -> tuple[KeptJob, ...]:
+        """Every job, the last used first; with gone=True those that were put away instead."""
+        question = _ROW + " WHERE job.gone = ? ORDER BY job.used DESC, job.id DESC"
         with self._lock:
-            rows = self._base.execute(_ROW + " ORDER BY job.used DESC, job.id DESC").fetchall()
+            rows = self._base.execute(question, (int(gone),)).fetchall()
         return tuple(_kept(row) for row in rows)
 
     def job(self, number: int) -> KeptJob:
@@ -78,7 +83,7 @@ class JobStore:
     def by_file(self, file: Path) -> KeptJob | None:
         """The job that was opened from this file."""
         with self._lock:
-            row = self._base.execute(_ROW + " WHERE job.file = ?", (str(file),)).fetchone()
+            row = self._base.execute(_ROW + " WHERE job.file = ? AND NOT job.gone", (str(file),)).fetchone()
         return None if row is None else _kept(row)
 
     def add(self, name: str, text: str, file: Path | None = None, seen: str = "") -> KeptJob:
@@ -93,17 +98,27 @@ class JobStore:
         assert number is not None  # an INSERT that succeeded has a row
         return self.use(number)
 
-    def save(self, number: int, version: int, text: str, name: str | None = None) -> KeptJob:
-        """The text as the newest revision, after the one that stands. Raises Stale."""
+    def save(
+        self, number: int, version: int, text: str, name: str | None = None, stroke: str = ""
+    ) -> KeptJob:
+        """The text as the newest revision, after the one that stands. Raises Stale.
+
+        stroke : what is being typed into. A revision of the same stroke, not older than `STROKE_S`, is
+        replaced, so that undo takes back a number and not its last figure.
+        """
         with self._writing() as base:
             head = self._checked(number, version)
+            before = _same_stroke(base, head, stroke)
             made = base.execute(
-                "INSERT INTO revision (job, parent, text) VALUES (?, ?, ?)", (number, head, text)
+                "INSERT INTO revision (job, parent, text, stroke) VALUES (?, ?, ?, ?)",
+                (number, head if before is None else before, text, stroke),
             )
             base.execute(
                 "UPDATE job SET head = ?, version = version + 1, name = coalesce(?, name) WHERE id = ?",
                 (made.lastrowid, name, number),
             )
+            if before is not None:
+                base.execute("DELETE FROM revision WHERE id = ?", (head,))
         return self.job(number)
 
     def undo(self, number: int, version: int) -> KeptJob:
@@ -120,7 +135,35 @@ class JobStore:
             (target,) = base.execute(question, (head,)).fetchone()
             if target is not None:
                 base.execute("UPDATE job SET head = ?, version = version + 1 WHERE id = ?", (target, number))
+                base.execute("UPDATE revision SET stroke = '' WHERE id IN (?, ?)", (head, target))
+            base.execute("DELETE FROM pending WHERE job = ?", (number,))
         return self.job(number)
+
+    def pending(self, number: int) -> dict[str, str]:
+        """What was typed and could not be kept yet, by key path."""
+        with self._lock:
+            rows = self._base.execute("SELECT path, typed FROM pending WHERE job = ?", (number,)).fetchall()
+        return dict(rows)
+
+    def set_pending(self, number: int, typed: Mapping[str, str | None]) -> None:
+        """Keep what was typed; None forgets it. Nothing is written where nothing changes."""
+        known = self.pending(number)
+        changed = {path: new for path, new in typed.items() if known.get(path) != new}
+        if not changed:
+            return
+        with self._writing() as base:
+            for path, new in changed.items():
+                if new is None:
+                    base.execute("DELETE FROM pending WHERE job = ? AND path = ?", (number, path))
+                else:
+                    base.execute("INSERT OR REPLACE INTO pending VALUES (?, ?, ?)", (number, path, new))
+
+    def put_away(self, number: int, away: bool = True) -> KeptJob:
+        """Take the job from the list, or bring it back; nothing of it is lost. Raises NoSuchJob."""
+        job = self.job(number)
+        with self._writing() as base:
+            base.execute("UPDATE job SET gone = ? WHERE id = ?", (int(away), number))
+        return job
 
     def note_file(self, number: int, seen: str) -> None:
         """The digest of the job's file, just read or written."""
@@ -166,6 +209,19 @@ class JobStore:
     def _roll_back(self) -> None:
         if self._base.in_transaction:
             self._base.execute("ROLLBACK")
+
+
+def _same_stroke(base: sqlite3.Connection, head: int, stroke: str) -> int | None:
+    """What came before the head, when the head is an unfinished number of the same field."""
+    if not stroke:
+        return None
+    row = base.execute(
+        "SELECT parent FROM revision WHERE id = ? AND stroke = ? AND parent IS NOT NULL "
+        "AND made_at >= datetime('now', ?) "
+        "AND NOT EXISTS (SELECT 1 FROM revision AS next WHERE next.parent = ?)",
+        (head, stroke, f"-{STROKE_S} seconds", head),
+    ).fetchone()
+    return None if row is None else int(row[0])
 
 
 def _kept(row: tuple[int, str, int, str, str | None, str, int, int]) -> KeptJob:

@@ -29,6 +29,16 @@ STEPS: Final = (
     CREATE INDEX revision_parent ON revision(parent);
     CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;
     """,
+    """
+    ALTER TABLE job ADD COLUMN gone INTEGER NOT NULL DEFAULT 0;
+    ALTER TABLE revision ADD COLUMN stroke TEXT NOT NULL DEFAULT '';
+    CREATE TABLE pending (
+        job INTEGER NOT NULL REFERENCES job(id) ON DELETE CASCADE,
+        path TEXT NOT NULL,
+        typed TEXT NOT NULL,
+        PRIMARY KEY (job, path)
+    ) STRICT;
+    """,
 )
 """Each step brings the file from its place in the list to the next; a step once published never changes."""
 
