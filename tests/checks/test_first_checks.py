@@ -229,16 +229,31 @@ def test_an_opening_for_water_defers_to_licensed_people() -> None:
 
 
 def test_a_blank_larger_than_every_sheet_stops_with_the_nearest() -> None:
-    found = [one for one in asked(panel(length_mm=4200.0)) if one.code == "stock.blank_too_large"]
+    long = panel(length_mm=4200.0, seams_mm=None)
+    found = [one for one in asked(long) if one.code == "stock.blank_too_large"]
     assert {one.at for one in found} == {"face", "back", "carrier"}
     face = next(one for one in found if one.at == "face")
     assert face.value is not None
     assert face.value.nominal == pytest.approx(4210)  # 4200 and 5 over at each end
 
 
+def test_what_is_longer_than_a_sheet_is_joined_where_the_rules_allow() -> None:
+    found = [one for one in asked(panel(length_mm=4200.0)) if one.code.startswith("stock.")]
+    assert {(one.code, one.at, one.severity.value) for one in found} == {
+        ("stock.seam", at, "weigh") for at in ("face", "back", "carrier")
+    }
+    near = panel(
+        length_mm=4200.0,
+        seams_mm=(2100.0,),
+        cutouts=(Cutout("sink", rounded_rectangle(480, 300, 20).moved(1400, 60), origin="cutout"),),
+    )
+    gaps = [one.value for one in asked(near) if one.code == "stock.seam_near_cutout"]
+    assert [gap.nominal for gap in gaps if gap is not None] == pytest.approx([220.0] * 3)
+
+
 def test_the_maker_s_own_stock_replaces_the_usual_sizes() -> None:
     stock = (StockItem("mdf-18", 900.0, 700.0),)
-    found = the("stock.blank_too_large", panel(), stock=stock)
+    found = the("stock.blank_too_large", panel(seams_mm=None), stock=stock)
     assert found.at == "carrier"
     assert found.limit == pytest.approx(900 - 20)  # ten trimmed at each end
     # a board without grain may lie across: 700 × 1100 holds a panel of 1000 × 500
@@ -258,7 +273,7 @@ def test_a_material_nobody_sells_is_told_and_left_out() -> None:
 
 def test_grained_boards_are_not_turned_to_fit() -> None:
     stock = (StockItem("birch-ply-18", 700.0, 1100.0),)
-    assert "stock.blank_too_large" in codes(panel(), with_carrier("birch-ply-18"), stock=stock)
+    assert "stock.seam" in codes(panel(), with_carrier("birch-ply-18"), stock=stock)
 
 
 # --- moisture -----------------------------------------------------------------------------------------

@@ -14,6 +14,7 @@ from evenface.layouts.records import (
     Bought,
     Cut,
     Demand,
+    Flaw,
     Inside,
     Layout,
     Offcut,
@@ -21,6 +22,7 @@ from evenface.layouts.records import (
     Saw,
     Sheet,
     StockSize,
+    Timber,
 )
 from evenface.layouts.solve import solve_all
 from evenface.layouts.verify import RULES, verify
@@ -194,6 +196,33 @@ def not_cut_apart(layout: Layout) -> tuple[Demand, Layout]:
     return replace(DEMAND, blanks=blanks), layout
 
 
+def set_apart(layout: Layout) -> tuple[Demand, Layout]:
+    """Two blanks that lie on two sheets were to come from one."""
+    whole = Blank("w", "1.9", "carrier", 200_000, 100_000, 2)
+    demand = replace(DEMAND, blanks=(whole,))
+    (plan,) = solve_all((demand,), budget_s=0.0)
+    return replace(demand, blanks=(replace(whole, same="pair"),)), plan
+
+
+def _of_a_board() -> tuple[Demand, Layout]:
+    stock = StockSize("b", "ash", "board", 100_000, 15_000, 1, trim=2_000, thickness=3_000, timber=Timber())
+    demand = Demand("ash", (Blank("s", "1", "edging", 40_000, 3_000, 4),), (stock,), Saw(stages=None))
+    (plan,) = solve_all((demand,), budget_s=0.0)
+    return demand, plan
+
+
+def knot_not_seen(layout: Layout) -> tuple[Demand, Layout]:
+    demand, plan = _of_a_board()
+    piece = plan.sheets[0].placed[-1]
+    knot = Flaw(piece.x + piece.length - 1, piece.y + piece.width - 1, 500, 500)
+    return replace(demand, stock=(replace(demand.stock[0], timber=Timber(flaws=(knot,))),)), plan
+
+
+def planed_too_thin(layout: Layout) -> tuple[Demand, Layout]:
+    demand, plan = _of_a_board()
+    return replace(demand, blanks=(replace(demand.blanks[0], thickness=3_001),)), plan
+
+
 SEEDED = {
     "right_counts": one_too_few,
     "right_sizes": wrong_size,
@@ -206,6 +235,9 @@ SEEDED = {
     "bought_is_what_is_used": bought_too_few,
     "claims_hold": proof_made_up,
     "cut_apart_in_order": not_cut_apart,
+    "sets_on_one_sheet": set_apart,
+    "clear_wood": knot_not_seen,
+    "thick_enough": planed_too_thin,
 }
 
 

@@ -4,17 +4,18 @@ from collections.abc import Iterator
 
 from evenface.checks.question import Asked
 from evenface.construction import FaceLayer
-from evenface.evidence import certain
+from evenface.evidence import Status, certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.materials import Carrier, Facing, Supply
 from evenface.parts import LayerSizes
+from evenface.parts.seams import FROM_CUTOUT_MM, FROM_JOINT_MM, Seamed, seams_of
 from evenface.parts.supplies import may_turn, supplies_for, trim_mm
 from evenface.piece.records import Role
 from evenface.words import said
 
 
 def check_stock(asked: Asked) -> Iterator[Finding]:
-    """Finding `stock.blank_too_large` with the nearest size there is."""
+    """Finding `stock.blank_too_large` with the nearest size there is, or `stock.seam` where it can be joined."""
     for layer in asked.part.layers:
         if layer.role in (Role.CARRIER, Role.FACE, Role.BACK) and not layer.locked:
             yield from _too_large(asked, layer)
@@ -34,6 +35,10 @@ def _too_large(asked: Asked, layer: LayerSizes) -> Iterator[Finding]:
         return  # the edging leaves nothing of it: construction stops the job for that
     misses = [_miss(supply, trim, length, width, may_turn(material)) for supply in supplies]
     if min(miss for miss, _, _ in misses) <= 0:
+        return
+    seamed = seams_of(asked.job, asked.panel, asked.part, layer, material)
+    if seamed is not None:
+        yield from _seams(asked, layer, seamed)
         return
     miss, available, needed = min(misses)
     yield Finding(
@@ -60,9 +65,66 @@ def _too_large(asked: Asked, layer: LayerSizes) -> Iterator[Finding]:
         remedies=(
             Remedy("stock.smaller", said("Make it {miss:mm} smaller.", miss=miss)),
             Remedy("stock.own", said("Enter a larger size under [[stock]] if your merchant has one.")),
-            Remedy("stock.seam", said("Make it in two parts with a seam.")),
+            Remedy(
+                "stock.seam",
+                said(
+                    "The rules leave no place for a seam: say where it may lie with seams, or make two panels."
+                ),
+            ),
         ),
     )
+
+
+def _seams(asked: Asked, layer: LayerSizes, seamed: Seamed) -> Iterator[Finding]:
+    """Findings `stock.seam` and, where the maker put one too near a cut-out, `stock.seam_near_cutout`."""
+    way = "length" if seamed.on_x else "width"
+    origin = layer.origin or asked.panel.origin
+    places = {f"at{number}": at for number, at in enumerate(seamed.at_mm)}
+    fields = ", ".join(f"{{at{number}:mm}}" for number in range(len(seamed.at_mm)))
+    yield Finding(
+        code="stock.seam",
+        severity=Severity.WEIGH,
+        origin=origin,
+        at=layer.role.value,
+        value=certain(len(seamed.at_mm)),
+        unit="seams",
+        message=said(
+            "The {role:word} is longer than any sheet and is joined along the {way:word} at " + fields + ".",
+            role=layer.role.value,
+            way=way,
+            **places,
+        ),
+        why=said(
+            "Seams keep {cutout:mm} from cut-outs and {joint:mm} from joints of the carrier, mirrored about the middle "
+            "where that can be; both edges are cut in one pass. Advice about sinks differs: some keep 150 mm, some put "
+            "the seam in the sink.",
+            cutout=FROM_CUTOUT_MM,
+            joint=FROM_JOINT_MM,
+        ),
+        source="R115, R15: read, and in part common practice",
+        weakest=Status.PRACTICE,
+        remedies=(
+            Remedy("stock.seam_elsewhere", said("Say where with seams = [ … ] under the panel.")),
+            Remedy("stock.own", said("Enter a larger size under [[stock]] if your merchant has one.")),
+        ),
+    )
+    if seamed.nearest_mm is not None and seamed.nearest_mm < FROM_CUTOUT_MM:
+        yield Finding(
+            code="stock.seam_near_cutout",
+            severity=Severity.WEIGH,
+            origin=f"{asked.panel.origin}.seams",
+            at=layer.role.value,
+            value=certain(seamed.nearest_mm),
+            limit=FROM_CUTOUT_MM,
+            unit="mm",
+            message=said(
+                "A seam of the {role:word} lies {gap:mm} from a cut-out.",
+                role=layer.role.value,
+                gap=seamed.nearest_mm,
+            ),
+            source="R115: advice differs between 150 mm, 250 mm and right in the sink",
+            weakest=Status.READ,
+        )
 
 
 def _nobody_sells(asked: Asked, layer: LayerSizes, material: Carrier | Facing) -> Finding:

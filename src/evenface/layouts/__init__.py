@@ -12,6 +12,7 @@ from evenface.layouts.records import (
     Bought,
     Cut,
     Demand,
+    Flaw,
     Inside,
     Layout,
     Offcut,
@@ -20,6 +21,7 @@ from evenface.layouts.records import (
     Section,
     Sheet,
     StockSize,
+    Timber,
 )
 from evenface.layouts.solve import Progress, solve_all
 from evenface.layouts.verify import Fault, verify
@@ -31,6 +33,7 @@ __all__ = [
     "Cut",
     "Demand",
     "Fault",
+    "Flaw",
     "Inside",
     "Layout",
     "Offcut",
@@ -41,6 +44,7 @@ __all__ = [
     "Section",
     "Sheet",
     "StockSize",
+    "Timber",
     "break_points",
     "one_more",
     "solve_all",

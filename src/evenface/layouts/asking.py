@@ -34,6 +34,8 @@ def better_plans(
     """
     if sum(blank.count for blank in blanks) > MOST_ASKED or limit_s < SHORTEST_S:
         return
+    if demand.stock[0].form == "board":
+        return  # where a piece may lie in a board is more than the engine is told
     if demand.stock[0].form == "roll":
         yield from _shorter(demand, blanks, standing, bound, engine, limit_s)
         return

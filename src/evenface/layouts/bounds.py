@@ -77,7 +77,8 @@ def lower_bound(pieces: Sequence[Piece], stock: Sequence[StockSize], kerf: int, 
         return _roll_bound(pieces, stock, kerf, aim)
     grown = grown_by(pieces, 0 if stock[0].form == "stick" else kerf, kerf)
     if aim == "fewest":
-        return sheets_bound(grown, *_whole(stock[0], kerf))
+        sizes = [_whole(size, kerf) for size in stock]
+        return sheets_bound(grown, max(long for long, _ in sizes), max(wide for _, wide in sizes))
     return _cover_bound(grown, stock, kerf, aim)
 
 

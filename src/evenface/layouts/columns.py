@@ -19,9 +19,12 @@ from typing import Any, Final, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from evenface.layouts.lengths import filled
+
 MOST_POINTS: Final = 12_000
 """Steps into which a capacity is divided: sizes and capacity are rounded down, which keeps the bound true."""
 FULL_WORTH: Final = 1_000_000
+MOST_PACKED: Final = 300
 
 type Worths = NDArray[np.int64]
 
@@ -281,6 +284,8 @@ def best_worths(
     master.setOptionValue("threads", 1)
     scale = _rows_and_starts(master, model, solver.kHighsInf)
     pricers = model.pricers()
+    if met is not None:
+        met += _packed(model)
     best, worths = Fraction(0), [0] * len(model.rows)
     for _ in range(most_rounds):
         master.run()
@@ -315,7 +320,28 @@ def _rows_and_starts(master: Any, model: Model, infinite: float) -> float:
         for one in model.bins:
             if row.size <= one.capacity and row.other <= one.along:
                 master.addCol(float(one.cost), 0.0, infinite, 1, [index], [one.cover * scale])
+    for column in _packed(model):
+        held = sorted({row for row, _, _ in column.spots})
+        times = [float(sum(row == one for one, _, _ in column.spots)) * scale for row in held]
+        master.addCol(float(model.bins[column.bin].cost), 0.0, infinite, len(held), held, times)
     return scale
+
+
+def _packed(model: Model) -> list[Column]:
+    """Sticks filled as full as they can be: patterns to begin with, so that fewer have to be generated."""
+    if model.stages or any(one.cover != 1 for one in model.bins) or sum(model.counts) > MOST_PACKED:
+        return []
+    rows = [index for index, row in enumerate(model.rows) for _ in range(model.counts[row.piece])]
+    columns = []
+    for number, one in enumerate(model.bins):
+        fit = [index for index in rows if model.rows[index].size <= one.capacity]
+        for group in filled([model.rows[index].size for index in fit], one.capacity, 0):
+            at, spots = 0, []
+            for place in group:
+                spots.append((fit[place], at, 0))
+                at += model.rows[fit[place]].size
+            columns.append(Column(number, tuple(spots)))
+    return columns
 
 
 def _new_columns(

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from evenface.layouts.records import Axis, Blank, Cut, Offcut, Placed, Saw, Sheet, StockSize
-from evenface.layouts.tree import OTHER, Leaf, Node, Tree, join, leaves
+from evenface.layouts.tree import OTHER, WASTE, Leaf, Node, Tree, join, leaves
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,12 +47,13 @@ def lay_out(tree: Tree, stock: StockSize, saw: Saw, blanks: Sequence[Blank]) -> 
     blanks : what the leaves' indices mean. A roll is cut off as long as the tree needs it.
     Raises ValueError when the tree is larger than the stock.
     """
-    tree = arranged(tree, saw.kerf)
+    if stock.form != "board":  # where a piece lies in a board is not free
+        tree = arranged(tree, saw.kerf)
     length = tree.length + 2 * stock.trim if stock.form == "roll" else (stock.length or 0)
     if tree.length > length - 2 * stock.trim or tree.width > stock.usable_width:
         raise ValueError(f"a plan of {tree.length} × {tree.width} does not go into stock {stock.id}")
     plain, stages = _cut_up(tree, stock, length, saw, blanks)
-    other = OTHER[tree.axis] if isinstance(tree, Node) else None
+    other = OTHER[tree.axis] if isinstance(tree, Node) and stock.form != "board" else None
     if other is None or len(tree.children) < 2:  # type: ignore[union-attr]
         return plain
     ahead, stages = _cut_up(join(other, [tree], saw.kerf), stock, length, saw, blanks)
@@ -93,7 +94,7 @@ def _cut_up(
     width = 1 if stock.form == "stick" else stock.width
     bench.cuts.extend(_trim_cuts(length, width, stock, saw.kerf))
     first = None if saw.first_cut == "any" else saw.first_cut
-    side = 0 if stock.form == "stick" else stock.trim
+    side = stock.side_trim
     bench.waiting.append(
         _Region(
             stock.trim,
@@ -126,7 +127,7 @@ def _trim_cuts(length: int, width: int, stock: StockSize, kerf: int) -> list[Cut
         return []
     cuts: list[Cut] = []
     low, high = 0, width
-    if stock.form != "stick":
+    if stock.side_trim:
         cuts.append(Cut(0, 0, width - trim, 0, length, "along", trim - k, k))
         cuts.append(Cut(0, 0, width - 2 * trim, 0, length, "along", width - trim, k))
         low, high = trim, width - trim
@@ -174,6 +175,9 @@ def _take_off(
 
 def _trim_piece(region: _Region, leaf: Leaf, bench: _Bench) -> None:
     """Cut the piece to size, first the way that leaves the larger offcut, and take it off the bench."""
+    if leaf.blank == WASTE:
+        bench.offcuts.append(Offcut(region.x, region.y, region.length, region.width))
+        return
     sizes: dict[Axis, int] = {"across": leaf.length, "along": leaf.width}
     over = {axis: region.size(axis) - size for axis, size in sizes.items()}
     if any(over.values()):

@@ -4,10 +4,13 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from evenface.construction import BuiltPanel
+from evenface.layouts.joined import joined_blanks
 from evenface.layouts.records import Blank, Demand, Saw, StockSize
 from evenface.layouts.runs import Member, gathered, run_members
+from evenface.layouts.sets import sets_named, sets_that_fit
 from evenface.materials import Carrier, Facing, Supply
 from evenface.parts import LayerSizes, Part
+from evenface.parts.seams import seams_of
 from evenface.parts.supplies import cut_by_knife, may_turn, supplies_for, trim_mm
 from evenface.piece.records import Job, Role
 from evenface.units import grid_down, grid_up
@@ -29,10 +32,16 @@ def demands_of(
     needed for matched runs, whose faces become one blank.
     """
     blanks: dict[str, list[Blank]] = defaultdict(list)
+    built = {panel.origin: panel for panel in panels}
     for part in parts:
         for layer in part.layers:
             if layer.role in SHEET_ROLES and not layer.locked and min(layer.blank_mm[:2]) > 0:
-                blanks[layer.material].append(_blank(part, layer, may_turn(materials[layer.material])))
+                material = materials[layer.material]
+                whole = _blank(part, layer, may_turn(material))
+                panel = built.get(part.origin) if part.origin else None
+                seamed = seams_of(job, panel, part, layer, material) if panel is not None else None
+                blanks[layer.material] += joined_blanks(whole, seamed) if seamed else [whole]
+    blanks = {name: sets_named(wanted, parts, panels) for name, wanted in blanks.items()}
     single = {(blank.part, blank.layer): blank for wanted in blanks.values() for blank in wanted}
     in_runs = run_members(parts, panels, single)
     return tuple(
@@ -49,7 +58,8 @@ def _demand(
     runs, findings = gathered(in_runs, stock, saw.kerf)
     matched = {member.blank.id for member in in_runs}
     single = [blank for blank in wanted if blank.id not in matched]
-    return Demand(material.name, (*single, *runs), stock, saw, findings=findings)
+    kept, told = sets_that_fit((*single, *runs), stock, saw, material.name)
+    return Demand(material.name, kept, stock, saw, findings=(*findings, *told), aims=job.cutting.aims)
 
 
 def _blank(part: Part, layer: LayerSizes, turns: bool) -> Blank:
@@ -70,15 +80,19 @@ def _blank(part: Part, layer: LayerSizes, turns: bool) -> Blank:
 def _stock(job: Job, material: Carrier | Facing) -> tuple[StockSize, ...]:
     trim = trim_mm(job, material)
     supplies = supplies_for(job, material)
+    own = [item for item in job.stock if item.material == material.name]
+    rests = [item.form == "offcut" for item in own] or [False] * len(supplies)
     by_metre = supplies[0][0].form == "roll"
     return tuple(
-        _stock_size(number, supply, copies, material.name, trim)
-        for number, (supply, copies) in enumerate(supplies, start=1)
+        _stock_size(number, supply, copies, material.name, trim, offcut)
+        for number, ((supply, copies), offcut) in enumerate(zip(supplies, rests, strict=True), start=1)
         if (supply.form == "roll") is by_metre  # a plan is made from sheets or from rolls, the first named
     )
 
 
-def _stock_size(number: int, supply: Supply, copies: int | None, material: str, trim_mm: float) -> StockSize:
+def _stock_size(
+    number: int, supply: Supply, copies: int | None, material: str, trim_mm: float, offcut: bool
+) -> StockSize:
     length = None if supply.length_mm is None else grid_down(supply.length_mm)
     return StockSize(
         id=f"{material} #{number}",
@@ -93,6 +107,7 @@ def _stock_size(number: int, supply: Supply, copies: int | None, material: str, 
         copies=copies,
         price=supply.price,
         trim=grid_up(trim_mm),
+        offcut=offcut,
     )
 
 
@@ -102,4 +117,8 @@ def _saw(job: Job, material: Carrier | Facing) -> Saw:
         kerf=0 if cut_by_knife(material) else grid_up(job.saw.kerf_mm),
         stages=job.saw.stages,
         first_cut="along" if first == "along" else "across" if first == "across" else "any",
+        least_offcut=(
+            grid_up(min(job.cutting.least_offcut_mm)),
+            grid_up(max(job.cutting.least_offcut_mm)),
+        ),
     )

@@ -50,14 +50,14 @@ def filled(sizes: Sequence[int], capacity: int, kerf: int) -> list[list[int]]:
     while left:
         head = left.pop(0)
         room = (capacity + kerf - sizes[head] - kerf) // scale
-        chosen = _fullest([-(-(sizes[i] + kerf) // scale) for i in left], room)
+        chosen = fullest([-(-(sizes[i] + kerf) // scale) for i in left], room)
         groups.append([head, *(left[i] for i in chosen)])
         taken = set(chosen)
         left = [index for at, index in enumerate(left) if at not in taken]
     return groups
 
 
-def _fullest(needs: list[int], room: int) -> list[int]:
+def fullest(needs: list[int], room: int) -> list[int]:
     """Indices whose needs add up to as much as possible, at most `room`; larger needs preferred."""
     mask = (1 << (room + 1)) - 1
     reached = [1]

@@ -16,9 +16,9 @@ import numpy as np
 
 from evenface.layouts.columns import FULL_WORTH, Column, Model
 
-WHOLE: Final = 1.0 - 1e-6
 ROUNDS: Final = 200
 """Patterns generated for what is left, before some of them are fixed."""
+EARLY_DIVES: Final = 3
 MOST_COLUMNS: Final = 6_000
 
 type Spot = tuple[int, int, int]
@@ -57,6 +57,8 @@ def _tried(
 ) -> Iterator[list[Sheet]]:
     chance = Random(0)
     yield from _dive(model, known, until, None)
+    for _ in range(EARLY_DIVES):
+        yield from _dive(model, known, until, chance)
     if not until():
         yield from _chosen(model, list(known.values())[-MOST_COLUMNS:], seconds)
     while not until():

@@ -120,7 +120,7 @@ def models_of(demand: Demand, pieces: Sequence[Piece]) -> tuple[Model, ...]:
     if form == "roll":
         return _kept([_bars(demand, grown, kerf, along, across=True)])
     bars = [_bars(demand, grown, kerf, kerf, across) for across in (True, False)]
-    return _kept([*bars, _stages(demand, grown, kerf)])
+    return _kept(bars if form == "board" else [*bars, _stages(demand, grown, kerf)])
 
 
 def in_aim(demand: Demand, cost: Fraction) -> int | Decimal:

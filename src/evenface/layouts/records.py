@@ -12,8 +12,9 @@ from typing import Final, Literal
 
 from evenface.errors import EvenfaceError
 from evenface.finding import Finding
+from evenface.piece.cutting_records import USUAL_AIMS, CuttingAim
 
-type Form = Literal["sheet", "rolled_sheet", "roll", "stick"]
+type Form = Literal["sheet", "rolled_sheet", "roll", "stick", "board"]
 type Axis = Literal["along", "across"]
 type Aim = Literal["fewest", "money", "area", "length"]
 
@@ -70,6 +71,9 @@ class Blank:
     id : unique within its demand. part, layer : names the maker knows.
     length, width : along and across the direction of the material, in 0.01 mm.
     may_turn : whether it may lie with its length across the sheet.
+    thickness : what the board or stick it comes from has to have at least, planing included; 0 for not asked.
+    same : name of the set whose blanks all come from one sheet, empty for none. seam : what it is joined to
+    make, empty for whole pieces.
     inside : pieces cut from it last, in order, "across" its length one after another, or "along" it side
         by side, as `parted` says. run : name of the matched run they make, empty for a bundle.
     Raises LayoutError for sizes below 1 or counts beyond 200,000.
@@ -85,11 +89,53 @@ class Blank:
     inside: tuple[Inside, ...] = ()
     parted: Axis = "across"
     run: str = ""
+    thickness: int = 0
+    same: str = ""
+    seam: str = ""
 
     def __post_init__(self) -> None:
         _whole(f"length of blank {self.id}", self.length, 1)
         _whole(f"width of blank {self.id}", self.width, 1)
         _whole(f"count of blank {self.id}", self.count, 1, MOST_COPIES)
+
+
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """A rectangle of a board in which nothing may be cut: a knot, a split with some wood round it."""
+
+    x: int
+    y: int
+    length: int
+    width: int
+    kind: str = "knot"
+
+    def meets(self, x0: int, y0: int, x1: int, y1: int) -> bool:
+        """Whether it reaches into the rectangle."""
+        return self.x < x1 and x0 < self.x + self.length and self.y < y1 and y0 < self.y + self.width
+
+
+@dataclass(frozen=True, slots=True)
+class Timber:
+    """What makes a board more than a rectangle; x from its butt end, y from its lower edge.
+
+    near_width, far_width : where it tapers, at the butt and the far end; the upper edge runs straight between
+    them. wane : ripped off along
+    the lower and the upper edge. rip_first : None for the better way.
+    Raises LayoutError for widths that cannot be.
+    """
+
+    near_width: int | None = None
+    far_width: int | None = None
+    wane: tuple[int, int] = (0, 0)
+    flaws: tuple[Flaw, ...] = ()
+    rip_first: bool | None = None
+
+    def __post_init__(self) -> None:
+        for width in (self.near_width, self.far_width):
+            if width is not None:
+                _whole("width of a board at one end", width, 1)
+        for wane in self.wane:
+            _whole("wane of a board", wane, 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +146,9 @@ class StockSize:
     length : of the sheet or stick; for a roll the longest run that can be had, None when any.
     copies : how many there are, None when any number can be bought.
     price : of one sheet or stick; of a roll per running metre; None when not known.
-    trim : lost all round before the first cut, its saw cut included (at the ends only, for a stick).
+    trim : lost all round before the first cut, its saw cut included (at the ends only, for sticks and boards).
+    thickness : of sticks and boards, 0 when not known. offcut : lies in the rack already.
+    timber : shape and faults of a board.
     Raises LayoutError when nothing is left inside the trims.
     """
 
@@ -112,9 +160,12 @@ class StockSize:
     copies: int | None = None
     price: Decimal | None = None
     trim: int = 0
+    thickness: int = 0
+    offcut: bool = False
+    timber: Timber | None = None
 
     def __post_init__(self) -> None:
-        if self.form not in ("sheet", "rolled_sheet", "roll", "stick"):
+        if self.form not in ("sheet", "rolled_sheet", "roll", "stick", "board"):
             raise LayoutError(f"stock {self.id}: no form is called {self.form!r}")
         if self.form != "roll" or self.length is not None:
             _whole(f"length of stock {self.id}", self.length, 1)
@@ -134,8 +185,13 @@ class StockSize:
 
     @property
     def usable_width(self) -> int:
-        """Width inside the trims; 1 for a stick."""
-        return 1 if self.form == "stick" else self.width - 2 * self.trim
+        """Width inside the trims; 1 for a stick, all of a board."""
+        return 1 if self.form == "stick" else self.width - 2 * self.side_trim
+
+    @property
+    def side_trim(self) -> int:
+        """Lost along each long edge."""
+        return 0 if self.form in ("stick", "board") else self.trim
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,7 +328,7 @@ class Sheet:
     @property
     def trims_area(self) -> int:
         """Lost to the trims."""
-        across = 0 if self.form == "stick" else self.trim
+        across = 0 if self.form in ("stick", "board") else self.trim
         return self.area - (self.length - 2 * self.trim) * (self.width - 2 * across)
 
     @property
@@ -299,7 +355,8 @@ class Bought:
 class Demand:
     """All blanks of one material and what they may be cut from.
 
-    section : of sticks. findings : what was found in gathering it; they go on to the layout.
+    section : of sticks. aims : what a good layout is, the first aim first.
+    findings : what was found in gathering it; they go on to the layout.
     Raises LayoutError when ids repeat, nothing can be bought, or forms are mixed that cannot be
     (sheets and rolled sheets go together; rolls and sticks each stand alone).
     """
@@ -310,6 +367,7 @@ class Demand:
     saw: Saw = field(default_factory=Saw)
     section: Section | None = None
     findings: tuple[Finding, ...] = ()
+    aims: tuple[CuttingAim, ...] = USUAL_AIMS
 
     def __post_init__(self) -> None:
         for what, ids in (("blank", [b.id for b in self.blanks]), ("stock", [s.id for s in self.stock])):
@@ -324,10 +382,18 @@ class Demand:
 
     @property
     def aim(self) -> Aim:
-        """What is made least: running length, money, area (prices not known), or the count."""
+        """What is made least: running length, money, area (prices not known), or the count.
+
+        One size alone is counted. Of several the first of "least money" and "fewest sheets" among the aims
+        says; without prices the least area is taken for the least money.
+        """
         widths = {s.width for s in self.stock}
-        if len(self.stock) == 1 or (self.stock[0].form == "roll" and len(widths) == 1):
-            return "length" if self.stock[0].form == "roll" else "fewest"
+        roll = self.stock[0].form == "roll"
+        if len(self.stock) == 1 or (roll and len(widths) == 1):
+            return "length" if roll else "fewest"
+        first = next((aim for aim in self.aims if aim in ("fewest sheets", "least money")), "least money")
+        if first == "fewest sheets" and not roll:
+            return "fewest"
         return "money" if all(s.price is not None for s in self.stock) else "area"
 
     @property

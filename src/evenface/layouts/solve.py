@@ -11,6 +11,8 @@ from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.layouts.asking import DETERMINISTIC_BELOW, better_plans, reached
 from evenface.layouts.beside import Beside
+from evenface.layouts.board_findings import buy_board
+from evenface.layouts.boards import board_plan
 from evenface.layouts.bounds import lower_bound
 from evenface.layouts.cuts import lay_out
 from evenface.layouts.engine import Engine, EngineFailed
@@ -19,6 +21,7 @@ from evenface.layouts.plans import Plan, bought_as, bought_by, first_plan, rank
 from evenface.layouts.proving import proofs_and_patterns
 from evenface.layouts.records import Blank, Demand, Layout, measure_of
 from evenface.layouts.strips import Piece, expand, fits
+from evenface.layouts.together import holds_together, together
 from evenface.layouts.tree import leaves
 from evenface.layouts.verify import verify
 from evenface.units import from_grid
@@ -112,10 +115,21 @@ def _begin(demand: Demand, seed: int, kept: Layout | None) -> _Work:
     findings = [*demand.findings, *(_too_large(demand, blank) for blank in too_large)]
     if kept is not None and _still_good(demand, kept):
         return _Work(demand, able, pieces, bound, Plan(()), findings, 0.0, kept)
-    plan = first_plan(demand, pieces, bound, seed) if pieces else Plan(())
-    if pieces and not (plan.left == 0 and reached(demand, plan, bound)):
-        plan = min((plan, *mixed_sizes(demand, pieces, seed)), key=lambda one: rank(one, demand.aim))
+    plan = _standing(demand, able, pieces, bound, seed) if pieces else Plan(())
+    if pieces and demand.stock[0].form != "board" and not (plan.left == 0 and reached(demand, plan, bound)):
+        others = [one for one in mixed_sizes(demand, pieces, seed) if holds_together(one, able)]
+        plan = min((plan, *others), key=lambda one: rank(one, demand.aim))
     return _Work(demand, able, pieces, bound, plan, findings, time.perf_counter() - started)
+
+
+def _standing(
+    demand: Demand, blanks: Sequence[Blank], pieces: list[Piece], bound: int | Decimal, seed: int
+) -> Plan:
+    """Our own plan: it stands before the engine is asked."""
+    if demand.stock[0].form == "board":
+        return board_plan(demand, blanks, pieces)
+    plan = first_plan(demand, pieces, bound, seed)
+    return plan if holds_together(plan, blanks) else together(demand, blanks, pieces, bound, seed)
 
 
 def _still_good(demand: Demand, kept: Layout) -> bool:
@@ -212,7 +226,11 @@ def _layout(work: _Work, plan: Plan, seed: int) -> Layout:
     bound = work.bound if unplaced else min(work.bound, measure)
     findings = list(work.findings)
     if plan.left:
-        findings.append(_not_enough(work.demand, plan.left))
+        findings.append(
+            buy_board(work.demand, unplaced)
+            if work.demand.stock[0].form == "board"
+            else _not_enough(work.demand, plan.left)
+        )
     return Layout(
         material=work.demand.material,
         sheets=sheets,

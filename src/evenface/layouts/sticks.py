@@ -7,9 +7,11 @@ Pieces too short to be machined by themselves are held together in bundles, cut 
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from math import ceil
-from typing import Final, NamedTuple
+from typing import Final
 
+from evenface.layouts.board_demand import SNIPE_MM, Wanted, board_demand, is_rough
 from evenface.layouts.records import Blank, Demand, Inside, Saw, Section, StockSize
 from evenface.materials.rules import rule
 from evenface.parts import LayerSizes, Part
@@ -21,36 +23,27 @@ STEP: Final = 50
 """Sections are rounded up to half a millimetre."""
 SERVES_WITHIN: Final = 200
 """COMMON PRACTICE: up to 2 mm more, and a fifth, are planed off rather than set up anew."""
-SNIPE_MM: Final = 50.0
-"""COMMON PRACTICE: what a thicknesser digs into at each end of a stick, cut off."""
 USUAL_LENGTHS_MM: Final = (2500.0, 3000.0, 3500.0, 4000.0, 4500.0, 5000.0, 5500.0)
 """COMMON PRACTICE: lengths of sawn boards, where the stock list names none. The shortest that does is taken."""
 SAFE_LENGTH: Final = rule("blank-safe-length")
-
-
-class Wanted(NamedTuple):
-    """One piece of wood: whose it is, its length, the section it is planed to (hundredths of a mm)."""
-
-    id: str
-    part: str
-    layer: str
-    length: int
-    width: int
-    height: int
 
 
 def stick_demands(job: Job, parts: Sequence[Part]) -> tuple[Demand, ...]:
     """One demand for each wood and section, largest section first; pieces already cut are left out.
 
     Sticks have the lengths of the job's stock list under the name of the wood (form "stick" or "board");
-    where it names none, of a usual sawn length.
+    where it names none, of a usual sawn length. Boards described by thickness or faults make one demand a wood.
     """
     by_wood: dict[str, list[Wanted]] = defaultdict(list)
     for part in parts:
         for number, layer in enumerate(part.layers):
             if layer.role in STICK_ROLES and not layer.locked and layer.blank_mm[0] > 0:
                 by_wood[layer.material] += _wanted(part, number, layer)
-    return tuple(demand for wood, wanted in by_wood.items() for demand in _of_wood(job, wood, wanted))
+    demands: list[Demand] = []
+    for wood, wanted in by_wood.items():
+        rough = [item for item in job.stock if item.material == wood and is_rough(item)]
+        demands += [board_demand(job, wood, wanted, rough)] if rough else _of_wood(job, wood, wanted)
+    return tuple(demands)
 
 
 def _wanted(part: Part, number: int, layer: LayerSizes) -> list[Wanted]:
@@ -81,10 +74,11 @@ def _of_wood(job: Job, wood: str, wanted: Sequence[Wanted]) -> Iterator[Demand]:
         stock = _own_stock(section, own, taken) or (_usual(section, max(blank.length for blank in blanks)),)
         yield Demand(
             section.title,
-            blanks,
+            tuple(replace(blank, thickness=section.height) for blank in blanks),
             stock,
             Saw(kerf=kerf, first_cut="across", least_offcut=(1, 30_000)),
             section,
+            aims=job.cutting.aims,
         )
 
 
@@ -164,6 +158,9 @@ def _own_stock(section: Section, own: Sequence[StockItem], taken: set[str]) -> t
         stick = item.form == "stick"
         if grid_down(item.width_mm) < section.width or item.origin in taken:
             continue
+        thick = grid_down(item.board.thickness_mm or 0.0)
+        if stick and 0 < thick < section.height:
+            continue
         limited = item.copies is not None and stick
         if limited:
             taken.add(item.origin)
@@ -176,6 +173,7 @@ def _own_stock(section: Section, own: Sequence[StockItem], taken: set[str]) -> t
                 copies=item.copies if limited else None,
                 price=item.price if stick else None,
                 trim=grid_up(SNIPE_MM),
+                thickness=thick if stick else 0,
             )
         )
     return tuple(found)

@@ -13,6 +13,10 @@ from evenface.layouts.records import Axis
 OTHER: dict[Axis, Axis] = {"along": "across", "across": "along"}
 
 
+WASTE = -1
+"""Index of a leaf that is no piece: wood round a fault of a board, left where it lies."""
+
+
 @dataclass(frozen=True, slots=True)
 class Leaf:
     """A piece as it lies: index of its blank, and its size along x and y."""
@@ -55,12 +59,13 @@ def swapped(tree: Tree) -> Tree:
 
 
 def leaves(tree: Tree) -> Iterator[Leaf]:
-    """All pieces of the tree."""
+    """All pieces of the tree, waste left out."""
     waiting = [tree]
     while waiting:
         here = waiting.pop()
         if isinstance(here, Leaf):
-            yield here
+            if here.blank != WASTE:
+                yield here
         else:
             waiting.extend(reversed(here.children))
 

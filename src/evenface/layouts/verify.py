@@ -77,7 +77,7 @@ def _lies_across(piece: Placed, blank: Blank) -> bool:
 def inside_the_trims(demand: Demand, layout: Layout) -> Iterator[Fault]:
     """No piece reaches into the trim or over the edge of its sheet."""
     for number, sheet in enumerate(layout.sheets):
-        side = 0 if sheet.form == "stick" else sheet.trim
+        side = 0 if sheet.form in ("stick", "board") else sheet.trim
         for piece in sheet.placed:
             out = max(
                 sheet.trim - piece.x,
@@ -130,7 +130,7 @@ def cuts_give_the_pieces(demand: Demand, layout: Layout) -> Iterator[Fault]:
 def areas_close(demand: Demand, layout: Layout) -> Iterator[Fault]:
     """Pieces, offcuts, kerfs and trims add up to the sheet, to the last square hundredth."""
     for number, sheet in enumerate(layout.sheets):
-        side = 0 if sheet.form == "stick" else sheet.trim
+        side = 0 if sheet.form in ("stick", "board") else sheet.trim
         whole = sheet.length * sheet.width
         inner = (sheet.length - 2 * sheet.trim) * (sheet.width - 2 * side)
         used = sum(piece.length * piece.width for piece in sheet.placed)
@@ -196,6 +196,58 @@ def cut_apart_in_order(demand: Demand, layout: Layout) -> Iterator[Fault]:
             free = one.start + one.size + demand.saw.kerf
 
 
+def sets_on_one_sheet(demand: Demand, layout: Layout) -> Iterator[Fault]:
+    """Blanks that are to come from one sheet do."""
+    same = {blank.id: blank.same for blank in demand.blanks if blank.same}
+    places: dict[str, set[int]] = {}
+    for number, piece in _pieces(layout):
+        if piece.blank in same:
+            places.setdefault(same[piece.blank], set()).add(number)
+    for name, numbers in places.items():
+        if len(numbers) > 1:
+            yield Fault("same", min(numbers), name, len(numbers))
+
+
+def clear_wood(demand: Demand, layout: Layout) -> Iterator[Fault]:
+    """No piece of a board holds wane, a knot or a split, or reaches over its tapered edge."""
+    stock = {size.id: size for size in demand.stock}
+    for number, sheet in enumerate(layout.sheets):
+        size = stock.get(sheet.stock)
+        timber = size.timber if size is not None else None
+        if size is None or timber is None or not size.length:
+            continue
+        near = size.width if timber.near_width is None else timber.near_width
+        far = near if timber.far_width is None else timber.far_width
+        for piece in sheet.placed:
+            low, high = piece.y, piece.y + piece.width
+            begin, end = piece.x, piece.x + piece.length
+            for flaw in timber.flaws:
+                clear = (
+                    flaw.x >= end
+                    or flaw.x + flaw.length <= begin
+                    or flaw.y >= high
+                    or flaw.y + flaw.width <= low
+                )
+                if not clear:
+                    yield Fault("clear", number, piece.blank, flaw.length)
+            # the upper edge is straight: where it is lowest above the piece is at one of the piece's ends
+            over = max((high + timber.wane[1] - near) * size.length - (far - near) * x for x in (begin, end))
+            if low < timber.wane[0] or over > 0:
+                yield Fault("clear", number, piece.blank, max(timber.wane[0] - low, over // size.length))
+
+
+def thick_enough(demand: Demand, layout: Layout) -> Iterator[Fault]:
+    """A board or stick is as thick as what is planed from it asks for."""
+    asked = {blank.id: blank.thickness for blank in demand.blanks}
+    thick = {size.id: size.thickness for size in demand.stock}
+    for number, sheet in enumerate(layout.sheets):
+        has = thick.get(sheet.stock, 0)
+        for piece in sheet.placed:
+            short = asked.get(piece.blank, 0) - has
+            if has and short > 0:
+                yield Fault("thickness", number, piece.blank, short)
+
+
 RULES: tuple[Rule, ...] = (
     right_counts,
     right_sizes,
@@ -208,6 +260,9 @@ RULES: tuple[Rule, ...] = (
     bought_is_what_is_used,
     claims_hold,
     cut_apart_in_order,
+    sets_on_one_sheet,
+    clear_wood,
+    thick_enough,
 )
 
 
@@ -297,7 +352,7 @@ def _box(x: int, y: int, length: int, width: int) -> _Box:
 
 
 def _inner(sheet: Sheet) -> _Box:
-    side = 0 if sheet.form == "stick" else sheet.trim
+    side = 0 if sheet.form in ("stick", "board") else sheet.trim
     return sheet.trim, side, sheet.length - sheet.trim, sheet.width - side
 
 

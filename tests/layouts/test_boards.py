@@ -1,0 +1,133 @@
+"""Rough boards: wane, taper, knots; nothing lies in them, everything adds up, and what lacks is named."""
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from evenface.layouts import Blank, Demand, Flaw, Saw, StockSize, Timber, solve_all, verify
+from evenface.layouts.board_findings import board_wanted, yield_of
+from evenface.layouts.verify import RULES
+
+SAW = Saw(kerf=320, stages=None, least_offcut=(2_000, 30_000))
+
+
+def board(
+    length: int = 250_000,
+    width: int = 20_000,
+    timber: Timber | None = None,
+    copies: int = 1,
+    name: str = "ash #1",
+    price: Decimal | None = None,
+) -> StockSize:
+    return StockSize(
+        name, "ash", "board", length, width, copies, price, trim=5_000, thickness=3_200, timber=timber
+    )
+
+
+def strips(*blanks: tuple[int, int, int], thickness: int = 2_500) -> tuple[Blank, ...]:
+    return tuple(
+        Blank(f"b{n}", f"p{n}", "edging", length, width, count, thickness=thickness)
+        for n, (length, width, count) in enumerate(blanks)
+    )
+
+
+def test_a_clear_board_is_ripped_and_crosscut() -> None:
+    # 240 inside the ends takes 2 × 119 with a cut between; 200 wide takes five strips of 37 with 3.2 between
+    one = Demand("ash", strips((11_900 * 10, 3_700, 10)), (board(),), SAW)
+    (layout,) = solve_all((one,), budget_s=0.0)
+    assert (layout.bought.count, layout.unplaced, verify(one, layout)) == (1, (), ())
+    assert layout.sheets[0].unaccounted == 0
+    assert yield_of(one, layout).ripped == pytest.approx(10 * 119_000 * 3_700 / (250_000 * 20_000))
+
+
+def test_nothing_lies_in_knots_wane_or_beyond_the_tapered_edge() -> None:
+    faults = Timber(
+        20_000, 14_000, (1_200, 800), (Flaw(60_000, 5_000, 3_000, 4_000), Flaw(150_000, 0, 9_000, 30_000))
+    )
+    one = Demand("ash", strips((50_000, 3_000, 6), (30_000, 2_500, 8)), (board(timber=faults),), SAW)
+    (layout,) = solve_all((one,), budget_s=0.0)
+    assert layout.checked
+    assert not verify(one, layout)
+    assert sum(len(sheet.placed) for sheet in layout.sheets) >= 8
+    # the same places are faults once the knot is where a piece lies
+    piece = layout.sheets[0].placed[0]
+    knot = Flaw(piece.x + 100, piece.y + 100, 500, 500)
+    other = replace(one, stock=(board(timber=replace(faults, flaws=(knot,))),))
+    assert {fault.rule for fault in verify(other, layout)} == {"clear"}
+
+
+def test_a_split_through_the_end_is_crosscut_away_where_that_gives_more() -> None:
+    split = Timber(flaws=(Flaw(120_000, 0, 2_000, 20_000),))
+    one = Demand("ash", strips((114_000, 3_700, 10)), (board(timber=split),), SAW)
+    (layout,) = solve_all((one,), budget_s=0.0)
+    first = next(cut for cut in layout.sheets[0].cuts if cut.stage > 0)
+    assert layout.unplaced == ()
+    assert first.axis in ("across", "along")
+    for way, axis in ((True, "along"), (False, "across")):
+        forced = replace(one, stock=(board(timber=replace(split, rip_first=way)),))
+        (layout,) = solve_all((forced,), budget_s=0.0)
+        assert next(cut for cut in layout.sheets[0].cuts if cut.stage > 0).axis == axis
+        assert layout.unplaced == ()
+
+
+def test_too_little_wood_names_the_board_to_buy() -> None:
+    one = Demand("ash", strips((119_000, 3_700, 13)), (board(),), SAW)
+    (layout,) = solve_all((one,), budget_s=0.0)
+    assert layout.unplaced == (("b0", 3),)
+    assert [finding.code for finding in layout.findings] == ["layout.buy_board"]
+    wanted = board_wanted(one, layout.unplaced)
+    assert wanted is not None
+    # three strips of 37 with two cuts of 3.2 and 10 for the edges; 1190 and 50 at each end
+    assert (wanted.length_mm, wanted.width_mm, wanted.thickness_mm) == pytest.approx((1290.0, 127.4, 25.0))
+    bought = board(129_000, 12_740, name="ash #2")
+    (layout,) = solve_all((replace(one, stock=(board(), bought)),), budget_s=0.0)
+    assert layout.unplaced == ()
+
+
+def test_a_board_too_thin_is_left_in_the_rack() -> None:
+    thin = replace(board(), id="thin", thickness=2_000)
+    one = Demand("ash", strips((50_000, 3_000, 2)), (thin, board()), SAW)
+    (layout,) = solve_all((one,), budget_s=0.0)
+    assert dict(layout.bought.by_stock) == {"ash #1": 1}
+    swapped = replace(one, stock=(replace(board(), thickness=2_000), thin))
+    assert "thickness" in {fault.rule for fault in verify(swapped, layout)}
+
+
+FLAWS = st.lists(
+    st.builds(
+        Flaw, st.integers(0, 240_000), st.integers(0, 19_000), st.integers(1, 20_000), st.integers(1, 9_000)
+    ),
+    max_size=5,
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    FLAWS,
+    st.integers(9_000, 26_000),
+    st.tuples(st.integers(0, 2_000), st.integers(0, 2_000)),
+    st.lists(
+        st.tuples(st.integers(8_000, 240_000), st.integers(1_000, 9_000), st.integers(1, 6)),
+        min_size=1,
+        max_size=6,
+    ),
+    st.sampled_from([None, True, False]),
+    st.integers(0, 500),
+)
+def test_every_board_adds_up_and_is_clear(
+    flaws: list[Flaw],
+    far: int,
+    wane: tuple[int, int],
+    blanks: list[tuple[int, int, int]],
+    rip_first: bool | None,
+    kerf: int,
+) -> None:
+    timber = Timber(20_000, far, wane, tuple(flaws), rip_first)
+    stock = (board(width=max(20_000, far), timber=timber, copies=3), board(name="ash #2", copies=2))
+    one = Demand("ash", strips(*blanks), stock, replace(SAW, kerf=kerf))
+    (layout,) = solve_all((one,), budget_s=0.0)
+    assert verify(one, layout, RULES) == ()
+    assert all(sheet.unaccounted == 0 for sheet in layout.sheets)
