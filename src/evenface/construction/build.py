@@ -1,6 +1,6 @@
 """Build a job: each piece turned into built panels, every size following from the edge section."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from evenface.construction.allowances import allowed
@@ -40,21 +40,35 @@ from evenface.piece.records import (
     Side,
 )
 
+type PanelBuilder = Callable[[Job, Piece, Panel, Materials, Made], tuple[BuiltPanel, tuple[Finding, ...]]]
+
 
 def construct(
-    job: Job, materials: Materials, kinds: Mapping[str, Kind], made: Made = NOTHING_MADE
+    job: Job,
+    materials: Materials,
+    kinds: Mapping[str, Kind],
+    made: Made = NOTHING_MADE,
+    build: PanelBuilder | None = None,
 ) -> tuple[Construction, ...]:
-    """Every piece of the job as it will be built. MissingWord for a material the catalogue lacks."""
-    return tuple(_construct_piece(job, piece, materials, kinds[piece.kind], made) for piece in job.pieces)
+    """Every piece of the job as it will be built. MissingWord for a material the catalogue lacks.
+
+    build : in place of `build_panel`, for a caller who remembers panels that have not changed.
+    """
+    builder = build or build_panel
+    return tuple(
+        _construct_piece(job, piece, materials, kinds[piece.kind], made, builder) for piece in job.pieces
+    )
 
 
-def _construct_piece(job: Job, piece: Piece, materials: Materials, kind: Kind, made: Made) -> Construction:
+def _construct_piece(
+    job: Job, piece: Piece, materials: Materials, kind: Kind, made: Made, build: PanelBuilder
+) -> Construction:
     ground = Ground(job, piece, materials, made)
     assembly = kind.build(piece.description, ground)
     built: list[BuiltPanel] = []
     findings = [replace(finding, piece=piece.name) for finding in assembly.findings]
     for panel in assembly.panels:
-        result, told = build_panel(job, piece, panel, materials, made)
+        result, told = build(job, piece, panel, materials, made)
         built.append(result)
         findings += [replace(finding, piece=piece.name, part=panel.name) for finding in told]
     construction = Construction(

@@ -11,6 +11,7 @@ from evenface.job.opening import Opened
 from evenface.job.sketch import sketch
 from evenface.layouts import Layout, Progress, solve_all
 from evenface.layouts.demand import demands_of
+from evenface.layouts.engine import Engine
 from evenface.layouts.sticks import stick_demands
 from evenface.materials import Carrier, Facing
 from evenface.piece.records import Role
@@ -26,11 +27,15 @@ def plan(
     budget_s: float = LAYOUT_BUDGET_S,
     seed: int = 0,
     progress: Callable[[Progress], None] | None = None,
+    engine: Engine | None = None,
 ) -> Result:
-    """Plan the job. `budget_s` is the solver's time for all materials together."""
+    """Plan the job. `budget_s` is the solver's time for all materials together.
+
+    engine : the packing engine to ask, for a caller who may want to stop it; the caller closes it.
+    """
     started = time.perf_counter()
     drafted = sketch(opened)
-    layouts = lay_out(drafted, opened, budget_s, seed, progress)
+    layouts = lay_out(drafted, opened, budget_s, seed, progress, engine)
     return Result(
         version=__version__,
         hashes=opened.hashes,
@@ -49,6 +54,7 @@ def lay_out(
     budget_s: float,
     seed: int,
     progress: Callable[[Progress], None] | None,
+    engine: Engine | None = None,
 ) -> tuple[Layout, ...]:
     """One layout a sheet material, in the order of first use, then one for each section of wood."""
     demands = (
@@ -60,7 +66,7 @@ def lay_out(
         ),
         *stick_demands(drafted.job, drafted.all_parts),
     )
-    return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress)
+    return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress, engine=engine)
 
 
 def sheet_materials(drafted: Sketch) -> dict[str, Carrier | Facing]:

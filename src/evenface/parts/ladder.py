@@ -1,6 +1,6 @@
 """From built panels to parts: each layer climbs from net to blank by the allowances of its panel."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from evenface.construction import BuiltPanel, CarrierLayer, Construction, FaceLayer
 from evenface.parts.corners import corner_sizes
@@ -11,10 +11,15 @@ from evenface.piece.records import Meeting, Role, Side
 from evenface.words import Said, said
 
 
-def parts_of(constructions: Sequence[Construction]) -> tuple[Part, ...]:
-    """Every part of the job, numbered piece.part in the order of the file."""
+def parts_of(
+    constructions: Sequence[Construction], make: Callable[[BuiltPanel, str], Part] | None = None
+) -> tuple[Part, ...]:
+    """Every part of the job, numbered piece.part in the order of the file.
+
+    make : in place of `part_of`, for a caller who remembers parts that have not changed.
+    """
     return tuple(
-        part_of(panel, f"{number}.{position}")
+        (make or part_of)(panel, f"{number}.{position}")
         for number, construction in enumerate(constructions, start=1)
         for position, panel in enumerate(construction.panels, start=1)
     )

@@ -9,7 +9,7 @@ import tomlrt
 
 from evenface.errors import Complaint, FileError, Place, nearest_words
 from evenface.finding import Change
-from evenface.piece.source_text import parse
+from evenface.piece.source_text import document_of
 from evenface.toml_places import DEEPEST, Step, key_path, place_of, places, split_path
 
 _WHOLE = re.compile(r"[+-]?(?:0|[1-9]\d{0,17})")
@@ -45,8 +45,8 @@ def apply_changes(text: str, changes: Sequence[Change], file: str = "") -> str:
     file : its name, for complaints.
     Raises FileError: for a text that is no TOML, and for every path that cannot be set, with the nearest key.
     """
-    parse(text, file)
-    document = tomlrt.loads(text)
+    mark = text[: text.startswith("\ufeff")]  # some editors put one at the head; it stays
+    document = document_of(text, file)
     complaints: list[Complaint] = []
     for change in changes:
         try:
@@ -55,7 +55,7 @@ def apply_changes(text: str, changes: Sequence[Change], file: str = "") -> str:
             complaints.append(_complaint(text, file, change.path, fault))
     if complaints:
         raise FileError(complaints)
-    return document.render()
+    return mark + document.render()
 
 
 def value_of(new: str) -> Value:

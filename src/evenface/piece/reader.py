@@ -37,7 +37,11 @@ def read_job(
     lie; None refuses them.
     Raises FileError: syntax errors one at a time, all other complaints together (the first fifty).
     """
-    source = parse(text, file)
+    return read_source(parse(text, file), known, kinds, folder)
+
+
+def read_source(source: Source, known: Known, kinds: Mapping[str, Kind], folder: Path | None = None) -> Job:
+    """Read a job that is parsed already; see `read_job`."""
     check_format(source)
     complaints: list[Complaint] = []
     data = resolve_likes(source, complaints)

@@ -73,7 +73,13 @@ def decoded(raw: bytes, file: str) -> str:
 
 
 def parse(text: str, file: str) -> Source:
-    """The data of a TOML text; FileError with line and column for a syntax error."""
+    """The data of a TOML text with its places; FileError with line and column for a syntax error."""
+    document = document_of(text, file)
+    return Source(file, document.to_dict(), places(text.removeprefix("\ufeff")))
+
+
+def document_of(text: str, file: str) -> tomlrt.Document:
+    """A TOML text to be edited; FileError with line and column for a syntax error."""
     text = text.removeprefix("\ufeff")  # some editors put a mark at the head
     if len(text) > LARGEST_BYTES:
         raise FileError([Complaint(Place(file), "a text of at most 2 MB", f"{len(text) / 1e6:.1f} MB")])
@@ -81,12 +87,11 @@ def parse(text: str, file: str) -> Source:
     if deep is not None:
         raise _syntax(file, *deep, "keys at most 20 dots deep", "a deeper one")
     try:
-        document = tomlrt.loads(text)
+        return tomlrt.loads(text)
     except tomlrt.TOMLParseError as fault:
         raise _syntax(file, fault.line, fault.col, "TOML", str(fault).split("\n")[0]) from None
     except (tomlrt.TOMLError, ValueError, RecursionError, OverflowError) as fault:
         raise _syntax(file, 0, 0, "TOML", str(fault).split("\n")[0][:200] or type(fault).__name__) from None
-    return Source(file, document.to_dict(), places(text))
 
 
 def _syntax(file: str, line: int, column: int, expected: str, given: str) -> FileError:
