@@ -109,7 +109,7 @@ def wrong_size(layout: Layout) -> tuple[Demand, Layout]:
 def locked_turn(layout: Layout) -> tuple[Demand, Layout]:
     """The same plan, but what lies turned may not turn: only the direction is wrong."""
     demand = Demand(
-        "board", (Blank("t", "1", "carrier", 30_000, 70_000, 2, may_turn=True),), (SHEET,), Saw(kerf=320)
+        "board", (Blank("t", "1", "carrier", 30_000, 130_000, 2, may_turn=True),), (SHEET,), Saw(kerf=320)
     )
     (plan,) = solve_all((demand,), budget_s=0.0)
     turned = replace(
@@ -118,7 +118,7 @@ def locked_turn(layout: Layout) -> tuple[Demand, Layout]:
             replace(
                 sheet,
                 placed=tuple(
-                    replace(piece, turned=(piece.length, piece.width) == (70_000, 30_000))
+                    replace(piece, turned=(piece.length, piece.width) == (130_000, 30_000))
                     for piece in sheet.placed
                 ),
             )

@@ -15,6 +15,7 @@ FORM_WORDS: Final = {
     "rolled_sheet": ("rolled sheet", "rolled sheets"),
     "roll": ("run of roll", "runs of roll"),
     "stick": ("stick", "sticks"),
+    "board": ("board", "boards"),
 }
 NO_NAMES: Final[Mapping[str, str]] = MappingProxyType({})
 AXIS_WORDS: Final = {"along": "along", "across": "across"}

@@ -155,7 +155,7 @@ class StockEntry(_Entry):
     """One bought sheet, run of a roll or stick, and what is cut from it."""
 
     stock: str
-    form: Literal["sheet", "rolled_sheet", "roll", "stick"]
+    form: Literal["sheet", "rolled_sheet", "roll", "stick", "board"]
     size_mm: Annotated[tuple[float, Number], Field(description="length, width; a stick has no width")]
     trim_mm: float
     placements: tuple[PlacementEntry, ...]

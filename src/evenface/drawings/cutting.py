@@ -132,7 +132,7 @@ class _Picture:
         trim = from_grid(self.sheet.trim)
         if not trim:
             return
-        low = 0.0 if self.sheet.form == "stick" else trim
+        low = 0.0 if self.sheet.form in ("stick", "board") else trim
         rings = (
             _ring((0.0, 0.0, length, self.high)),
             _ring((trim, low, length - trim, self.high - low)),

@@ -43,7 +43,7 @@ def _sheets(layouts: tuple[Layout, ...], catalogue: Catalogue) -> Iterator[Buyin
                 form=form,
                 size_mm=(None if by_metre else from_grid(length), from_grid(width)),
                 amount=from_grid(amount) / 1000 if by_metre else amount,
-                unit="m" if by_metre else "sheets",
+                unit="m" if by_metre else "boards" if form == "board" else "sheets",
                 note=said("No plan needs less." if layout.proved else "A plan with less is not ruled out."),
             )
 

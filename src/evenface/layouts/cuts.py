@@ -5,7 +5,7 @@ before any is cut up; what is left over lies together at the far end of each reg
 """
 
 from collections import deque
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from evenface.layouts.records import Axis, Blank, Cut, Offcut, Placed, Saw, Sheet, StockSize
@@ -41,9 +41,16 @@ class _Bench:
     stages: int = 0
 
 
-def lay_out(tree: Tree, stock: StockSize, saw: Saw, blanks: Sequence[Blank]) -> Sheet:
-    """The sheet a tree gives: of two orders of cutting the one that leaves the larger useful offcut.
+def lay_out(
+    tree: Tree,
+    stock: StockSize,
+    saw: Saw,
+    blanks: Sequence[Blank],
+    prefer: Callable[[Sheet], tuple[int, ...]] | None = None,
+) -> Sheet:
+    """The sheet a tree gives, of two orders of cutting the better one.
 
+    prefer : what makes a sheet better, the smaller the figures; None for the larger useful offcut.
     blanks : what the leaves' indices mean. A roll is cut off as long as the tree needs it.
     Raises ValueError when the tree is larger than the stock.
     """
@@ -59,6 +66,8 @@ def lay_out(tree: Tree, stock: StockSize, saw: Saw, blanks: Sequence[Blank]) -> 
     ahead, stages = _cut_up(join(other, [tree], saw.kerf), stock, length, saw, blanks)
     if saw.stages is not None and stages > saw.stages:
         return plain
+    if prefer is not None:
+        return min(plain, ahead, key=lambda sheet: (prefer(sheet), sheet is not plain))
     return max(plain, ahead, key=lambda sheet: (best_offcut(sheet, saw), sheet is plain))
 
 

@@ -16,6 +16,7 @@ from evenface.layouts.boards import board_plan
 from evenface.layouts.bounds import lower_bound
 from evenface.layouts.cuts import lay_out
 from evenface.layouts.engine import Engine, EngineFailed
+from evenface.layouts.finishing import finished, preference
 from evenface.layouts.mixing import mixed_sizes
 from evenface.layouts.plans import Plan, bought_as, bought_by, first_plan, rank
 from evenface.layouts.proving import proofs_and_patterns
@@ -40,6 +41,8 @@ class Progress:
     seconds: float
 
 
+FINISH_S: Final = 2.0
+"""For the later aims of one material; the work is counted as well, and usually ends it far sooner."""
 FAILED: Final = "layout.engine_failed"
 NONE_KEPT: Final[Mapping[str, Layout]] = MappingProxyType({})
 
@@ -200,7 +203,11 @@ def _sound(work: _Work, plan: Plan) -> bool:
 
 
 def _finish(work: _Work, seed: int) -> Layout:
-    """The layout, looked at a second time by code that did not make it."""
+    """The layout made better by the later aims, and looked at a second time by code that did not make it."""
+    if work.kept is None:
+        better = finished(work.demand, work.blanks, work.plan, time.monotonic() + FINISH_S)
+        if better is not work.plan and _sound(work, better):
+            work.plan = better
     layout = _layout(work, work.plan, seed)
     faults = verify(work.demand, layout)
     if faults:
@@ -219,7 +226,8 @@ def _layout(work: _Work, plan: Plan, seed: int) -> Layout:
             findings=tuple(work.findings),
             section=work.demand.section,
         )
-    sheets = tuple(lay_out(tree, stock, work.demand.saw, work.blanks) for stock, tree in plan.trees)
+    prefer = preference(work.demand)
+    sheets = tuple(lay_out(tree, stock, work.demand.saw, work.blanks, prefer) for stock, tree in plan.trees)
     bought = bought_as(sheets, work.demand)
     unplaced = _unplaced(work, plan)
     measure = measure_of(work.demand.aim, bought)
