@@ -1,0 +1,231 @@
+"""At the saw: what lies on it at each cut and weighs how much, and the order in which finished blanks come off.
+
+Three lists come from one plan: the numbered cuts of a panel or table saw (the plan's own), those of a guide rail
+on a sheet that lies still, and those of knife or shears. All of them free the same pieces.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from evenface.evidence import Status, certain
+from evenface.finding import Finding, Remedy, Severity
+from evenface.layouts.records import Axis, Cut, Layout, Placed, Sheet
+from evenface.units import from_grid, grid_down
+from evenface.words import said
+
+type Box = tuple[int, int, int, int]
+"""x0, y0, x1, y1."""
+type Tool = Literal["rail", "joined rails", "knife", "shears"]
+
+
+@dataclass(frozen=True, slots=True)
+class Handled:
+    """What lies on the saw at a cut: its size, its mass (0 where it is not known), and whether it is turned.
+
+    turned : the cut runs the other way than the one that freed this piece. heavy : over the limit and turned.
+    """
+
+    cut: Cut
+    length: int
+    width: int
+    mass_kg: float
+    turned: bool
+    heavy: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A finished blank as it leaves the saw: its place in that order, and the cut that frees it."""
+
+    number: int
+    after_cut: int
+    blank: str
+    part: str
+    length: int
+    width: int
+
+
+@dataclass(frozen=True, slots=True)
+class HandCut:
+    """A cut of the rail, knife or shears list: as measured from the reference edge of the sheet that lies still.
+
+    measure : from the reference edge (lower or left) to the line. length : of the cut. settings : how often
+    rail or straightedge is laid down for it. of : numbers of the plan's cuts made in this one line.
+    """
+
+    number: int
+    axis: Axis
+    measure: int
+    from_: int
+    to_: int
+    tool: Tool
+    settings: int
+    of: tuple[int, ...]
+
+    @property
+    def length(self) -> int:
+        """Of the line cut."""
+        return self.to_ - self.from_
+
+
+def handled(sheet: Sheet, kg_per_m2: float, lift_kg: float) -> tuple[Handled, ...]:
+    """What lies on the saw at each cut, in the plan's order. kg_per_m2 : 0 where it is not known."""
+    found = []
+    for cut, box, before in _played(sheet):
+        length, width = box[2] - box[0], box[3] - box[1]
+        wide = width if sheet.form != "stick" else 0
+        mass = from_grid(length) * from_grid(wide) * 1e-6 * kg_per_m2
+        turned = before is not None and before != cut.axis
+        found.append(Handled(cut, length, width, mass, turned, turned and mass > lift_kg))
+    return tuple(found)
+
+
+def largest_turned(sheet: Sheet, kg_per_m2: float, lift_kg: float) -> Handled | None:
+    """The heaviest piece that has to be turned; None when nothing is turned."""
+    turned = [one for one in handled(sheet, kg_per_m2, lift_kg) if one.turned]
+    return max(turned, key=lambda one: (one.length * one.width, -one.cut.number), default=None)
+
+
+def heavy_turns(layout: Layout, kg_per_m2: float, lift_kg: float) -> tuple[Finding, ...]:
+    """Finding `layout.heavy_turn`, once a layout, for the heaviest piece turned above the limit."""
+    worst: tuple[float, int, Handled] | None = None
+    for number, sheet in enumerate(layout.sheets):
+        one = largest_turned(sheet, kg_per_m2, lift_kg)
+        if one is not None and one.heavy and (worst is None or one.mass_kg > worst[0]):
+            worst = one.mass_kg, number + 1, one
+    if worst is None:
+        return ()
+    mass, number, one = worst
+    return (
+        Finding(
+            code="layout.heavy_turn",
+            severity=Severity.WEIGH,
+            at=layout.material,
+            value=certain(mass),
+            limit=lift_kg,
+            unit="kg",
+            message=said(
+                "Before cut {cut:count} of sheet {sheet:count} of {material} a piece of {length:mm} × {width:mm}, "
+                "{mass:kg}, is turned on the saw.",
+                cut=one.cut.number,
+                sheet=number,
+                material=layout.material,
+                length=from_grid(one.length),
+                width=from_grid(one.width),
+                mass=mass,
+            ),
+            why=said("About 25 kg close to the body is a usual guide for one person."),
+            source="limit of the job, [cutting] lift",
+            weakest=Status.MEMORY,
+            remedies=(
+                Remedy(
+                    "layout.rail", said("Cut it up with a guide rail where it lies, or call a second person.")
+                ),
+            ),
+        ),
+    )
+
+
+def labels_of(sheet: Sheet) -> tuple[Label, ...]:
+    """Blanks in the order in which they leave the saw, each as soon as its last cut is made."""
+    waiting = {_box(piece): piece for piece in sheet.placed}
+    found: list[Label] = []
+    _off((0, 0, sheet.length, sheet.width), 0, waiting, found)
+    for cut, box, _ in _played(sheet):
+        for part in _split(cut, box):
+            _off(part, cut.number, waiting, found)
+    return tuple(found)
+
+
+def _off(box: Box, cut: int, waiting: dict[Box, Placed], found: list[Label]) -> None:
+    piece = waiting.pop(box, None)
+    if piece is not None:
+        found.append(Label(len(found) + 1, cut, piece.blank, piece.part, piece.length, piece.width))
+
+
+def rail_order(sheet: Sheet, rail_mm: float) -> tuple[HandCut, ...]:
+    """The same cuts with a guide rail on a sheet that lies still: cuts in one line at once, longest first.
+
+    A line longer than the rail is cut in several lengths of it, or with two joined.
+    """
+    rail = grid_down(rail_mm)
+    return _by_hand(
+        sheet, lambda length: ("rail" if length <= rail else "joined rails", max(1, -(-length // rail)))
+    )
+
+
+def shears_order(sheet: Sheet, shears_mm: float, trims: bool = False) -> tuple[HandCut, ...]:
+    """For linoleum and thin laminate: strips with knife and straightedge, shorter cuts with the shears.
+
+    trims : whether the edges of the sheet are cut off first; factory edges of a knife-cut sheet usually stay.
+    """
+    longest = grid_down(shears_mm)
+    plain = sheet if trims else replace(sheet, cuts=tuple(cut for cut in sheet.cuts if cut.stage > 0))
+    return _by_hand(plain, lambda length: ("shears" if length <= longest else "knife", 1))
+
+
+def _by_hand(sheet: Sheet, tool: Callable[[int], tuple[Tool, int]]) -> tuple[HandCut, ...]:
+    made: list[HandCut] = []
+    for stage in sorted({cut.stage for cut in sheet.cuts}):
+        lines = _lines([cut for cut in sheet.cuts if cut.stage == stage])
+        for line in sorted(lines, key=lambda cuts: (-_length(cuts), cuts[0].number)):
+            low, high = min(cut.from_ for cut in line), max(cut.to_ for cut in line)
+            word, settings = tool(high - low)
+            numbers = tuple(cut.number for cut in line)
+            made.append(
+                HandCut(len(made) + 1, line[0].axis, line[0].position, low, high, word, settings, numbers)
+            )
+    return tuple(made)
+
+
+def _length(cuts: Sequence[Cut]) -> int:
+    return max(cut.to_ for cut in cuts) - min(cut.from_ for cut in cuts)
+
+
+def _lines(cuts: Sequence[Cut]) -> list[list[Cut]]:
+    """Cuts of one stage that lie in one line, end to end a kerf apart at most: one line of the rail."""
+    lines: list[list[Cut]] = []
+    for cut in sorted(cuts, key=lambda one: (one.axis, one.position, one.from_)):
+        last = lines[-1][-1] if lines else None
+        if (
+            last is not None
+            and (last.axis, last.position, last.kerf) == (cut.axis, cut.position, cut.kerf)
+            and 0 <= cut.from_ - last.to_ <= cut.kerf
+        ):
+            lines[-1].append(cut)
+        else:
+            lines.append([cut])
+    return lines
+
+
+def _played(sheet: Sheet) -> Iterator[tuple[Cut, Box, Axis | None]]:
+    """Each cut with the piece it goes through and the way of the cut that freed that piece."""
+    bits: list[tuple[Box, Axis | None]] = [((0, 0, sheet.length, sheet.width), None)]
+    for cut in sheet.cuts:
+        at = next((n for n, (box, _) in enumerate(bits) if _through(cut, box)), None)
+        if at is None:
+            continue
+        box, axis = bits.pop(at)
+        yield cut, box, axis
+        bits += [(part, cut.axis) for part in _split(cut, box)]
+
+
+def _through(cut: Cut, box: Box) -> bool:
+    near, far, low, high = (1, 3, 0, 2) if cut.axis == "along" else (0, 2, 1, 3)
+    whole = (cut.from_, cut.to_) == (box[low], box[high])
+    return whole and box[near] <= cut.position and cut.position + cut.kerf <= box[far]
+
+
+def _split(cut: Cut, box: Box) -> list[Box]:
+    x0, y0, x1, y1 = box
+    far = cut.position + cut.kerf
+    if cut.axis == "along":
+        parts = [(x0, y0, x1, cut.position), (x0, far, x1, y1)]
+    else:
+        parts = [(x0, y0, cut.position, y1), (far, y0, x1, y1)]
+    return [part for part in parts if part[2] > part[0] and part[3] > part[1]]
+
+
+def _box(piece: Placed) -> Box:
+    return piece.x, piece.y, piece.x + piece.length, piece.y + piece.width

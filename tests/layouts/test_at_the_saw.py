@@ -1,0 +1,177 @@
+"""Weight turned at the saw, labels, lists for rail, shears and merchant, and parts made again."""
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from evenface.layouts import Blank, Demand, Layout, Saw, StockSize, solve_all, verify
+from evenface.layouts.handling import (
+    handled,
+    heavy_turns,
+    labels_of,
+    largest_turned,
+    rail_order,
+    shears_order,
+)
+from evenface.layouts.merchant import merchant_list
+from evenface.layouts.remaking import remake
+from evenface.piece.cutting_records import MerchantSaw
+
+SHEET = StockSize("s", "board", "sheet", 244_000, 122_000, trim=1_000, price=Decimal(310))
+DEMAND = Demand(
+    "board",
+    (
+        Blank("a", "1.1", "carrier", 80_000, 24_000, 3),
+        Blank("b", "1.2", "carrier", 60_000, 41_500, 4),
+        Blank("c", "1.3", "carrier", 33_300, 21_000, 5, may_turn=True),
+    ),
+    (SHEET,),
+    Saw(),
+)
+
+
+def plan(demand: Demand = DEMAND) -> Layout:
+    (layout,) = solve_all((demand,), budget_s=0.0)
+    return layout
+
+
+def test_the_first_cut_has_the_whole_sheet_on_the_saw() -> None:
+    (sheet, *_) = plan().sheets
+    first = handled(sheet, 12.5, 25.0)[0]
+    assert (first.length, first.width, first.turned) == (244_000, 122_000, False)
+    assert first.mass_kg == pytest.approx(2.44 * 1.22 * 12.5)
+    assert len(handled(sheet, 12.5, 25.0)) == len(sheet.cuts)
+
+
+def test_turning_the_sheet_is_heavy_and_strips_are_not() -> None:
+    layout = plan()
+    worst = largest_turned(layout.sheets[0], 12.5, 25.0)
+    assert worst is not None
+    # after two trims along, the sheet is turned for its ends: 2440 × 1200
+    assert (worst.length, worst.width) == (244_000, 120_000)
+    (finding,) = heavy_turns(layout, 12.5, 25.0)
+    assert finding.value is not None
+    assert finding.value.nominal == pytest.approx(2.44 * 1.20 * 12.5)
+    assert heavy_turns(layout, 8.0, 25.0) == ()
+    assert heavy_turns(layout, 0.0, 25.0) == ()
+
+
+def test_every_blank_gets_one_label_once_its_last_cut_is_made() -> None:
+    for sheet in plan().sheets:
+        labels = labels_of(sheet)
+        assert sorted(label.blank for label in labels) == sorted(piece.blank for piece in sheet.placed)
+        assert [label.number for label in labels] == list(range(1, len(labels) + 1))
+        afters = [label.after_cut for label in labels]
+        assert afters == sorted(afters)
+        assert afters[-1] <= len(sheet.cuts)
+
+
+def test_rail_cuts_in_one_line_are_one_and_long_ones_need_the_rail_twice() -> None:
+    (sheet, *_) = plan().sheets
+    cuts = rail_order(sheet, 1_400.0)
+    assert sorted(number for cut in cuts for number in cut.of) == [cut.number for cut in sheet.cuts]
+    assert len(cuts) <= len(sheet.cuts)
+    by_length = {cut.length > 140_000 for cut in cuts if cut.tool == "joined rails"}
+    assert by_length == {True}
+    assert all(cut.settings == -(-cut.length // 140_000) for cut in cuts)
+    stages = [sheet.cuts[cut.of[0] - 1].stage for cut in cuts]
+    assert stages == sorted(stages)
+
+
+def test_shears_leave_the_factory_edge_and_long_cuts_to_the_knife() -> None:
+    (sheet, *_) = plan().sheets
+    cuts = shears_order(sheet, 1_300.0)
+    assert {cut.tool for cut in cuts if cut.length > 130_000} <= {"knife"}
+    assert {cut.tool for cut in cuts if cut.length <= 130_000} <= {"shears"}
+    assert all(sheet.cuts[number - 1].stage > 0 for cut in cuts for number in cut.of)
+
+
+def test_the_merchant_s_list_has_trim_his_kerf_and_no_strip_too_narrow() -> None:
+    narrow = replace(DEMAND, blanks=(*DEMAND.blanks, Blank("n", "1.4", "carrier", 70_000, 1_800, 7)))
+    own = plan(narrow)
+    told = merchant_list(narrow, own, MerchantSaw(4.0, 10.0, 5.0, 60.0))
+    assert verify(told.demand, told.layout) == ()
+    assert told.sheets >= told.own_sheets
+    assert told.demand.saw.kerf == 400
+    a = next(size for size in told.sizes if size.blanks == ("a",))
+    assert (a.length_mm, a.width_mm, a.count) == (810.0, 250.0, 3)
+    strips = [size for size in told.sizes if size.blanks == ("n",)]
+    # three of 18 with two cuts of 3.2 and 10 all round make 70.4; the one left over is as wide as he cuts
+    assert [(size.width_mm, size.count, size.strips) for size in strips] == [(70.4, 2, 3), (60.0, 1, 1)]
+    with pytest.raises(ValueError, match="sheets or rolls"):
+        merchant_list(sticks(), plan(sticks()), MerchantSaw())
+
+
+def sticks() -> Demand:
+    stock = StockSize("s", "ash", "stick", 250_000, trim=5_000)
+    return Demand("ash", (Blank("e", "1", "edging", 60_000, 2_200, 5),), (stock,), Saw())
+
+
+def test_a_spoiled_part_comes_from_a_rest_first() -> None:
+    layout = plan()
+    again = remake(DEMAND, layout, {"c": 1})
+    (one,) = again.remade
+    assert (one.from_, one.sheets, again.sheets_bought, again.cost) == ("offcut", 0, 0, Decimal(0))
+    assert one.rest is not None
+    assert one.rest in layout.sheets[one.sheet - 1].offcuts
+    assert all(verify(demand, found) == () for demand, found in again.plans)
+
+
+def test_then_from_the_rack_then_a_sheet_is_bought_and_told() -> None:
+    rack = StockSize("r", "board", "sheet", 90_000, 50_000, 1, trim=0, offcut=True, price=Decimal(0))
+    full = Demand("board", (Blank("w", "1", "carrier", 240_000, 118_000, 2),), (SHEET,), Saw())
+    layout = plan(full)
+    again = remake(full, layout, {"w": 1})
+    assert [(one.from_, one.sheets, one.cost) for one in again.remade] == [("bought", 1, Decimal(310))]
+    assert (again.sheets_bought, again.cost) == (1, Decimal(310))
+    small = replace(full, blanks=(*full.blanks, Blank("q", "2", "carrier", 80_000, 45_000, 1)))
+    with_rack = replace(small, stock=(SHEET, rack))
+    without = replace(
+        layout, sheets=(*layout.sheets, plan(replace(small, blanks=small.blanks[1:])).sheets[0])
+    )
+    bare = replace(without, sheets=tuple(replace(sheet, offcuts=()) for sheet in without.sheets))
+    assert [one.from_ for one in remake(with_rack, bare, {"q": 1}).remade] == ["rack"]
+    gone = replace(with_rack, stock=(replace(rack, copies=0), replace(SHEET, copies=3)))
+    nowhere = remake(gone, bare, {"q": 1})
+    assert [one.from_ for one in nowhere.remade] == ["nowhere"]
+    assert nowhere.findings[0].severity.value == "stop"
+
+
+def test_what_was_not_made_cannot_be_spoiled() -> None:
+    for wrong in ({"c": 6}, {"x": 1}, {"c": 0}):
+        with pytest.raises(ValueError, match="expected 1 to"):
+            remake(DEMAND, plan(), wrong)
+
+
+def test_a_spoiled_facing_of_a_roll_is_cut_off_the_roll_or_a_rest() -> None:
+    roll = StockSize("r", "linoleum", "roll", None, 183_000, price=Decimal(40))
+    one = Demand("linoleum", (Blank("f", "1", "face", 90_000, 61_000, 5),), (roll,), Saw(kerf=0))
+    layout = plan(one)
+    assert [r.from_ for r in remake(one, layout, {"f": 1}).remade] == ["offcut"]
+    whole = replace(one, blanks=(replace(one.blanks[0], width=183_000),))
+    again = remake(whole, plan(whole), {"f": 1})
+    assert [(r.from_, r.cost) for r in again.remade] == [("bought", Decimal(36))]
+
+
+@settings(max_examples=20, deadline=None)
+@given(
+    st.lists(
+        st.tuples(st.integers(3_000, 200_000), st.integers(3_000, 110_000), st.integers(1, 4)),
+        min_size=1,
+        max_size=6,
+    )
+)
+def test_any_plan_has_its_labels_its_rail_list_and_its_parts_again(sizes: list[tuple[int, int, int]]) -> None:
+    blanks = tuple(Blank(f"b{n}", f"{n}", "face", *one) for n, one in enumerate(sizes))
+    demand = Demand("board", blanks, (SHEET,), Saw())
+    layout = plan(demand)
+    for sheet in layout.sheets:
+        assert len(labels_of(sheet)) == len(sheet.placed)
+        lines = rail_order(sheet, 1_400.0)
+        assert sorted(number for line in lines for number in line.of) == [cut.number for cut in sheet.cuts]
+    again = remake(demand, layout, {"b0": 1})
+    assert len(again.remade) == 1
+    assert all(verify(asked, found) == () for asked, found in again.plans)
