@@ -10,6 +10,7 @@ from evenface.piece.fields import Count, Currency, Line, Size, Word
 from evenface.piece.forms import Form
 from evenface.piece.showing import shown
 
+LONGEST_PROSE = 1000
 MOST = Decimal(10) ** 9
 
 
@@ -88,6 +89,19 @@ def _known_currency(code: str) -> str:
     return code
 
 
+def _prose(given: object) -> str:
+    """Some sentences on one line."""
+    if not isinstance(given, str):
+        raise ValueError(f"expected a text, was given {shown(given)}")
+    text = " ".join(given.split())
+    if len(text) > LONGEST_PROSE or (text and not text.isprintable()):
+        raise ValueError(
+            f"expected at most {LONGEST_PROSE} printable characters, was given {shown(text[:40])}"
+        )
+    return text
+
+
+Prose = Annotated[str, BeforeValidator(_prose)]
 Amount = Annotated[Decimal, BeforeValidator(_amount)]
 AboveZero = Annotated[Decimal, BeforeValidator(_above_zero)]
 Share = Annotated[Decimal, BeforeValidator(_share)]
@@ -140,10 +154,11 @@ class PaymentForm(Form):
 class TermsForm(Form):
     valid_days: Count | None = None
     payment: tuple[PaymentForm, ...] = ()
-    not_included: tuple[Word, ...] = ()
-    notes: tuple[Word, ...] = ()
+    not_included: tuple[Prose, ...] = ()
+    notes: tuple[Prose, ...] = ()
     client_address: tuple[Line, ...] = ()
-    withdrawal: Line = ""
+    withdrawal: Prose = ""
+    size_tolerance: Size | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -74,7 +74,8 @@ class Payment:
 class Terms:
     """What an offer says beside the price. not_included : in the maker's own words.
 
-    valid_days : from the day of the offer. client_address : lines under the client's name.
+    valid_days : from the day of the offer. client_address : lines under the client's name. withdrawal : in place
+    of the usual sentence. size_tolerance_mm : what outside sizes are kept to.
     """
 
     valid_days: int | None = None
@@ -83,6 +84,7 @@ class Terms:
     notes: tuple[str, ...] = ()
     client_address: tuple[str, ...] = ()
     withdrawal: str = ""
+    size_tolerance_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

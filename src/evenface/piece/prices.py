@@ -87,6 +87,7 @@ def table_of(
             offer.notes,
             offer.client_address,
             offer.withdrawal,
+            offer.size_tolerance,
         ),
         places=_places(source, base),
         file=source.file,

@@ -130,7 +130,7 @@ def _what(
         yield said("{role:word}: {old} becomes {new}", role=role, old=was or "none", new=now or "none")
     if panel is not None and panel_now is not None:
         for name in DETAILS:
-            if _bare(getattr(panel.panel, name)) != _bare(getattr(panel_now.panel, name)):
+            if bare(getattr(panel.panel, name)) != bare(getattr(panel_now.panel, name)):
                 yield said("{detail:word}", detail=_WORDS.get(name, name))
 
 
@@ -153,12 +153,12 @@ def _by_role(part: Part) -> dict[str, str]:
     return found
 
 
-def _bare(given: object) -> object:
+def bare(given: object) -> object:
     """A record as plain values, without where it stands in its file."""
     if is_dataclass(given) and not isinstance(given, type):
-        return tuple(_bare(getattr(given, one.name)) for one in fields(given) if one.name != "origin")
+        return tuple(bare(getattr(given, one.name)) for one in fields(given) if one.name != "origin")
     if isinstance(given, tuple | list):
-        return tuple(_bare(one) for one in given)
+        return tuple(bare(one) for one in given)
     return given
 
 

@@ -77,6 +77,18 @@ def summed(amounts: Iterable[Money], currency: str) -> Money:
     return sum(amounts, start=money(Decimal(0), currency))
 
 
+def split(whole: Money, shares: Iterable[Decimal]) -> tuple[Money, ...]:
+    """The whole in parts by their shares, each to the smallest coin; the last takes what is left, so they close.
+
+    Raises ValueError when the shares do not make 1.
+    """
+    given = tuple(shares)
+    if sum(given) != 1 or any(share < 0 for share in given):
+        raise ValueError(f"expected shares of 0 or more that make 1, was given {', '.join(map(str, given))}")
+    parts = [whole.times(share) for share in given[:-1]]
+    return (*parts, whole - summed(parts, whole.currency))
+
+
 def decimal_of(number: float, places: int = 9) -> Decimal:
     """A decimal of a float, without the tail of its binary fraction. Raises ValueError when not finite."""
     made = Decimal(repr(round(number, places)))
