@@ -132,5 +132,7 @@ def _per_square_metre(catalogue: Catalogue, name: str) -> float:
 
 
 def _title(catalogue: Catalogue, name: str) -> str:
+    if name in catalogue.names("wood"):  # boards of the stock list
+        return catalogue.wood(name).title
     known = catalogue.names("carrier")
     return catalogue.carrier(name).title if name in known else catalogue.facing(name).title

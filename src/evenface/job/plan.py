@@ -8,10 +8,12 @@ from evenface import __version__
 from evenface.finding import Finding, gravest_first
 from evenface.job.buying import buying_rows
 from evenface.job.opening import Opened
+from evenface.job.remaking import remakings
 from evenface.job.sketch import sketch
-from evenface.layouts import Layout, Progress, solve_all
+from evenface.layouts import Demand, Layout, Progress, solve_all
 from evenface.layouts.demand import demands_of
 from evenface.layouts.engine import Engine
+from evenface.layouts.handling import heavy_turns
 from evenface.layouts.sticks import stick_demands
 from evenface.materials import Carrier, Facing
 from evenface.piece.records import Role
@@ -43,7 +45,9 @@ def plan(
         sketch=drafted,
         layouts=layouts,
         buying=buying_rows(drafted, layouts, opened.catalogue),
-        findings=gravest_first((*drafted.findings, *_of_layouts(layouts, drafted))),
+        findings=gravest_first(
+            (*drafted.findings, *_of_layouts(layouts, drafted), *_at_the_saw(layouts, drafted, opened))
+        ),
         seconds=time.perf_counter() - started,
     )
 
@@ -57,7 +61,13 @@ def lay_out(
     engine: Engine | None = None,
 ) -> tuple[Layout, ...]:
     """One layout a sheet material, in the order of first use, then one for each section of wood."""
-    demands = (
+    demands = all_demands(drafted)
+    return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress, engine=engine)
+
+
+def all_demands(drafted: Sketch) -> tuple[Demand, ...]:
+    """What is to be laid out: sheet materials in the order of first use, then each section of wood."""
+    return (
         *demands_of(
             drafted.job,
             drafted.parts,
@@ -66,7 +76,25 @@ def lay_out(
         ),
         *stick_demands(drafted.job, drafted.all_parts),
     )
-    return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress, engine=engine)
+
+
+def _at_the_saw(layouts: tuple[Layout, ...], drafted: Sketch, opened: Opened) -> list[Finding]:
+    """What is heavy to turn, and where spoiled parts are made again."""
+    materials, lift = sheet_materials(drafted), drafted.job.cutting.lift_kg
+    found = [
+        finding
+        for layout in layouts
+        if (material := materials.get(layout.material)) is not None
+        for finding in heavy_turns(layout, _kg_per_m2(material), lift)
+    ]
+    if opened.made.spoiled:
+        for again in remakings(drafted, opened, all_demands(drafted), layouts):
+            found += again.findings
+    return found
+
+
+def _kg_per_m2(material: Carrier | Facing) -> float:
+    return material.density.nominal * material.thickness.nominal / 1000.0
 
 
 def sheet_materials(drafted: Sketch) -> dict[str, Carrier | Facing]:

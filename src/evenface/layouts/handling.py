@@ -100,7 +100,7 @@ def heavy_turns(layout: Layout, kg_per_m2: float, lift_kg: float) -> tuple[Findi
     return (
         Finding(
             code="layout.heavy_turn",
-            severity=Severity.WEIGH,
+            severity=Severity.NOTE,
             at=layout.material,
             value=certain(mass),
             limit=lift_kg,
