@@ -146,7 +146,7 @@ def test_a_folder_that_cannot_be_written_is_a_sentence(
 
 def test_inches_are_shown_when_asked_for(tmp_path: Path) -> None:
     large = tmp_path / "job.toml"
-    large.write_text(SHELF.read_text(encoding="utf-8").replace("800, 250", "5080, 254"), encoding="utf-8")
+    large.write_text(SHELF.read_text(encoding="utf-8").replace("800, 250", "5080, 5080"), encoding="utf-8")
     _, output = call("check", str(large), "--units", "inch")
     told = " ".join(output.split())
     assert "200 25/64 in" in told  # 5080 mm and 5 over at each end
