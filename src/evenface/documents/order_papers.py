@@ -110,7 +110,9 @@ def changes_table(changed: Changed, manner: Manner = ENGLISH) -> Table:
 
 def _size(one: PartChange, old: bool, manner: Manner) -> str:
     found, count = (one.old_mm, one.old_count) if old else (one.new_mm, one.new_count)
-    return f"{count} × ({size(found, manner=manner)})" if found is not None else DASH
+    if found is None:
+        return DASH
+    return size(found, manner=manner) if count == 1 else f"{count} × ({size(found, manner=manner)})"
 
 
 def _change_sums(changed: Changed, locale: str, manner: Manner) -> Iterator[Block]:

@@ -12,7 +12,9 @@ from evenface.pricing.own_times import OwnTime
 from evenface.pricing.past import Estimate
 from evenface.words import ENGLISH, Manner, say
 
-ROUNDING_NOTE = "Each line is rounded to the smallest coin, halves up; sums are of what is shown; tax is rounded once."
+ROUNDING_NOTE = (
+    "Each line is rounded to the smallest coin, halves up; sums are of what is shown; tax is rounded once."
+)
 _UNITS = {"m2": "m²", "m3": "m³", "l": "l"}
 
 
@@ -41,6 +43,8 @@ def build_up_table(price: Price, locale: str = "", manner: Manner = ENGLISH) -> 
 def _quantity(line: Line, locale: str) -> str:
     if line.unit == "share":
         return share_text(line.quantity, locale)
+    if line.unit == "sheets" and line.quantity == 1:
+        return "1 sheet"
     decimals = {"h": 2, "sheets": 0, "m": 2, "m2": 2, "m3": 4, "kg": 2, "l": 2}.get(line.unit, 0)
     return f"{number(line.quantity, decimals, locale)} {_UNITS.get(line.unit, line.unit)}".strip()
 

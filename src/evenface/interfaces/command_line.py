@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from evenface import __version__
+from evenface.interfaces.money_commands import add_to
 
 EXIT_ERROR = 2
 EXIT_INTERRUPTED = 130
@@ -251,6 +252,9 @@ def open_app(
     from evenface.interfaces.web.serving import open_and_serve
 
     open_and_serve(job, port, browser)
+
+
+add_to(app)
 
 
 def run() -> None:

@@ -8,6 +8,7 @@ from decimal import Decimal
 from evenface.construction import BuiltPanel
 from evenface.parts import Part
 from evenface.parts.records import Size
+from evenface.piece.records import CornerAt, Panel
 from evenface.pricing.money import Money
 from evenface.pricing.records import Group, Price
 from evenface.words import Said, said
@@ -131,7 +132,22 @@ def _what(
     if panel is not None and panel_now is not None:
         for name in DETAILS:
             if bare(getattr(panel.panel, name)) != bare(getattr(panel_now.panel, name)):
-                yield said("{detail:word}", detail=_WORDS.get(name, name))
+                yield _detail(name, panel.panel, panel_now.panel)
+
+
+def _detail(name: str, old: Panel, new: Panel) -> Said:
+    """What differs in a detail; of corners, the sizes before and now."""
+    if name == "corners":
+        before, now = ({at.at: at.size_mm for at in panel.corners} for panel in (old, new))
+        sizes = [(before.get(at, 0.0), now.get(at, 0.0)) for at in CornerAt if before.get(at) != now.get(at)]
+        if len(set(sizes)) == 1:
+            return said(
+                "corners: {old:mm} becomes {new:mm} ({count:count} of them)",
+                old=sizes[0][0],
+                new=sizes[0][1],
+                count=len(sizes),
+            )
+    return said("{detail:word}", detail=_WORDS.get(name, name))
 
 
 def _materials(old: Part, new: Part) -> dict[str, tuple[str, str]]:

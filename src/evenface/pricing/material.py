@@ -85,7 +85,7 @@ def _credit(sheet: SheetUse, line: Line, table: PriceTable) -> Iterator[Priced]:
     area = sum((Decimal(str(a)) * Decimal(str(b)) / 1_000_000 for a, b in sheet.offcuts_mm), start=Decimal(0))
     credited = line.amount.times(min(area / whole, Decimal(1)) * share)
     basis = said("{share:percent} of what their area cost", share=float(share))
-    what = said("{title}: {count:count} offcuts kept", title=sheet.title, count=len(sheet.offcuts_mm))
+    what = said("{title}: offcuts kept, {count:count}", title=sheet.title, count=len(sheet.offcuts_mm))
     yield Line(Group.OFFCUTS, what, money(-credited.amount, table.currency), area, "m2", None, basis), None
 
 
