@@ -183,3 +183,9 @@ def test_own_times_keep_the_estimate_they_were_measured_against():
 def test_what_the_job_does_not_have_is_refused(minutes, taken, told):
     with pytest.raises(ValueError, match=told):
         done(minutes, taken=taken)
+
+
+def test_an_operation_of_which_little_is_timed_says_nothing_of_the_next():
+    _, found = done({"1.2-01": 60.0})  # a third of the finishing
+    assert found.operations[0].loses
+    assert found.timed == ()

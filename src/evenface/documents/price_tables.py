@@ -193,9 +193,13 @@ def outcome_table(price: Price, found: Afterwards, locale: str = "", manner: Man
             money_text(found.left, locale),
         ),
     ]
-    if found.an_hour is not None and price.rate.hourly is not None:
+    if found.an_hour is not None and found.planned_an_hour is not None:
         rows.append(
-            (word("earned an hour"), money_text(price.rate.hourly, locale), money_text(found.an_hour, locale))
+            (
+                word("earned an hour"),
+                money_text(found.planned_an_hour, locale),
+                money_text(found.an_hour, locale),
+            )
         )
     return table("What the job earned", ("", ">Planned", ">Became"), rows, manner=manner)
 

@@ -28,7 +28,10 @@ TAKEN_FILE: Final = ".taken.toml"
 
 @dataclass(frozen=True, slots=True)
 class Log:
-    """What was noted at the bench: minutes by operation and by step, material taken; where each stands."""
+    """What was noted at the bench: minutes by operation and by step, material taken; where each stands.
+
+    Minutes of a step are by the clock; those of a whole operation are of all hands: two people count twice.
+    """
 
     by_work: Mapping[Work, float] = field(default_factory=dict)
     by_step: Mapping[str, float] = field(default_factory=dict)

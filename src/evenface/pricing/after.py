@@ -10,6 +10,8 @@ from evenface.pricing.own_times import Timed
 from evenface.pricing.records import MATERIAL, Group, Hours, Price
 from evenface.workplan import Step, Work
 
+LEAST_TIMED = 0.5
+"""Share of an operation that has to be timed before it says something of all of it."""
 _BOUGHT = tuple(group for group in MATERIAL if group is not Group.OFFCUTS)
 
 
@@ -64,8 +66,9 @@ class MaterialAfter:
 class Afterwards:
     """What a job turned out to be. left : net price less what it cost, the margin that was really earned.
 
-    an_hour : what each measured hour earned once everything else is paid; None while hours or prices lack.
-    untimed : operations of which no time is known; they count as planned.
+    an_hour : what each hour earned once everything else is paid; None while hours or prices lack.
+    untimed : operations of which no time is known; they count as planned. timed : what becomes an own time:
+    operations of which at least half is timed.
     """
 
     operations: tuple[OperationAfter, ...]
@@ -74,6 +77,7 @@ class Afterwards:
     cost: Money
     left: Money
     an_hour: Money | None
+    planned_an_hour: Money | None
     hours: Decimal
     planned_hours: Decimal
     untimed: tuple[Work, ...]
@@ -117,7 +121,8 @@ def after(
         planned_cost=price.cost,
         cost=cost,
         left=price.net - cost,
-        an_hour=_an_hour(price, cost, operations, hours_taken),
+        an_hour=_an_hour(price, cost, hours_taken) if operations else None,
+        planned_an_hour=_an_hour(price, price.cost, price.hours),
         hours=hours_taken,
         planned_hours=price.hours,
         untimed=tuple(one.work for one in hours if one.work not in timed and one.minutes > 0.0),
@@ -180,9 +185,9 @@ def _hours_taken(hours: Sequence[Hours], operations: Sequence[OperationAfter]) -
     return decimal_of(sum(max(0.0, one.minutes + by_work.get(one.work, 0.0)) for one in hours) / 60.0)
 
 
-def _an_hour(price: Price, cost: Money, operations: Sequence[OperationAfter], hours: Decimal) -> Money | None:
+def _an_hour(price: Price, cost: Money, hours: Decimal) -> Money | None:
     """Net price less everything but hours, over the hours taken."""
-    if price.rate.hourly is None or price.at_least or not operations or hours <= 0:
+    if price.rate.hourly is None or price.at_least or hours <= 0:
         return None
     besides = cost - price.rate.hourly.times(hours)
     return (price.net - besides).over(hours)
@@ -197,11 +202,13 @@ def _timed(
     day: str,
 ) -> Iterator[Timed]:
     usual: dict[Work, float] = defaultdict(float)
+    whole: dict[Work, float] = defaultdict(float)
     for step in steps:
+        whole[step.work] += _hands(step)
         if step.work in by_work or step.id in minutes:
             usual[step.work] += _hands(step)
     for one in operations:
-        if usual[one.work] > 0.0 and one.minutes > 0.0:
+        if usual[one.work] > 0.0 and one.minutes > 0.0 and usual[one.work] >= LEAST_TIMED * whole[one.work]:
             yield Timed(job, one.work, usual[one.work], one.minutes, day)
 
 

@@ -1,7 +1,7 @@
 """Two versions of a job side by side: sizes, counts, materials, details, price, day."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from datetime import date
 from decimal import Decimal
 
@@ -131,8 +131,15 @@ def _what(
         yield said("{role:word}: {old} becomes {new}", role=role, old=was or "none", new=now or "none")
     if panel is not None and panel_now is not None:
         for name in DETAILS:
-            if bare(getattr(panel.panel, name)) != bare(getattr(panel_now.panel, name)):
+            if _shape(name, panel.panel) != _shape(name, panel_now.panel):
                 yield _detail(name, panel.panel, panel_now.panel)
+
+
+def _shape(name: str, panel: Panel) -> object:
+    """A detail of a panel as plain values; another wood is told among the materials."""
+    if name == "edges":
+        return bare(tuple(replace(edge, wood="") for edge in panel.edges))
+    return bare(getattr(panel, name))
 
 
 def _detail(name: str, old: Panel, new: Panel) -> Said:
