@@ -27,6 +27,7 @@ RANK: Final[dict[str, int]] = {
     "construction": 3,
     "parts": 4,
     "behaviour": 4,
+    "choice": 5,  # what to build from: looks at behaviour, not at checks or layouts
     "layouts": 5,
     "checks": 5,
     "templates": 5,  # beside the checks: both only look at what is built, neither at the other

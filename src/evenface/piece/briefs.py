@@ -1,0 +1,104 @@
+"""What a piece must bear, as it is written in a job: `heat = "must: hot pots"`, `touch = "wish"`, `touch = 2`."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any, Final
+
+from evenface.errors import Complaint, FileError, MissingWord, Place, nearest_words
+from evenface.materials.traits import Need, traits
+
+MOST_WEIGHT: Final = 100.0
+USES: Final = ("top", "shelf", "door", "front", "side", "panel")
+_EXAMPLE: Final = '"must", "must: LEVEL", "wish" or a weight such as 2'
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One need of a brief. weight : of a wish; None for a must. level : how much, in the need's unit."""
+
+    need: str
+    level: float
+    weight: float | None = None
+    word: str = ""
+
+    @property
+    def is_must(self) -> bool:
+        return self.weight is None
+
+
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """What the piece must bear. use : what the panel is, as in the job file. for_ : the named use, if any."""
+
+    asked: tuple[Asked, ...] = ()
+    use: str = "top"
+    for_: str = ""
+
+    @property
+    def musts(self) -> tuple[Asked, ...]:
+        return tuple(one for one in self.asked if one.is_must)
+
+    @property
+    def wishes(self) -> tuple[Asked, ...]:
+        return tuple(one for one in self.asked if not one.is_must)
+
+    def over(self, other: "Brief") -> "Brief":
+        """This brief where it says something, the other one where it does not."""
+        said = {one.need for one in self.asked}
+        return replace(self, asked=(*self.asked, *(one for one in other.asked if one.need not in said)))
+
+
+def named_brief(name: str) -> Brief:
+    """The brief of a use with a name, such as "wet bench". MissingWord, naming the nearest."""
+    uses = traits().uses
+    if name not in uses:
+        raise MissingWord("use", name, tuple(uses))
+    return brief_of(uses[name], lambda key: Place("choice.toml", key=f"use.{name}.{key}"), name)
+
+
+def brief_of(table: Mapping[str, Any], place: Any, name: str = "") -> Brief:
+    """A brief as written. place : from a key to its place. Raises FileError with every complaint."""
+    complaints: list[Complaint] = []
+    asked: list[Asked] = []
+    base = Brief()
+    use = table.get("use", "")
+    for key, given in table.items():
+        if key == "use":
+            if given not in USES:
+                complaints.append(Complaint(place(key), "one of " + ", ".join(USES), repr(given)))
+        elif key == "for":
+            try:
+                base = named_brief(given if isinstance(given, str) else repr(given))
+            except MissingWord as fault:
+                known = ", ".join(fault.known)
+                complaints.append(Complaint(place(key), "a use with a name", repr(given), f"Known: {known}."))
+        elif key not in traits().needs:
+            words = (*traits().needs, "use", "for")
+            hint = nearest_words(key, words) or "Known: " + ", ".join(words) + "."
+            complaints.append(Complaint(place(key), "a known need", repr(key), hint))
+        else:
+            _add(traits().needs[key], given, asked, complaints, place(key))
+    if complaints:
+        raise FileError(complaints)
+    made = Brief(tuple(asked), use or base.use, name or base.for_)
+    return made.over(base)
+
+
+def _add(need: Need, given: Any, asked: list[Asked], complaints: list[Complaint], at: Place) -> None:
+    if isinstance(given, int | float) and not isinstance(given, bool):
+        if 0.0 < given <= MOST_WEIGHT:
+            asked.append(Asked(need.name, need.level(), float(given)))
+        else:
+            complaints.append(Complaint(at, f"a weight above 0 and at most {MOST_WEIGHT:g}", f"{given}"))
+        return
+    how, _, level = (given if isinstance(given, str) else "").partition(":")
+    word = level.strip()
+    if how.strip() not in ("must", "wish") or (how.strip() == "wish" and word):
+        complaints.append(Complaint(at, _EXAMPLE, repr(given)[:80]))
+    elif word and word not in need.levels:
+        hint = nearest_words(word, tuple(need.levels))
+        complaints.append(Complaint(at, "one of " + ", ".join(need.levels), repr(word), hint))
+    else:
+        asked.append(
+            Asked(need.name, need.level(word), None if how.strip() == "must" else 1.0, word or need.usual)
+        )
