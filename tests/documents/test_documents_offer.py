@@ -12,16 +12,18 @@ from pypdf import PdfReader
 from evenface.documents.invoice_csv import NotPriced, invoice_text
 from evenface.documents.letters import Letterhead
 from evenface.documents.money_text import money_text
-from evenface.documents.numbered import keep, kept
+from evenface.documents.numbered import KeepingError, keep, kept
 from evenface.documents.offer import Offered, alike_parts, approval_pdf, offer_pdf, payments_table
+from evenface.documents.offer_words import tolerances, what_is_what
 from evenface.documents.order_papers import confirmation_pdf, delivery_pdf
 from evenface.documents.pictures import pictures_of
 from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
 from evenface.job.pricing import price_job, prices_for
+from evenface.job.sketch import sketch
 from evenface.piece.price_records import Maker, Payment, Terms
 from evenface.pricing import Missing, Money
-from evenface.words import said
+from evenface.words import said, say
 
 JOB = """format = 1
 [job]
@@ -284,9 +286,23 @@ def test_a_stop_while_writing_leaves_nothing_half_done_and_uses_up_at_most_a_num
 
 
 def test_a_folder_that_is_a_file_is_told(tmp_path):
-    from evenface.documents.numbered import KeepingError
-
     place = tmp_path / "offers"
     place.write_text("")
     with pytest.raises(KeepingError, match="--out"):
         keep(place, "offer", lambda number: {})
+
+
+def test_a_part_that_may_bend_beyond_its_limit_is_told_once_and_no_balance_is_claimed(tmp_path):
+    path = tmp_path / "job.toml"
+    one_sided = JOB.replace('back = "hpl-0.8"\n', "").replace("[600, 400]", "[2000, 600]")
+    path.write_text(one_sided, encoding="utf-8")
+    opened = open_with_all(path)
+    drafted = sketch(opened)
+    told = [say(one) for one in tolerances(drafted, opened.job.price)]
+    assert sum("door 1 (Bench) may go beyond this" in one for one in told) == 1
+    assert not any("comes nearest" in one for one in told)
+    assert not any("Both faces" in say(one) for one in what_is_what(drafted.constructions))
+
+
+def test_balance_is_told_where_both_faces_are_covered(corner):
+    assert any("Both faces" in say(one) for one in what_is_what(corner[0].sketch.constructions))

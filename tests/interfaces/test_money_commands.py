@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from evenface.interfaces import pricing
+from evenface.interfaces import offering, pricing
 from evenface.interfaces.command_line import app
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -32,7 +32,8 @@ name = "Board"
 
 @pytest.fixture
 def run(tmp_path, monkeypatch):
-    monkeypatch.setattr(pricing, "LAYOUT_SECONDS", 0.3)
+    for module in (pricing, offering):
+        monkeypatch.setattr(module, "LAYOUT_SECONDS", 0.3)
     monkeypatch.setenv("COLUMNS", "200")
     monkeypatch.chdir(tmp_path)
     (tmp_path / "job.toml").write_text(JOB, encoding="utf-8")

@@ -11,7 +11,7 @@ from typing import Final
 import numpy as np
 
 from evenface.behaviour import Behaviour, Bend, Direction
-from evenface.checks.flat_limits import Limit, held_against, limit_for
+from evenface.checks.flat_limits import held_against, limit_for
 from evenface.construction import BuiltPanel, Construction, Edging
 from evenface.construction.room_air import USUAL_PLACE, USUAL_ROOM, year_of
 from evenface.construction.wood_through_year import width_through_year
@@ -35,7 +35,7 @@ _BOARDS: Final[Mapping[str, str]] = {
 }
 _FACINGS: Final[Mapping[str, str]] = {
     "hpl": "High-pressure laminate is paper hardened with resin under great pressure: a thin, hard, closed surface "
-    "that is wiped clean. Both faces of a panel are covered, for one alone would pull it crooked.",
+    "that is wiped clean.",
     "linoleum": "Linoleum is linseed oil, resin and ground cork on paper: matt, warm to the hand, quiet to write on. "
     "It takes on a patina, and dents under sharp feet.",
 }
@@ -51,6 +51,10 @@ def what_is_what(constructions: Sequence[Construction]) -> tuple[Said, ...]:
     if faced:
         told.append(said("The boards of the carcase come with a thin coloured surface from the mill."))
     told += [said(_FACINGS[family]) for family in families if family in _FACINGS]
+    if any(len(panel.faces) == 2 for panel in panels) and all(len(panel.faces) != 1 for panel in panels):
+        told.append(
+            said("Both faces of a panel are covered, for a facing on one alone would pull it crooked.")
+        )
     if any(panel.edgings for panel in panels):
         told.append(
             said(
@@ -160,15 +164,18 @@ def _twists(rows: Sequence[tuple[BuiltPanel, Behaviour]]) -> dict[float, list[Bu
 
 def _reckoned(rows: Sequence[tuple[BuiltPanel, Behaviour]]) -> Iterator[Said]:
     """The free part that comes nearest to its limit, and every one that may pass it."""
-    found: list[tuple[BuiltPanel, Bend, Limit, float, float]] = []
+    found: list[tuple[BuiltPanel, Bend, float, float]] = []
     for panel, behaviour in rows:
         if behaviour.held not in HELD:
             for direction in (Direction.BOW, Direction.CUP):
                 bend = behaviour.bend(direction)
-                limit = limit_for(panel, direction)
-                found.append((panel, bend, limit, *held_against(bend, limit)))
-    over = [one for one in found if one[3] > one[4]]
-    for panel, bend, _, rise, _ in over:
+                found.append((panel, bend, *held_against(bend, limit_for(panel, direction))))
+    over: dict[tuple[str, str], tuple[BuiltPanel, Bend, float, float]] = {}
+    for panel, bend, rise, allowed in found:
+        name = (panel.piece, panel.name)
+        if rise > allowed and (name not in over or rise / allowed > over[name][2] / over[name][3]):
+            over[name] = (panel, bend, rise, allowed)
+    for panel, bend, rise, _ in over.values():
         yield said(
             "{part} may go beyond this: up to {rise:mm} in {month:word}, as far as it can be reckoned. We tell you "
             "so that you can choose another build-up before we begin.",
@@ -177,7 +184,7 @@ def _reckoned(rows: Sequence[tuple[BuiltPanel, Behaviour]]) -> Iterator[Said]:
             month=MONTHS[bend.month - 1],
         )
     if found and not over:
-        panel, bend, _, rise, _ = max(found, key=lambda one: one[3] / one[4] if one[4] > 0 else 0.0)
+        panel, bend, rise, _ = max(found, key=lambda one: one[2] / one[3])
         yield said(
             "Reckoned through the year, {part} comes nearest to this, with up to {rise:mm} in {month:word}.",
             part=_name(panel),

@@ -1,4 +1,4 @@
-"""The commands about money, as they stand on the command line; their work is done in `interfaces.pricing`."""
+"""The commands about money, as they stand on the command line; their work is done in `pricing` and `offering`."""
 
 from pathlib import Path
 from typing import Annotated
@@ -61,7 +61,7 @@ def offer(
 
     What was written is never written over. Exit code 1 when price or piece is not whole.
     """
-    from evenface.interfaces.pricing import offer_and_write
+    from evenface.interfaces.offering import offer_and_write
 
     raise typer.Exit(offer_and_write(job, out, paper, start, hours, to, anyway, materials, prices, units))
 
@@ -99,7 +99,7 @@ def change(
     units: Units = "mm",
 ) -> None:
     """Compare two versions of a job: sizes, numbers, materials, price, day; with OUT also the change order."""
-    from evenface.interfaces.pricing import change_and_show
+    from evenface.interfaces.offering import change_and_show
 
     raise typer.Exit(change_and_show(old, new, out, start, hours, to, materials, prices, units))
 

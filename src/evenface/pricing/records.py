@@ -97,9 +97,9 @@ class Fitting:
 
 @dataclass(frozen=True, slots=True)
 class ToPrice:
-    """Everything a planned job takes. not_laid_out : what the layouts could not place, or nobody sells.
+    """Everything a planned job takes. wood : net, before waste.
 
-    wood : net, before waste. pieces : how many things are delivered.
+    not_laid_out : what the layouts could not place, or nobody sells.
     """
 
     hours: tuple[Hours, ...] = ()
