@@ -16,6 +16,10 @@ PAIRS_BELOW = 200
 """From so many pieces on two of the engine's reductions eat its whole time; they are left out."""
 MOST_ASKED = 3000
 SHORTEST_S = 0.05
+FIRST_SHARE = 0.5
+SLICES = 8
+LEAST_SLICE_S = 0.3
+"""A length is tried for an eighth of the time, at least so long."""
 
 
 def better_plans(
@@ -150,26 +154,29 @@ def _shorter(
     engine: Engine,
     limit_s: float,
 ) -> Iterator[Plan]:
-    """Running metres: halve the gap to the bound, asking each time whether all goes into one such length.
+    """Running metres: ask whether all goes into one shorter length, a quarter of the gap at a time.
 
-    The engine's own search for the least length is poor; asked for one sheet of a given length it is good.
+    The engine's own search for the least length is poor; asked for one sheet of a given length it is good. Of
+    several widths the one the plan stands on is made shorter.
     """
-    roll = demand.stock[0]
-    if (
-        len(demand.stock) > 1
-        or roll.length is not None
-        or len(standing.trees) != 1
-        or not isinstance(bound, int)
-    ):
+    if len(standing.trees) != 1 or standing.trees[0][0].length is not None:
         return
+    roll, tree = standing.trees[0]
     until = time.monotonic() + limit_s
     best = standing
-    low, high = bound - 2 * roll.trim, standing.trees[0][1].length
-    while high - low > max(100, high // 500) and until - time.monotonic() > SHORTEST_S:
-        trial = (low + high) // 2
-        found = _one_sheet(demand, blanks, roll, trial, engine, min(0.4, until - time.monotonic()))
+    area = sum(blank.length * blank.width * blank.count for blank in blanks)
+    low = -(-area // roll.usable_width)
+    if demand.aim == "length" and isinstance(bound, int):
+        low = max(low, bound - 2 * roll.trim)
+    high, share = tree.length, FIRST_SHARE
+    while high - low > max(100, high // 1000) and until - time.monotonic() > SHORTEST_S:
+        trial = high - max(1, int((high - low) * share))
+        slice_s = min(max(LEAST_SLICE_S, limit_s / SLICES), until - time.monotonic())
+        found = _one_sheet(demand, blanks, roll, trial, engine, slice_s)
         if found is None:
-            low = trial
+            share /= 2  # not shown to be impossible: a longer one may be found
+            if (high - low) * share < max(100, high // 2000):
+                return
             continue
         high = found.trees[0][1].length
         if rank(found, demand.aim) < rank(best, demand.aim):

@@ -92,6 +92,11 @@ class Engine:
                 if pipe is not None:
                     pipe.close()
 
+    @property
+    def halted(self) -> bool:
+        """Whether it was told to stop and not yet to go on."""
+        return self._halted.is_set()
+
     def halt(self) -> None:
         """End the child and start no other, whichever thread asks, until `resume`."""
         self._halted.set()

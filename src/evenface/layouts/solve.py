@@ -21,6 +21,7 @@ from evenface.layouts.mixing import mixed_sizes
 from evenface.layouts.plans import Plan, bought_as, bought_by, first_plan, rank
 from evenface.layouts.proving import proofs_and_patterns
 from evenface.layouts.records import Blank, Demand, Layout, measure_of
+from evenface.layouts.shuffling import shuffled_plans
 from evenface.layouts.strips import Piece, expand, fits
 from evenface.layouts.together import holds_together, together
 from evenface.layouts.tree import leaves
@@ -96,7 +97,7 @@ def solve_all(
     try:
         for number, work in enumerate(open_works):
             share = (until - time.monotonic()) / (len(open_works) - number)
-            _improve(work, (mine, prover), share, _teller(progress, work, number, len(open_works)))
+            _improve(work, (mine, prover), share, seed, _teller(progress, work, number, len(open_works)))
     except KeyboardInterrupt:
         for work in open_works:
             work.findings.append(_interrupted(work.demand))
@@ -142,7 +143,7 @@ def _still_good(demand: Demand, kept: Layout) -> bool:
 
 
 def _improve(
-    work: _Work, engines: tuple[Engine, Engine], limit_s: float, tell: Callable[[Plan], None]
+    work: _Work, engines: tuple[Engine, Engine], limit_s: float, seed: int, tell: Callable[[Plan], None]
 ) -> None:
     """The engine and the search for proofs side by side, until the plan is proved or the time is up.
 
@@ -159,6 +160,9 @@ def _improve(
     if work.kept is None:
         plans = better_plans(demand, work.blanks, work.plan, work.bound, engines[0], limit_s)
         searches["engine"] = engines[0], plans
+        if demand.stock[0].form == "roll":
+            shuffled = shuffled_plans(demand, work.pieces, work.plan, seed, engines[1], limit_s)
+            searches["shuffled"] = engines[1], shuffled
     wait = len(work.pieces) < DETERMINISTIC_BELOW and work.kept is None
     waiting: list[Plan] = []
     try:
@@ -167,7 +171,7 @@ def _improve(
                 if isinstance(news, EngineFailed):
                     _note_failure(work, name, news)
                 elif isinstance(news, Plan):
-                    if name == "proofs" and wait:
+                    if name != "engine" and wait:
                         waiting.append(news)
                     else:
                         _take(work, news, tell)
