@@ -9,11 +9,14 @@ from decimal import Decimal
 import pytest
 from pypdf import PdfReader
 
+from evenface.construction import Axis, Fitting, Gap
+from evenface.documents.approval import approval_pdf
 from evenface.documents.invoice_csv import NotPriced, invoice_text
 from evenface.documents.letters import Letterhead
 from evenface.documents.money_text import money_text
+from evenface.documents.movement_words import movement
 from evenface.documents.numbered import KeepingError, keep, kept
-from evenface.documents.offer import Offered, alike_parts, approval_pdf, offer_pdf, payments_table
+from evenface.documents.offer import Offered, alike_parts, offer_pdf, payments_table
 from evenface.documents.offer_words import tolerances, what_is_what
 from evenface.documents.order_papers import confirmation_pdf, delivery_pdf
 from evenface.documents.pictures import pictures_of
@@ -306,3 +309,26 @@ def test_a_part_that_may_bend_beyond_its_limit_is_told_once_and_no_balance_is_cl
 
 def test_balance_is_told_where_both_faces_are_covered(corner):
     assert any("Both faces" in say(one) for one in what_is_what(corner[0].sketch.constructions))
+
+
+def test_gaps_that_move_are_told_with_their_year_and_still_ones_are_not(corner):
+    offered, _ = corner
+    (bench,) = offered.sketch.constructions
+    gaps = (
+        Gap("gap between the doors", Axis.RIGHT, 3.0, ("door 1", "door 2"), 2.4, 3.3),
+        Gap("gap below", Axis.UP, 2.0, ("door 1", "outside")),
+    )
+    moving = replace(
+        offered.sketch, constructions=(replace(bench, arranged=replace(bench.arranged, gaps=gaps)),)
+    )
+    told = [say(one) for one in movement(moving)]
+    assert "Bench, gap between the doors: 3 mm as drawn, between 2.4 mm and 3.3 mm through the year." in told
+    assert not any("gap below" in one for one in told)
+
+
+def test_fittings_of_a_piece_come_with_it(corner):
+    offered, _ = corner
+    (bench,) = offered.sketch.constructions
+    fitted = replace(bench, arranged=replace(bench.arranged, fittings=(Fitting("hinge", 4),)))
+    made = replace(offered, sketch=replace(offered.sketch, constructions=(fitted,)))
+    assert "4 × hinge" in text_of(delivery_pdf(made))

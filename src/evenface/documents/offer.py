@@ -1,4 +1,4 @@
-"""The offer, and the sheet on which a client approves drawings, materials and limits."""
+"""The offer: what is made, for how much, by when, how exact, and what is not included."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -20,10 +20,10 @@ from evenface.documents.letters import (
     rows,
     sign,
     sums,
-    ticks,
 )
 from evenface.documents.money_text import day_text, money_text, share_text
-from evenface.documents.offer_words import made_of, movement, not_included, tolerances, what_is_what
+from evenface.documents.movement_words import movement
+from evenface.documents.offer_words import made_of, not_included, tolerances, what_is_what
 from evenface.documents.pictures import Picture, Pictures
 from evenface.documents.tables import Table, table
 from evenface.parts import Part
@@ -136,7 +136,7 @@ def _drawings(sketch: Sketch, drawn: Pictures, manner: Manner) -> Iterator[Block
             before = alike[0].piece
         if len(alike) > 1:
             yield paragraph(said("{parts}: alike", parts=", ".join(part.name for part in alike)), manner)
-        yield pictures(_plan_first(made)[:1])
+        yield pictures(plan_first(made)[:1])
 
 
 def _included(offered: Offered) -> Said:
@@ -272,55 +272,6 @@ def materials_table(offered: Offered, manner: Manner = ENGLISH) -> Table:
     return table("", ("Part", "Board", "Faces", "Edges"), [*cells, *boards], manner=manner)
 
 
-# --- approval -----------------------------------------------------------------------------------------
-
-
-def approval_pdf(offered: Offered, drawn: Pictures, manner: Manner = ENGLISH) -> bytes:
-    """Drawings with their sections at true scale, samples and limits, each to be ticked and signed."""
-    return letter_pdf("Approval", offered.head, approval_blocks(offered, drawn, manner), manner)
-
-
-def approval_blocks(offered: Offered, drawn: Pictures, manner: Manner = ENGLISH) -> Iterator[Block]:
-    """What is approved: samples, limits, then each part with its plan and its edges at 1:1."""
-    yield paragraph(
-        said(
-            "Please look at each of these and tick it. What is approved here is what we make; we begin when we have it."
-        ),
-        manner,
-    )
-    yield heading("Samples", manner)
-    yield paragraph(said("Seen in daylight, with colour and batch as noted:"), manner)
-    yield ticks([f"{title}:" for title in _samples(offered)], manner)
-    yield heading("Limits", manner)
-    yield bullets(tolerances(offered.sketch, offered.table), manner)
-    yield bullets(movement(offered.sketch), manner)
-    yield ticks(("read and accepted",), manner)
-    yield sign(("place and date", "the client"), manner)
-    for alike in alike_parts(offered.sketch):
-        part, made = alike[0], drawn.panels.get(alike[0].id, ())
-        shown = [one for one in made if "build-up" not in one.name]
-        if shown:
-            yield new_page()
-            yield heading(
-                f"{part.piece}: {', '.join(one.name for one in alike)}, {sum(one.count for one in alike)} ×",
-                manner,
-            )
-            yield ticks(("as drawn", "with these changes:"), manner)
-            yield pictures(_plan_first(shown))
-
-
-def _samples(offered: Offered) -> tuple[str, ...]:
-    """Every material that is seen, once."""
-    titles: dict[str, None] = {}
-    for construction in offered.sketch.constructions:
-        for panel in construction.panels:
-            titles |= dict.fromkeys(face.material.title for face in panel.faces)
-            if not panel.faces:
-                titles[panel.carrier.material.title] = None
-            titles |= dict.fromkeys(edging.wood.title for edging in panel.edgings)
-        titles |= dict.fromkeys(board.wood.title for board in construction.boards)
-    return tuple(titles)
-
-
-def _plan_first(shown: Sequence[Picture]) -> list[Picture]:
+def plan_first(shown: Sequence[Picture]) -> list[Picture]:
+    """The drawings of a part, its plan before its sections."""
     return sorted(shown, key=lambda one: not one.name.endswith("plan"))

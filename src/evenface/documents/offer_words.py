@@ -8,24 +8,19 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-import numpy as np
-
 from evenface.behaviour import Behaviour, Bend, Direction
 from evenface.checks.flat_limits import held_against, limit_for
 from evenface.construction import BuiltPanel, Construction, Edging
-from evenface.construction.room_air import USUAL_PLACE, USUAL_ROOM, year_of
-from evenface.construction.wood_through_year import width_through_year
 from evenface.documents.flat_tables import rows_of
 from evenface.documents.money_text import MONTHS
 from evenface.piece.price_records import PriceTable
-from evenface.piece.records import Job, Meeting, Role
+from evenface.piece.records import Meeting, Role
 from evenface.result import Sketch
 from evenface.words import Said, said
 
 USUAL_SIZE_MM: Final = 1.0
 """COMMON PRACTICE: what outside sizes are kept to, where the maker names nothing."""
 HELD: Final = ("screwed", "groove")
-_GAP_SEEN_MM: Final = 0.05
 
 _BOARDS: Final[Mapping[str, str]] = {
     "plywood": "Plywood is thin sheets of wood glued crosswise: strong, light, and steady in both directions.",
@@ -204,85 +199,6 @@ def _names(panels: Sequence[BuiltPanel]) -> Said:
 
 def _name(panel: BuiltPanel) -> Said:
     return said("{part} ({piece})", part=panel.name, piece=panel.piece)
-
-
-# --- movement -----------------------------------------------------------------------------------------
-
-
-def movement(sketch: Sketch) -> tuple[Said, ...]:
-    """What wood and gaps do through the year, and the air all this holds in."""
-    return (*_room(sketch.job), *_wood(sketch), *_gaps(sketch.constructions), *_surfaces(sketch))
-
-
-def _room(job: Job) -> Iterator[Said]:
-    humidity = year_of(job, job.room).month_means()[1]
-    yield said(
-        "The pieces are made for one room: {room:word}, {place}, with between {low} and {high} % relative humidity "
-        "through the year. In drier or damper air they move more than is said here.",
-        room=(job.room or USUAL_ROOM).replace("-", " "),
-        place=(job.place or USUAL_PLACE).replace("-", " ").title(),
-        low=round(100.0 * float(np.min(humidity))),
-        high=round(100.0 * float(np.max(humidity))),
-    )
-
-
-def _wood(sketch: Sketch) -> Iterator[Said]:
-    """The widest edging and the widest board, for they move most."""
-    edgings = [edging for one in sketch.constructions for panel in one.panels for edging in panel.edgings]
-    if edgings:
-        widest = max(edgings, key=lambda edging: edging.width_mm)
-        through = width_through_year(sketch.job, widest.wood, widest.width_mm, widest.cut)
-        yield said(
-            "Solid wood swells and shrinks across its grain. The widest edging, {width:mm} of {wood}, changes by up "
-            "to {swing:mm} between the driest and the dampest weeks. Where it meets the facing a fine line may be "
-            "felt; that is no fault.",
-            width=widest.width_mm,
-            wood=widest.wood.title,
-            swing=round(through.swing_mm, 1),
-        )
-    boards = [board for one in sketch.constructions for board in one.boards]
-    if boards:
-        board = max(boards, key=lambda one: one.board.width_mm)
-        through = width_through_year(sketch.job, board.wood, board.board.width_mm, board.board.cut)
-        yield said(
-            "The widest board, {name} of {piece}, {width:mm} of {wood}, changes by up to {swing:mm}.",
-            name=board.name,
-            piece=board.piece,
-            width=board.board.width_mm,
-            wood=board.wood.title,
-            swing=round(through.swing_mm, 1),
-        )
-
-
-def _gaps(constructions: Sequence[Construction]) -> Iterator[Said]:
-    for one in constructions:
-        moving = [
-            gap
-            for gap in one.arranged.gaps
-            if gap.least_mm is not None
-            and gap.most_mm is not None
-            and gap.most_mm - gap.least_mm > _GAP_SEEN_MM
-        ]
-        groups = {(gap.name, round(gap.mm, 1)): gap for gap in moving}
-        for gap in groups.values():
-            yield said(
-                "{piece}, {gap}: {mm:mm} as drawn, between {least:mm} and {most:mm} through the year.",
-                piece=one.piece.name,
-                gap=gap.name,
-                mm=gap.mm,
-                least=gap.least_mm or 0.0,
-                most=gap.most_mm or 0.0,
-            )
-
-
-def _surfaces(sketch: Sketch) -> Iterator[Said]:
-    families = {face.material.family for one in sketch.constructions for p in one.panels for face in p.faces}
-    if "linoleum" in families:
-        yield said(
-            "New linoleum has a yellowish film that light takes away within days or weeks; under things that stand "
-            "on it, it stays. Move them now and then."
-        )
-    yield said("A care sheet comes with the pieces.")
 
 
 # --- what is left out ---------------------------------------------------------------------------------

@@ -8,11 +8,12 @@ from typing import Final
 from rich.console import Console
 from rich.markup import escape
 
+from evenface.documents.approval import approval_pdf
 from evenface.documents.invoice_csv import invoice_text
 from evenface.documents.letters import Letterhead
 from evenface.documents.money_text import money_text, total_text
 from evenface.documents.numbered import keep
-from evenface.documents.offer import Offered, approval_pdf, offer_pdf
+from evenface.documents.offer import Offered, offer_pdf
 from evenface.documents.order_papers import (
     change_pdf,
     changes_table,

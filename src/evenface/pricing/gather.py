@@ -132,7 +132,7 @@ def not_laid_out(job: Job, parts: Sequence[Part], layouts: Sequence[Layout]) -> 
         said("{material}: nobody sells it in sheets", material=name) for name in wanted if name not in laid
     ]
     unplaced = [
-        said("{material}: {blank} fits no sheet", material=layout.material, blank=blank)
+        said("{material}: no stock for {blank}", material=layout.material, blank=blank)
         for layout in layouts
         if layout.section is None
         for blank, _ in layout.unplaced
