@@ -12,11 +12,11 @@ from pypdf import PdfReader
 from evenface.construction import Axis, Fitting, Gap
 from evenface.documents.approval import approval_pdf
 from evenface.documents.invoice_csv import NotPriced, invoice_text
-from evenface.documents.letters import Letterhead
+from evenface.documents.letters import Letterhead, letter_pngs
 from evenface.documents.money_text import money_text
 from evenface.documents.movement_words import movement
 from evenface.documents.numbered import KeepingError, keep, kept
-from evenface.documents.offer import Offered, alike_parts, offer_pdf, payments_table
+from evenface.documents.offer import Offered, alike_parts, offer_blocks, offer_pdf, payments_table
 from evenface.documents.offer_words import tolerances, what_is_what
 from evenface.documents.order_papers import confirmation_pdf, delivery_pdf
 from evenface.documents.pictures import pictures_of
@@ -332,3 +332,10 @@ def test_fittings_of_a_piece_come_with_it(corner):
     fitted = replace(bench, arranged=replace(bench.arranged, fittings=(Fitting("hinge", 4),)))
     made = replace(offered, sketch=replace(offered.sketch, constructions=(fitted,)))
     assert "4 × hinge" in text_of(delivery_pdf(made))
+
+
+def test_the_pages_on_a_screen_are_those_of_the_paper(corner):
+    offered, drawn = corner
+    pages = letter_pngs("Offer", offered.head, offer_blocks(offered, drawn))
+    assert len(pages) == len(PdfReader(io.BytesIO(offer_pdf(offered, drawn))).pages)
+    assert all(page.startswith(b"\x89PNG") for page in pages)

@@ -128,7 +128,11 @@ def test_a_first_answer_needs_three_past_jobs(run, tmp_path):
     [
         ("prices.toml", "format = 1\nmargin = 1.0\n", r"prices.toml, line 2, column 1, margin"),
         ("prices.toml", 'format = 1\ncurrency = "EUR"\n', "expected DKK"),
-        ("prices.toml", 'format = 1\nrisk = { "bond the facing" = 0.1 }\n', "bond the facings"),
+        (
+            "prices.toml",
+            'format = 1\nrisk = { "bond the facing" = 0.1 }\n',
+            "prices.toml, line 2, risk.bond the facing",
+        ),
         ("own-times.toml", "format = 2\n", "own-times.toml"),
         ("job.taken.toml", 'format = 1\n[[time]]\nstep = "7.7-01"\nminutes = 5\n', "job.taken.toml, line 3"),
         ("job.taken.toml", 'format = 1\n[[taken]]\nmaterial = "oak"\namount = 5\n', "job.taken.toml, line 3"),

@@ -19,7 +19,8 @@ from evenface.pricing.gather import (
 from evenface.pricing.labour import EVERY
 from evenface.pricing.money import decimal_of
 from evenface.pricing.own_times import NO_TIMES, OWN_TIMES, OwnTimes, open_own_times
-from evenface.result import Result
+from evenface.result import Result, Sketch
+from evenface.toml_places import key_path
 from evenface.workplan import Step, Work, derive_steps, panels_to_make
 
 
@@ -82,7 +83,12 @@ def to_price(opened: Opened, result: Result, prices: Prices) -> ToPrice:
 
 def steps_of(result: Result) -> tuple[Step, ...]:
     """The steps of the job with the usual estimates of hand time."""
-    return derive_steps(panels_to_make(result.sketch.constructions, result.sketch.parts))
+    return steps_of_sketch(result.sketch)
+
+
+def steps_of_sketch(drafted: Sketch) -> tuple[Step, ...]:
+    """The same of a job that is not laid out."""
+    return derive_steps(panels_to_make(drafted.constructions, drafted.parts))
 
 
 def _finish(opened: Opened, result: Result) -> tuple[Needed, ...]:
@@ -128,7 +134,7 @@ def _check_operations(table: PriceTable) -> None:
         raise FileError(
             [
                 Complaint(
-                    Place(table.file, key=f"risk.{name}"),
+                    Place(table.places.get(key_path(("risk", name)), table.file), key=f"risk.{name}"),
                     "an operation of the work plan, or every",
                     repr(name),
                     nearest_words(name, known),
