@@ -6,7 +6,21 @@ May import: units, errors, finding, words, evidence, materials, climate, mechani
 Start reading at: `solve.solve_all`.
 """  # noqa: E501
 
+from evenface.layouts.board_findings import BoardWanted, Yield, board_wanted, yield_of
 from evenface.layouts.breakpoints import BreakPoint, OneMore, break_points, one_more
+from evenface.layouts.finishing import settings_of
+from evenface.layouts.handling import (
+    HandCut,
+    Handled,
+    Label,
+    handled,
+    heavy_turns,
+    labels_of,
+    largest_turned,
+    rail_order,
+    shears_order,
+)
+from evenface.layouts.merchant import MerchantList, RoughSize, merchant_list
 from evenface.layouts.records import (
     Blank,
     Bought,
@@ -23,30 +37,51 @@ from evenface.layouts.records import (
     StockSize,
     Timber,
 )
+from evenface.layouts.remaking import Remade, Remaking, remake
 from evenface.layouts.solve import Progress, solve_all
 from evenface.layouts.verify import Fault, verify
 
 __all__ = [
     "Blank",
+    "BoardWanted",
     "Bought",
     "BreakPoint",
     "Cut",
     "Demand",
     "Fault",
     "Flaw",
+    "HandCut",
+    "Handled",
     "Inside",
+    "Label",
     "Layout",
+    "MerchantList",
     "Offcut",
     "OneMore",
     "Placed",
     "Progress",
+    "Remade",
+    "Remaking",
+    "RoughSize",
     "Saw",
     "Section",
     "Sheet",
     "StockSize",
     "Timber",
+    "Yield",
+    "board_wanted",
     "break_points",
+    "handled",
+    "heavy_turns",
+    "labels_of",
+    "largest_turned",
+    "merchant_list",
     "one_more",
+    "rail_order",
+    "remake",
+    "settings_of",
+    "shears_order",
     "solve_all",
     "verify",
+    "yield_of",
 ]
