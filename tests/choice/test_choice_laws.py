@@ -10,7 +10,8 @@ from evenface.choice import rank_all
 from evenface.errors import FileError, Place
 from evenface.materials import load_catalogue
 from evenface.materials.traits import traits
-from evenface.piece.briefs import Asked, Brief, brief_of
+from evenface.piece.brief_records import Asked, Brief
+from evenface.piece.briefs import brief_of
 
 CATALOGUE = load_catalogue(None)
 NEEDS = tuple(traits().needs)

@@ -87,7 +87,7 @@ def test_where_sources_disagree_about_hot_pots_it_is_said(catalogue):
 def test_the_vertical_grade_is_out_for_a_top_and_not_for_a_front(catalogue):
     from dataclasses import replace
 
-    from evenface.piece.briefs import Brief
+    from evenface.piece.brief_records import Brief
 
     for use, out in (("top", True), ("front", False)):
         found = rank("facing", replace(Brief(), use=use), catalogue).candidates

@@ -2,7 +2,7 @@
 
 from evenface.choice.records import Reason, Verdict
 from evenface.materials.traits import MaterialClass, Need, Trait, traits
-from evenface.piece.briefs import Asked, Brief
+from evenface.piece.brief_records import Asked, Brief
 from evenface.words import said
 
 SPOKEN = {

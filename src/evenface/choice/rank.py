@@ -7,7 +7,7 @@ from evenface.choice.records import Candidate, Ranking, Verdict
 from evenface.choice.wishes import gives_up, score_of, strong_in
 from evenface.materials import Catalogue
 from evenface.materials.traits import KINDS, MaterialClass, traits
-from evenface.piece.briefs import Brief
+from evenface.piece.brief_records import Brief
 
 _ORDER = {Verdict.GOOD: 0, Verdict.DOUBT: 0, Verdict.OUT: 1}
 

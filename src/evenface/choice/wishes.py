@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from evenface.evidence import Band
 from evenface.materials.traits import MaterialClass, traits
-from evenface.piece.briefs import Brief
+from evenface.piece.brief_records import Brief
 
 MIDDLING = 0.5
 """A wish about which nothing is known of a class counts as met by half."""

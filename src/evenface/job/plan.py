@@ -38,6 +38,13 @@ def plan(
     started = time.perf_counter()
     drafted = sketch(opened)
     layouts = lay_out(drafted, opened, budget_s, seed, progress, engine)
+    return result_of(opened, drafted, layouts, seed, started)
+
+
+def result_of(
+    opened: Opened, drafted: Sketch, layouts: tuple[Layout, ...], seed: int, started: float
+) -> Result:
+    """The whole result of a sketch that is laid out. started : on the clock of `time.perf_counter`."""
     return Result(
         version=__version__,
         hashes=opened.hashes,

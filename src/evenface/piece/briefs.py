@@ -1,51 +1,15 @@
 """What a piece must bear, as it is written in a job: `heat = "must: hot pots"`, `touch = "wish"`, `touch = 2`."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from evenface.errors import Complaint, FileError, MissingWord, Place, nearest_words
 from evenface.materials.traits import Need, traits
+from evenface.piece.brief_records import Asked, Brief
 
 MOST_WEIGHT: Final = 100.0
 USES: Final = ("top", "shelf", "door", "front", "side", "panel")
 _EXAMPLE: Final = '"must", "must: LEVEL", "wish" or a weight such as 2'
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """One need of a brief. weight : of a wish; None for a must. level : how much, in the need's unit."""
-
-    need: str
-    level: float
-    weight: float | None = None
-    word: str = ""
-
-    @property
-    def is_must(self) -> bool:
-        return self.weight is None
-
-
-@dataclass(frozen=True, slots=True)
-class Brief:
-    """What the piece must bear. use : what the panel is, as in the job file. for_ : the named use, if any."""
-
-    asked: tuple[Asked, ...] = ()
-    use: str = "top"
-    for_: str = ""
-
-    @property
-    def musts(self) -> tuple[Asked, ...]:
-        return tuple(one for one in self.asked if one.is_must)
-
-    @property
-    def wishes(self) -> tuple[Asked, ...]:
-        return tuple(one for one in self.asked if not one.is_must)
-
-    def over(self, other: "Brief") -> "Brief":
-        """This brief where it says something, the other one where it does not."""
-        said = {one.need for one in self.asked}
-        return replace(self, asked=(*self.asked, *(one for one in other.asked if one.need not in said)))
 
 
 def named_brief(name: str) -> Brief:

@@ -69,6 +69,7 @@ class Composer:
         tables = self.tables
         buildups = {name: self.buildup(name, entry) for name, entry in tables.buildup.items()}
         from evenface.piece.cutting_forms import cutting_of
+        from evenface.piece.wanted import brief_in, variants_in
 
         made = tuple(self._piece(kind, piece, origin) for kind, piece, origin in pieces)
         stock = tuple(self._stock(entry, f"stock[{number}]") for number, entry in tables.stock)
@@ -96,6 +97,8 @@ class Composer:
             stock=stock,
             cutting=cutting_of(tables.cutting) if tables.cutting is not None else USUAL_CUTTING,
             price=self._price(tables),
+            brief=brief_in(self.source, self.complaints),
+            variants=variants_in(self.source, self.complaints),
             texts=self.source.found,
             file=self.source.file,
         )

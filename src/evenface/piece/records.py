@@ -11,6 +11,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Final
 
+from evenface.piece.brief_records import Alternative, Brief
 from evenface.piece.cutting_records import PLAIN_BOARD, USUAL_CUTTING, Cutting, RoughBoard
 from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.shape.outline import Outline
@@ -422,6 +423,8 @@ class Job:
     shop: Shop = field(default_factory=Shop)
     stock: tuple[StockItem, ...] = ()
     price: PriceTable = NO_PRICES
+    brief: Brief | None = None
+    variants: tuple[Alternative, ...] = ()
     texts: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     file: str = ""
     origin: str = ""

@@ -14,7 +14,9 @@ if TYPE_CHECKING:
     from evenface.piece.cutting_forms import CuttingForm
     from evenface.piece.price_forms import PriceForm
 
-TOP_KEYS = ("format", "job", "allowances", "saw", "shop", "stock", "cutting", "price", "buildup", "piece")
+TOP_KEYS = (
+    "format", "job", "allowances", "saw", "shop", "stock", "cutting", "price", "brief", "variant", "buildup", "piece",
+)  # fmt: skip
 
 
 @dataclass(slots=True)

@@ -1,0 +1,215 @@
+"""Up to six variants of a job side by side, each through the whole chain; what they share is reckoned once."""
+
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Final
+
+from evenface.behaviour import Behaviour, Direction
+from evenface.errors import Complaint, EvenfaceError, FileError, MissingWord, Place
+from evenface.finding import Severity
+from evenface.job.memory import Memory
+from evenface.job.opening import Opened
+from evenface.job.plan import LAYOUT_BUDGET_S, all_demands, result_of
+from evenface.job.pricing import Prices, price_job, prices_for, steps_of
+from evenface.job.sketch import sketch
+from evenface.job.texts import changed, text_of
+from evenface.layouts import Demand, Layout, solve_all
+from evenface.layouts.engine import Engine
+from evenface.piece.brief_records import Alternative
+from evenface.piece.wanted import MOST_VARIANTS
+from evenface.pricing import Price
+from evenface.result import Result
+from evenface.workplan.calendar import WorkDays, schedule
+
+AS_IT_IS: Final = "as it is"
+MONDAY: Final = date(2027, 1, 4)
+"""Days to finish are counted from a Monday, so that two variants do not differ by a weekend at the start."""
+HOURS_A_DAY: Final = 7.0
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One variant.
+
+    sheets : whole sheets bought, roll_m : running metres, wood_m : of sawn sections. days : calendar days from
+    a Monday morning, waits included, one person.
+    why_not : why the variant could not be made of the job; everything else is then empty.
+    """
+
+    name: str
+    alternative: Alternative
+    mass_kg: float = 0.0
+    sheets: int = 0
+    roll_m: float = 0.0
+    hours: float = 0.0
+    days: float = 0.0
+    price: Price | None = None
+    stops: int = 0
+    weighs: int = 0
+    notes: int = 0
+    why_not: str = ""
+    result: Result | None = None
+
+    def behaviour(self, part: tuple[str, str]) -> Behaviour | None:
+        """A part of the variant through the year; None where the variant has no such part."""
+        known = self.result.sketch.behaviours if self.result is not None else ()
+        return next((one for one in known if (one.piece, one.part) == part), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """All variants, the job as it is first.
+
+    piece : the one compared, or "" for the whole job. part : piece and name of the part whose flatness the
+    variants change most, or of the first where they change none. seconds : in all, solver_seconds : of them.
+    """
+
+    columns: tuple[Column, ...]
+    piece: str
+    part: tuple[str, str]
+    seconds: float
+    solver_seconds: float
+    shared_layouts: int
+
+
+class _Shared:
+    """Layouts by what was asked: the same demand is laid out once, whichever variant asks."""
+
+    def __init__(self, budget_s: float, seed: int, engine: Engine) -> None:
+        self.known: list[tuple[Demand, Layout]] = []
+        self.left_s, self.seed, self.engine = budget_s, seed, engine
+        self.hits, self.seconds = 0, 0.0
+
+    def layouts(self, demands: Sequence[Demand], share: float) -> tuple[Layout, ...]:
+        """One layout a demand; new ones get their share of what is left of the solver's time."""
+        new = [one for one in demands if self._find(one) is None]
+        self.hits += len(demands) - len(new)
+        started = time.perf_counter()
+        made = solve_all(new, self.left_s * share, self.seed, engine=self.engine) if new else ()
+        self.seconds += time.perf_counter() - started
+        self.left_s = max(0.0, self.left_s - (time.perf_counter() - started))
+        self.known += zip(new, made, strict=True)
+        found = (self._find(one) for one in demands)
+        return tuple(layout for layout in found if layout is not None)
+
+    def _find(self, demand: Demand) -> Layout | None:
+        return next((layout for asked, layout in self.known if asked == demand), None)
+
+
+def alternatives(
+    opened: Opened,
+    variants: Sequence[Alternative] | None = None,
+    piece: str = "",
+    prices: Prices | None = None,
+    budget_s: float = LAYOUT_BUDGET_S,
+    seed: int = 0,
+    text: str | None = None,
+) -> Comparison:
+    """The job as it is and each variant, planned and priced.
+
+    variants : default those of the job's `[[variant]]`. piece : only this piece, by name. prices : default
+    those of the job and of the file beside it. budget_s : the
+    solver's time for all variants together. text : the job's text where it does not lie in its file.
+    Raises MissingWord for a piece nobody knows, FileError for more than six variants or none.
+    """
+    started = time.perf_counter()
+    asked = tuple(variants if variants is not None else opened.job.variants)
+    _check(opened, asked, piece)
+    words = text if text is not None else text_of(opened)
+    memory, engine = Memory(), Engine()
+    shared = _Shared(budget_s, seed, engine)
+    columns = []
+    try:
+        for number, one in enumerate((Alternative(AS_IT_IS, ()), *asked)):
+            share = 1.0 / (len(asked) + 1 - number)
+            columns.append(_column(opened, one, words, piece, prices, memory, shared, share))
+    finally:
+        engine.close()
+    part = most_changed(columns)
+    return Comparison(tuple(columns), piece, part, time.perf_counter() - started, shared.seconds, shared.hits)
+
+
+def _check(opened: Opened, asked: Sequence[Alternative], piece: str) -> None:
+    names = tuple(one.name for one in opened.job.pieces)
+    if piece and piece not in names:
+        raise MissingWord("piece", piece, names)
+    if not 0 < len(asked) <= MOST_VARIANTS:
+        raise FileError(
+            [
+                Complaint(
+                    Place(opened.job.file, key="variant"),
+                    f"one to {MOST_VARIANTS} [[variant]] tables",
+                    str(len(asked)),
+                    'Write [[variant]], name = "…", changes = { "buildup.NAME.carrier" = "mdf-22" }.',
+                )
+            ]
+        )
+
+
+def _column(
+    opened: Opened,
+    one: Alternative,
+    text: str,
+    piece: str,
+    prices: Prices | None,
+    memory: Memory,
+    shared: _Shared,
+    share: float,
+) -> Column:
+    try:
+        varied = _only(changed(opened, one.changes, text) if one.changes else opened, piece)
+    except EvenfaceError as fault:
+        return Column(one.name, one, why_not=str(fault))
+    started = time.perf_counter()
+    drafted = sketch(varied, memory=memory)
+    layouts = shared.layouts(all_demands(drafted), share)
+    result = result_of(varied, drafted, layouts, shared.seed, started)
+    return _filled(Column(one.name, one, result=result), varied, prices)
+
+
+def _only(opened: Opened, piece: str) -> Opened:
+    if not piece:
+        return opened
+    kept = tuple(one for one in opened.job.pieces if one.name == piece)
+    if not kept:
+        raise MissingWord("piece", piece, tuple(one.name for one in opened.job.pieces))
+    return replace(opened, job=replace(opened.job, pieces=kept))
+
+
+def _filled(column: Column, opened: Opened, prices: Prices | None) -> Column:
+    result = column.result
+    if result is None:
+        return column
+    steps = steps_of(result)
+    plan = schedule(steps, WorkDays(MONDAY, HOURS_A_DAY))
+    count = {level: sum(one.severity is level for one in result.findings) for level in Severity}
+    bought = [one for layout in result.layouts for one in layout.sheets if one.form != "stick"]
+    return replace(
+        column,
+        mass_kg=sum(part.count * part.mass_kg for part in result.sketch.all_parts),
+        sheets=sum(one.form != "roll" for one in bought),
+        roll_m=sum(row.amount for row in result.buying if row.form == "roll"),
+        hours=sum(one.step.hand_minutes.total for one in plan.placed) / 60.0,
+        days=(plan.finish.date() - MONDAY).days + 1.0,
+        price=price_job(opened, result, prices if prices is not None else prices_for(opened)),
+        stops=count[Severity.STOP],
+        weighs=count[Severity.WEIGH],
+        notes=count[Severity.NOTE],
+    )
+
+
+def most_changed(columns: Sequence[Column]) -> tuple[str, str]:
+    """Piece and name of the part whose bow or cup differs most between the variants."""
+    spread: dict[tuple[str, str], list[tuple[float, float]]] = {}
+    for column in columns:
+        for one in column.result.sketch.behaviours if column.result is not None else ():
+            bends = (one.bend(Direction.BOW).deciding_mm, one.bend(Direction.CUP).deciding_mm)
+            spread.setdefault((one.piece, one.part), []).append((abs(bends[0]), abs(bends[1])))
+    return max(spread, key=lambda part: _range(spread[part]), default=("", ""))
+
+
+def _range(bends: Sequence[tuple[float, float]]) -> float:
+    bows, cups = zip(*bends, strict=True)
+    return float(max(max(bows) - min(bows), max(cups) - min(cups)))
