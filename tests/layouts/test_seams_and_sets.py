@@ -1,6 +1,7 @@
 """Facings longer than their sheet, and parts that come from one sheet."""
 
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 from jobs_by_hand import job, layers, panel
@@ -14,6 +15,7 @@ from evenface.layouts.sets import sets_that_fit
 from evenface.materials import Carrier, Facing, load_catalogue
 from evenface.parts import parts_of
 from evenface.parts.seams import AT_SEAM_MM, FROM_JOINT_MM, Seamed, seams_of
+from evenface.piece.cutting_records import USUAL_CUTTING
 from evenface.piece.records import Allowances, Cutout, Panel, Role, Side, StockItem
 from evenface.shape.build import rounded_rectangle
 
@@ -122,3 +124,23 @@ def test_a_set_too_large_for_a_sheet_is_told_and_laid_out_freely() -> None:
 def test_the_panels_name_sets_face_and_back_together() -> None:
     found = demands(panel(length_mm=900.0, width_mm=400.0, same_sheet="pair"))["hpl-0.8"]
     assert {(blank.layer, blank.same) for blank in found.blanks} == {("face", "pair"), ("back", "pair")}
+
+
+def test_a_rest_without_a_price_costs_what_rests_are_worth() -> None:
+    stock = (
+        StockItem("birch-ply-18", 2500.0, 1250.0, price=Decimal(600)),
+        StockItem("birch-ply-18", 1200.0, 700.0, 1, form="offcut"),
+    )
+    one = panel(length_mm=900.0, width_mm=400.0)
+    for value, bought in ((Decimal(100), "#2"), (Decimal(1000), "#1")):
+        asked = job(one, stock=stock, cutting=replace(USUAL_CUTTING, offcut_value=value))
+        made = construct(asked, load_catalogue(), KINDS)
+        (built,) = made[0].panels
+        materials = {built.carrier.material.name: built.carrier.material}
+        materials |= {face.material.name: face.material for face in built.faces}  # type: ignore[dict-item]
+        found = next(
+            d for d in demands_of(asked, parts_of(made), materials, [built]) if d.material == "birch-ply-18"
+        )
+        assert found.stock[1].price == value * Decimal("0.84")
+        (layout,) = solve_all((found,), budget_s=0.0)
+        assert [name[-2:] for name in layout.bought.by_stock] == [bought]

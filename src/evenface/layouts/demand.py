@@ -2,6 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from decimal import Decimal
 
 from evenface.construction import BuiltPanel
 from evenface.layouts.joined import joined_blanks
@@ -84,10 +86,19 @@ def _stock(job: Job, material: Carrier | Facing) -> tuple[StockSize, ...]:
     rests = [item.form == "offcut" for item in own] or [False] * len(supplies)
     by_metre = supplies[0][0].form == "roll"
     return tuple(
-        _stock_size(number, supply, copies, material.name, trim, offcut)
+        _stock_size(number, _valued(job, supply) if offcut else supply, copies, material.name, trim, offcut)
         for number, ((supply, copies), offcut) in enumerate(zip(supplies, rests, strict=True), start=1)
         if (supply.form == "roll") is by_metre  # a plan is made from sheets or from rolls, the first named
     )
+
+
+def _valued(job: Job, supply: Supply) -> Supply:
+    """A rest without a price costs what the job says a square metre of rest is worth."""
+    value = job.cutting.offcut_value
+    if supply.price is not None or value is None or supply.length_mm is None or supply.width_mm is None:
+        return supply
+    area = Decimal(str(supply.length_mm)) * Decimal(str(supply.width_mm)) / 1_000_000
+    return replace(supply, price=(value * area).quantize(Decimal("0.01")), currency=job.currency or "¤")
 
 
 def _stock_size(
