@@ -96,6 +96,21 @@ def test_a_board_too_thin_is_left_in_the_rack() -> None:
     assert "thickness" in {fault.rule for fault in verify(swapped, layout)}
 
 
+def test_strips_of_one_set_come_from_one_board() -> None:
+    frame, rest = strips((110_000, 4_000, 4), (100_000, 4_000, 7))
+    one = Demand("ash", (replace(frame, same="frame"), rest), (board(copies=2),), SAW)
+    (layout,) = solve_all((one,), budget_s=0.0)
+    assert verify(one, layout) == ()
+    assert layout.unplaced == ()
+    on = [n for n, sheet in enumerate(layout.sheets) for piece in sheet.placed if piece.blank == "b0"]
+    assert on == [on[0]] * 4
+    # nine of them fill no board: none is begun, and the board that is wanted is told
+    many = replace(one, blanks=(replace(frame, count=9, same="frame"),))
+    (layout,) = solve_all((many,), budget_s=0.0)
+    assert layout.unplaced == (("b0", 9),)
+    assert [finding.code for finding in layout.findings] == ["layout.buy_board"]
+
+
 FLAWS = st.lists(
     st.builds(
         Flaw, st.integers(0, 240_000), st.integers(0, 19_000), st.integers(1, 20_000), st.integers(1, 9_000)

@@ -1,7 +1,7 @@
 """Rough boards of the stock list as a demand: blanks ripped a little wide, thicknesses with what the planer takes."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final, NamedTuple
 
 from evenface.layouts.records import Blank, Demand, Flaw, Saw, StockSize, Timber
@@ -30,9 +30,13 @@ def is_rough(item: StockItem) -> bool:
     return item.form == "board" and item.length_mm is not None and bool(told)
 
 
-def board_demand(job: Job, wood: str, wanted: Sequence[Wanted], items: Sequence[StockItem]) -> Demand:
+def board_demand(
+    job: Job, wood: str, wanted: Sequence[Wanted], items: Sequence[StockItem], sets: Mapping[str, str]
+) -> Demand:
     """All pieces of one wood, to be cut from the boards listed. Grain runs along every piece.
 
+    sets : by part, the name of the set whose strips match.
+    Strips of panels that are to come from one sheet come from one board as well.
     What is to be planed is added in width and thickness; a board without a number of copies is there once.
     """
     wide, thick = grid_up(job.cutting.planed_width_mm), grid_up(job.cutting.planed_thickness_mm)
@@ -45,6 +49,7 @@ def board_demand(job: Job, wood: str, wanted: Sequence[Wanted], items: Sequence[
             one.width + wide,
             count,
             thickness=one.height + thick,
+            same=sets.get(one.part, ""),
         )
         for one, count in Counter(wanted).items()
     )

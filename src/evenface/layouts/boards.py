@@ -5,6 +5,7 @@ crosscut at the faults first and the clear lengths ripped. Boards are taken in s
 Places are bound to the faults, so a board's tree holds waste as leaves of its own and is never rearranged.
 """
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 from typing import Final, NamedTuple
 
@@ -101,9 +102,8 @@ def _taken(
         for stock in demand.stock:
             if stock.copies is not None and used.get(stock.id, 0) >= stock.copies:
                 continue
-            tree, held = cut_board(
-                stock, [p for p in left if blanks[p.blank].thickness <= _thick(stock)], demand.saw.kerf
-            )
+            able = [p for p in left if blanks[p.blank].thickness <= _thick(stock)]
+            tree, held = _whole_sets(stock, blanks, able, demand.saw.kerf)
             if tree is None:
                 continue
             area = sum(piece.length * piece.width for piece in held)
@@ -117,6 +117,20 @@ def _taken(
         for piece in best[3]:
             left.remove(piece)
     return Plan(tuple(trees), len(left), "boards")
+
+
+def _whole_sets(
+    stock: StockSize, blanks: Sequence[Blank], pieces: list[Piece], kerf: int
+) -> tuple[Tree | None, list[Piece]]:
+    """One board cut up so that no set is begun on it that it does not hold whole."""
+    while True:
+        tree, held = cut_board(stock, pieces, kerf)
+        wanted = Counter(blanks[piece.blank].same for piece in pieces if blanks[piece.blank].same)
+        got = Counter(blanks[piece.blank].same for piece in held if blanks[piece.blank].same)
+        begun = sorted((count / wanted[same], same) for same, count in got.items() if count < wanted[same])
+        if not begun:
+            return tree, held
+        pieces = [piece for piece in pieces if blanks[piece.blank].same != begun[0][1]]
 
 
 def _thick(stock: StockSize) -> int:

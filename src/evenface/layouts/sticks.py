@@ -15,7 +15,7 @@ from evenface.layouts.board_demand import SNIPE_MM, Wanted, board_demand, is_rou
 from evenface.layouts.records import Blank, Demand, Inside, Saw, Section, StockSize
 from evenface.materials.rules import rule
 from evenface.parts import LayerSizes, Part
-from evenface.piece.records import Job, Role, StockItem
+from evenface.piece.records import Job, Panel, Role, StockItem
 from evenface.units import grid_down, grid_up
 
 STICK_ROLES: Final = (Role.EDGING, Role.CORNER, Role.INSERT, Role.LINING, Role.BOARD)
@@ -39,11 +39,20 @@ def stick_demands(job: Job, parts: Sequence[Part]) -> tuple[Demand, ...]:
         for number, layer in enumerate(part.layers):
             if layer.role in STICK_ROLES and not layer.locked and layer.blank_mm[0] > 0:
                 by_wood[layer.material] += _wanted(part, number, layer)
+    panels = [one for piece in job.pieces for one in _panels(piece.description)]
+    named = {panel.origin: panel.same_sheet for panel in panels if panel.same_sheet}
+    sets = {part.id: named[part.origin] for part in parts if part.origin in named}
     demands: list[Demand] = []
     for wood, wanted in by_wood.items():
         rough = [item for item in job.stock if item.material == wood and is_rough(item)]
-        demands += [board_demand(job, wood, wanted, rough)] if rough else _of_wood(job, wood, wanted)
+        demands += [board_demand(job, wood, wanted, rough, sets)] if rough else _of_wood(job, wood, wanted)
     return tuple(demands)
+
+
+def _panels(description: object) -> list[Panel]:
+    """The panels of a piece that is written out panel by panel."""
+    written = description if isinstance(description, tuple) else ()
+    return [one for one in written if isinstance(one, Panel)]
 
 
 def _wanted(part: Part, number: int, layer: LayerSizes) -> list[Wanted]:
