@@ -3,11 +3,11 @@
 from evenface.choice.records import Reason, Verdict
 from evenface.materials.traits import MaterialClass, Need, Trait, traits
 from evenface.piece.brief_records import Asked, Brief
-from evenface.words import said
+from evenface.words import Said, said
 
 SPOKEN = {
-    Verdict.OUT: "{title}: {need} asks for {limit} {unit}, it has {found}.",
-    Verdict.DOUBT: "{title}: {need} asks for {limit} {unit}, sources or products give {low} to {high}.",
+    Verdict.OUT: "{title}: {need} asks for {limit}, it has {found}.",
+    Verdict.DOUBT: "{title}: {need} asks for {limit}, sources or products give {low:.0f} to {high}.",
 }
 
 
@@ -38,11 +38,10 @@ def _reason(one: MaterialClass, asked: Asked) -> Reason | None:
         SPOKEN[verdict],
         title=one.title,
         need=need.title,
-        limit=level,
-        unit=need.unit,
-        found=trait.value.nominal,
+        limit=_amount(need, level),
+        found=_amount(need, trait.value.nominal),
         low=trait.value.low,
-        high=trait.value.high,
+        high=_amount(need, trait.value.high),
     )
     straddles = _meets(need, best, level)
     return Reason(
@@ -56,6 +55,13 @@ def _reason(one: MaterialClass, asked: Asked) -> Reason | None:
         level,
         straddles,
     )
+
+
+def _amount(need: Need, figure: float) -> Said:
+    """ "grade 2", "price level 3", but "150 °C"."""
+    if need.unit in ("grade", "price level"):
+        return said("{unit:word} {figure}", unit=need.unit, figure=figure)
+    return said("{figure:.0f} {unit}", unit=need.unit, figure=figure)
 
 
 def _ends(trait: Trait, need: Need) -> tuple[float, float]:

@@ -38,6 +38,7 @@ def rank(kind: str, brief: Brief, catalogue: Catalogue) -> Ranking:
             strong_in(one, brief),
             gives_up(one, brief, standing),
             _price(one),
+            not brief.wishes or any(asked.need in one.traits for asked in brief.wishes),
         )
         for one, reasons in judged
     ]

@@ -39,7 +39,8 @@ class Candidate:
 
     materials : of the catalogue that belong to it. score : share of the wishes met, 0 to 1, as a band; of a
     brief without wishes 1. strong : wishes it meets well. gives_up : wishes in which another candidate that is
-    not out is clearly better, with how far the two lie apart as a share of the scale.
+    not out is clearly better, with how far the two lie apart as a share of the scale. known : False where there
+    are wishes and nothing is known of the class in any of them.
     """
 
     kind: str
@@ -52,6 +53,7 @@ class Candidate:
     strong: tuple[str, ...] = ()
     gives_up: tuple[tuple[str, float], ...] = ()
     price_level: float | None = None
+    known: bool = True
 
     @property
     def is_out(self) -> bool:

@@ -224,6 +224,50 @@ def order_of_work(
     raise typer.Exit(plan_steps(job, out, start, hours, days_lain, per_page, materials, units))
 
 
+@app.command()
+def choose(
+    job: Annotated[
+        Path | None, typer.Argument(help="A job file with a [brief]; its place and room count.")
+    ] = None,
+    use: Annotated[
+        str, typer.Option("--for", help="A use with a name instead, such as 'wet bench' or 'writing desk'.")
+    ] = "",
+    explain: Annotated[
+        bool, typer.Option("--explain", help="Write the page for clients: what is what.")
+    ] = False,
+    out: Annotated[Path | None, typer.Option("--out", "-o", help="Folder for that page.")] = None,
+    materials: Materials = None,
+    units: Units = "mm",
+) -> None:
+    """Choose facing, carrier, back, glue, wood and finish: what the brief rules out and why, what is good."""
+    from evenface.interfaces.choosing import choose_and_show
+
+    raise typer.Exit(choose_and_show(job, use, explain, out, materials, units))
+
+
+@app.command()
+def compare(
+    job: JobFile,
+    piece: Annotated[str, typer.Option("--piece", help="Only this piece, by name.")] = "",
+    as_json: Annotated[bool, typer.Option("--json", help="Rows as JSON on standard output.")] = False,
+    out: Annotated[
+        Path | None, typer.Option("--out", "-o", help="Folder for variants.pdf, .svg and .json.")
+    ] = None,
+    seconds: Annotated[
+        float, typer.Option("--seconds", help="Time the layouts may take, for all variants together.")
+    ] = 3.0,
+    materials: Materials = None,
+    units: Units = "mm",
+) -> None:
+    """Compare the [[variant]] tables of JOB: bow, weight, sheets, hours, days, price, findings.
+
+    Exit code 1 when a variant cannot be made or has a stop.
+    """
+    from evenface.interfaces.choosing import compare_and_show
+
+    raise typer.Exit(compare_and_show(job, piece, as_json, out, seconds, materials, units))
+
+
 @app.command(name="materials")
 def list_materials(
     name: Annotated[

@@ -1,0 +1,44 @@
+"""`evenface choose` and `evenface compare` as they are called."""
+
+import json
+from pathlib import Path
+
+from typer.testing import CliRunner
+
+from evenface.interfaces.command_line import app
+
+EXAMPLE = Path(__file__).parents[2] / "examples" / "glaze-room.toml"
+RUN = CliRunner()
+
+
+def test_a_named_use_needs_no_job():
+    told = RUN.invoke(app, ["choose", "--for", "wet room"])
+    assert told.exit_code == 0
+    assert "ruled out" in told.output
+
+
+def test_the_page_for_clients_is_written(tmp_path):
+    told = RUN.invoke(app, ["choose", "--explain", "--out", str(tmp_path)])
+    assert told.exit_code == 0
+    assert (tmp_path / "what-is-what.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_the_variants_of_the_example_are_compared(tmp_path):
+    told = RUN.invoke(
+        app,
+        [
+            "compare",
+            str(EXAMPLE),
+            "--piece",
+            "Glazing bench",
+            "--seconds",
+            "0.2",
+            "--out",
+            str(tmp_path),
+            "--json",
+        ],
+    )
+    rows = json.loads(told.stdout)["variants"]
+    assert rows[0]["name"] == "as it is"
+    assert len(rows) == 4
+    assert {one.name for one in tmp_path.iterdir()} == {"variants.json", "variants.pdf", "variants.svg"}
