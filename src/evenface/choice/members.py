@@ -1,8 +1,8 @@
-"""Which materials of the catalogue belong to a class, and what a square metre of them weighs."""
+"""Which materials of the catalogue belong to a class, and the figures that stand there: weight, class of glues."""
 
 from dataclasses import replace
 
-from evenface.evidence import Status, Value
+from evenface.evidence import Status, Value, exactly
 from evenface.materials import Catalogue
 from evenface.materials.traits import MaterialClass, Trait
 
@@ -29,6 +29,24 @@ def members(one: MaterialClass, catalogue: Catalogue) -> tuple[str, ...]:
             if sheet.family == one.family and sheet.grade == (one.grade or sheet.grade)
         )
     return ()
+
+
+def with_catalogue(one: MaterialClass, catalogue: Catalogue) -> MaterialClass:
+    """The class with what the catalogue knows of it; those figures go before the file's."""
+    return _with_glue(one, catalogue) if one.kind == "glue" else with_weight(one, catalogue)
+
+
+def _with_glue(one: MaterialClass, catalogue: Catalogue) -> MaterialClass:
+    """Heat from where the joint begins to give, water from its class: D3 is grade 3."""
+    if one.name not in catalogue.names("glue"):
+        return one
+    glue, found = catalogue.glue(one.name), dict(one.traits)
+    if glue.softens_at is not None:
+        found["heat"] = Trait(glue.softens_at, found["heat"].why if "heat" in found else "")
+    if glue.water_class:
+        value = exactly(float(glue.water_class[1:]), "grade", Status.READ, f"EN 204 class {glue.water_class}")
+        found["water"] = Trait(value, found["water"].why if "water" in found else "")
+    return replace(one, traits=found)
 
 
 def with_weight(one: MaterialClass, catalogue: Catalogue) -> MaterialClass:

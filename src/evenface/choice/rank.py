@@ -1,7 +1,7 @@
 """Every kind of material held against a brief, and put in order."""
 
 from evenface.choice.judge import reasons_of, verdict_of
-from evenface.choice.members import members, with_weight
+from evenface.choice.members import members, with_catalogue
 from evenface.choice.pairs import against_use
 from evenface.choice.records import Candidate, Ranking, Verdict
 from evenface.choice.wishes import gives_up, score_of, strong_in
@@ -23,7 +23,7 @@ def rank(kind: str, brief: Brief, catalogue: Catalogue) -> Ranking:
     In order: share of the wishes, then fewer doubts, then the lower price level, then the name: the order in
     which wishes are written does not matter.
     """
-    known = [with_weight(one, catalogue) for one in traits().of_kind(kind)]
+    known = [with_catalogue(one, catalogue) for one in traits().of_kind(kind)]
     judged = [(one, (*reasons_of(one, brief), *against_use(one, brief.use))) for one in known]
     standing = [one for one, reasons in judged if verdict_of(reasons) is not Verdict.OUT]
     made = [
