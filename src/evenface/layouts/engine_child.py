@@ -15,6 +15,7 @@ from typing import Any, TextIO
 MEMORY_BYTES = 3 * 1024**3
 """Address space, threads' stacks included; real use stays far below."""
 NICENESS = 5
+NICENESS_OF_PROOFS = 15
 """The search for bounds and patterns steps back further, so that the engine beside it keeps its speed."""
 
 type Question = dict[str, Any]
@@ -56,6 +57,12 @@ def _be_modest() -> None:
         os.nice(NICENESS)
 
 
+def _step_back() -> None:
+    """A child that looks for bounds lets the engine beside it go first."""
+    with contextlib.suppress(AttributeError, OSError):
+        os.nice(max(0, NICENESS_OF_PROOFS - os.nice(0)))
+
+
 def _tell(out: TextIO, answer: dict[str, Any]) -> None:
     out.write(json.dumps(answer, separators=(",", ":")) + "\n")
     out.flush()
@@ -77,6 +84,7 @@ def _answer_bound(question: Question, out: TextIO) -> None:
         tuple(Bin(capacity, cover, Fraction(cost), along) for capacity, cover, cost, along in given["bins"]),
         given["stages"],
     )
+    _step_back()
     start = time.monotonic()
     met: list[Column] = []
     end = start + float(question["limit"])
