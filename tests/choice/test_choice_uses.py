@@ -100,3 +100,12 @@ def test_every_named_use_leaves_something_of_every_kind(catalogue):
     for use in traits().uses:
         for ranking in rank_all(named_brief(use), catalogue):  # a use nothing is fit for helps nobody
             assert ranking.left, (use, ranking.kind)
+
+
+def test_that_contact_glue_creeps_is_said_whatever_is_asked(catalogue):
+    """READ: a trade association on its resistance to creep."""
+    from evenface.piece.brief_records import Brief
+
+    found = {one.name: one for one in rank("glue", Brief(), catalogue).candidates}
+    assert found["contact-solvent"].verdict is Verdict.DOUBT
+    assert found["pva-d3"].verdict is Verdict.GOOD

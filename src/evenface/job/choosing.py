@@ -18,6 +18,7 @@ from evenface.piece.records import NOTHING_MADE, Job
 
 MOST_FACINGS: Final = 3
 MOST_CARRIERS: Final = 3
+USUAL_GLUE: Final = "pva-d3"
 USUAL_SIZE: Final = (1000.0, 600.0)
 _BOARD_MM: Final = 18.0
 _PLAIN: Final = Job(1, "", {}, ())
@@ -81,6 +82,7 @@ class _Combination:
     carrier: Candidate | None
     back: str
     names: tuple[str, str, str]
+    glue: str
     doubts: tuple[Reason, ...]
     price_level: float
 
@@ -90,18 +92,20 @@ def _combinations(
 ) -> Iterator[_Combination]:
     """What goes together of the best facings and carriers; every balancing sheet with each."""
     left = {one.kind: one.left for one in rankings}
+    glue = next((one.name for one in left["glue"]), USUAL_GLUE)
     for facing in left["facing"][:MOST_FACINGS]:
         if not facing.materials:
             continue
         if facing.materials[0] in catalogue.names("carrier"):
             board = _nearest(facing, catalogue)
-            yield _Combination(facing, None, "", (board, "", ""), (), facing.price_level or 0.0)
+            yield _Combination(facing, None, "", (board, "", ""), glue, (), facing.price_level or 0.0)
             continue
         for carrier in [one for one in left["carrier"] if one.name != "compact"][:MOST_CARRIERS]:
             for back in left["back"]:
                 if back.name == "backing-laminate" and facing.name in ("linoleum", "veneer"):
                     continue
                 classes = {
+                    "glue": glue,
                     "facing": facing.name,
                     "carrier": carrier.name,
                     "back": back.name,
@@ -114,7 +118,7 @@ def _combinations(
                 sheet = {"same": face, "none": ""}.get(back.name, back.materials[0] if back.materials else "")
                 level = max(one.price_level or 0.0 for one in (facing, carrier, back))
                 names = (_nearest(carrier, catalogue), face, sheet)
-                yield _Combination(facing, carrier, back.title, names, doubts, level)
+                yield _Combination(facing, carrier, back.title, names, glue, doubts, level)
 
 
 def _nearest(one: Candidate, catalogue: Catalogue) -> str:
@@ -148,7 +152,7 @@ def _panel(one: _Combination, brief: Brief, catalogue: Catalogue, where: Job) ->
     layers = "".join(f'{key} = "{name}"\n' for key, name in (("face", face), ("back", back)) if name)
     text = (
         'format = 1\n[job]\nname = "Choice"\n'
-        f'[buildup.b]\ncarrier = "{carrier}"\nglue = "pva-d3"\n{layers}'
+        f'[buildup.b]\ncarrier = "{carrier}"\nglue = "{one.glue}"\n{layers}'
         f'[[piece]]\nname = "p"\n[[piece.panel]]\nname = "p"\nuse = "{brief.use}"\nbuildup = "b"\n'
         f"size = [{USUAL_SIZE[0]}, {USUAL_SIZE[1]}]\nedges = []\n"
     )
