@@ -1,0 +1,255 @@
+"""How the parts of the carcase are joined: corners, dividers, fixed shelves, the back in its seat, shelf pins."""
+
+from math import atan2, degrees
+from typing import Final
+
+from evenface.construction.fastenings import FIRST_MM, join
+from evenface.construction.gathering import Heap, spread_over
+from evenface.construction.kinds.carcase.room import Room
+from evenface.construction.kinds.carcase.shell import PINS, Laying, back_box
+from evenface.construction.placed import Fitting, Joint, Point, Worked
+from evenface.evidence import certain
+from evenface.finding import Change, Finding, Remedy, Severity
+from evenface.piece.records import Side
+from evenface.words import said
+
+TONGUE_MM: Final = (6.0, 20.0)
+PIN_MM: Final = (5.0, 10.0)
+"""COMMON PRACTICE: diameter and depth of the holes for shelf pins."""
+PIN_IN_MM: Final = 37.0
+GROOVE_LOOSE_MM: Final = 0.2
+"""COMMON PRACTICE: a groove is so much wider than what was measured of the back."""
+HALF: Final = 0.5
+"""COMMON PRACTICE: a housing or groove takes at most half of the board."""
+
+
+def join_shell(laying: Laying, heap: Heap) -> None:
+    """Everything that holds the carcase together."""
+    carcase = laying.carcase
+    for role, at in (("top", carcase.top_at), ("bottom", carcase.bottom_at)):
+        for side in ("left side", "right side"):
+            _corner(laying, heap, role, at, side)
+    for number in range(1, len(laying.room.bays)):
+        key = f"divider {number}"
+        join(heap, carcase.shelf_joint, "bottom", key, Side.LEFT, f"{carcase.origin}.dividers")
+        join(heap, carcase.shelf_joint, "top", key, Side.RIGHT, f"{carcase.origin}.dividers")
+    for cell in laying.room.cells:
+        if cell.below.kind == "partition":
+            join(heap, carcase.shelf_joint, cell.left.part, cell.below.part, Side.LEFT, cell.row.origin)
+            join(heap, carcase.shelf_joint, cell.right.part, cell.below.part, Side.RIGHT, cell.row.origin)
+    _back(laying, heap)
+    _pins(laying, heap)
+    heap.findings += _too_deep(laying)
+
+
+def _corner(laying: Laying, heap: Heap, role: str, at: str, side: str) -> None:
+    carcase = laying.carcase
+    left = side == "left side"
+    origin = f"{carcase.origin}.joint"
+    if at == "between":
+        # the top lies with its length to the right, the bottom with its length to the left
+        end = Side.LEFT if left is (role == "top") else Side.RIGHT
+        join(heap, carcase.joint, side, role, end, origin)
+    elif at == "over":
+        # the left side stands with its length upwards, the right one hangs with it downwards
+        end = Side.RIGHT if left is (role == "top") else Side.LEFT
+        join(heap, carcase.joint, role, side, end, origin)
+    else:
+        _mitre(laying, heap, role, side)
+
+
+def _mitre(laying: Laying, heap: Heap, role: str, side: str) -> None:
+    """A mitre over the whole corner; unequal thicknesses give unequal angles."""
+    room, origin = laying.room, f"{laying.carcase.origin}.{role}_at"
+    left, up = side == "left side", role == "top"
+    across, level = (
+        (room.thick.left if left else room.thick.right),
+        (room.thick.top if up else room.thick.bottom),
+    )
+    x, z = room.x[0] if left else room.x[1], room.z[1] if up else room.z[0]
+    heap.joints.append(
+        Joint(
+            "mitre with tongue", (side, role), (x, room.y[0], z), (x, room.y[1], z), enters_mm=across,
+            area_mm2=(across**2 + level**2) ** 0.5 * (room.y[1] - room.y[0]),
+            deduction=said("Both parts are as long as the outside: the mitre takes nothing from them."),
+            name=f"{role} {side}", origin=origin,
+        )
+    )  # fmt: skip
+    thick, wide = TONGUE_MM
+    for part, end, own, other in (
+        (side, Side.RIGHT if left is up else Side.LEFT, across, level),
+        (
+            role,
+            (Side.LEFT if left else Side.RIGHT) if up else (Side.RIGHT if left else Side.LEFT),
+            level,
+            across,
+        ),
+    ):
+        angle = degrees(atan2(own, other))
+        heap.worked.append(
+            Worked(
+                part, "mitre", end.value, own, joint=f"{role} {side}", said=said(
+                    "End mitred at {angle:deg} to the face, inside shorter by {short:mm}; a groove {thick:mm} wide and "
+                    "{deep:mm} deep square to the mitre, near its inner edge, for a loose tongue.",
+                    angle=angle, short=other, thick=thick, deep=wide / 2,
+                ), origin=origin,
+            )
+        )  # fmt: skip
+    heap.fittings.append(
+        Fitting(
+            "loose tongue", 1, said(
+                "plywood {thick:mm} × {wide:mm}, {long:mm} long",
+                thick=thick, wide=wide - 1.0, long=room.y[1] - room.y[0] - 20.0,
+            ), (side, role), why=said("Joints of the carcase and of drawers."), origin=origin,
+        )
+    )  # fmt: skip
+
+
+def _back(laying: Laying, heap: Heap) -> None:
+    """The back in its groove or rebate all round, or screwed on."""
+    carcase, room, back = laying.carcase, laying.room, laying.carcase.back
+    if back is None:
+        return
+    low, high = back_box(carcase, room)
+    corners = {
+        "left side": ((low[0], high[1], low[2]), (low[0], high[1], high[2])),
+        "right side": ((high[0], high[1], low[2]), (high[0], high[1], high[2])),
+        "top": ((low[0], high[1], high[2]), (high[0], high[1], high[2])),
+        "bottom": ((low[0], high[1], low[2]), (high[0], high[1], low[2])),
+    }
+    kind = {"groove": "groove", "rebate": "rebate", "rear": "butt"}[back.how]
+    for name, (start, end) in corners.items():
+        heap.joints.append(
+            Joint(
+                kind, (name, "back"), start, end,
+                enters_mm=0.0 if back.how == "rear" else back.depth - back.play, glued=False,
+                moves=back.how == "groove", name=f"back {name}", origin=f"{carcase.origin}.back",
+                deduction=said("Smaller than its seat by {play:mm} on each side.", play=back.play)
+                if back.how != "rear"
+                else said("{shy:mm} smaller than the outside all round.", shy=back.shy),
+            )
+        )  # fmt: skip
+        if back.how != "rear":
+            _seat(laying, heap, name, (start, end))
+    if back.how != "groove":
+        around = 2 * (high[0] - low[0] + high[2] - low[2])
+        heap.fittings.append(
+            Fitting(
+                "countersunk screw", len(spread_over(around, FIRST_MM, 150.0)), said("3.5 × {long:mm}", long=30.0),
+                ("back",), why=said("The back, about every {every:mm}.", every=150.0), origin=f"{carcase.origin}.back",
+            )
+        )  # fmt: skip
+
+
+def _seat(laying: Laying, heap: Heap, name: str, line: tuple[Point, Point]) -> None:
+    """Groove or rebate for the back in one panel, on the panel's own face."""
+    room, back = laying.room, laying.carcase.back
+    assert back is not None
+    part = heap.of(name)
+    wide = room.thick.back + (GROOVE_LOOSE_MM if back.how == "groove" else 0.0)
+    front = room.back_y - (GROOVE_LOOSE_MM if back.how == "groove" else 0.0)
+    ends = [part.local((point[0], y, point[2])) for point, y in ((line[0], front), (line[1], front + wide))]
+    length, width = part.part.length_mm, part.part.width_mm
+    heap.worked.append(
+        Worked(
+            name, back.how, "bottom", back.depth,
+            x0_mm=max(0.0, round(min(ends[0][0], ends[1][0]), 6)), y0_mm=round(min(ends[0][1], ends[1][1]), 6),
+            x1_mm=min(length, round(max(ends[0][0], ends[1][0]), 6)),
+            y1_mm=min(width, round(max(ends[0][1], ends[1][1]), 6)), joint=f"back {name}",
+            said=said(
+                "{kind:word} for the back {wide:mm} wide and {deep:mm} deep, {inset:mm} from the rear edge.",
+                kind="Groove" if back.how == "groove" else "Rebate", wide=wide, deep=back.depth,
+                inset=room.back_inset_mm,
+            ), origin=f"{laying.carcase.origin}.back",
+        )
+    )  # fmt: skip
+
+
+def _pins(laying: Laying, heap: Heap) -> None:
+    """Four pins under every loose shelf."""
+    for one in heap.standing:
+        if one.base != "loose shelf":
+            continue
+        heap.fittings.append(
+            Fitting(
+                "shelf pin", PINS, said("Ø {pin:mm}", pin=PIN_MM[0]), (one.key,),
+                why=said("Four under each loose shelf."), origin=one.part.origin,
+            )
+        )  # fmt: skip
+    for cell in laying.room.cells:
+        shelves = [
+            one for one in heap.standing if one.key.startswith(f"shelf {cell.bay + 1}.{cell.number + 1}.")
+        ]
+        if not shelves:
+            continue
+        for limit, x in ((cell.left, cell.x[0]), (cell.right, cell.x[1])):
+            part = heap.of(limit.part)
+            points = []
+            for shelf in shelves:
+                (_, y0, z), (_, y1, _) = shelf.box
+                points += [part.local((x, y, z - PIN_MM[0] / 2)) for y in (y0 + PIN_IN_MM, y1 - PIN_IN_MM)]
+            heap.worked.append(
+                Worked(
+                    limit.part, "pin holes", "bottom" if points[0][2] < part.thickness_mm / 2 else "top", PIN_MM[1],
+                    diameter_mm=PIN_MM[0], centres=tuple((round(p[0], 6), round(p[1], 6)) for p in points),
+                    joint=f"shelf {cell.bay + 1}.{cell.number + 1}", said=said(
+                        "{count:count} holes Ø {pin:mm} for shelf pins, {deep:mm} deep; more rows as wanted.",
+                        count=len(points), pin=PIN_MM[0], deep=PIN_MM[1],
+                    ), origin=cell.row.origin,
+                )
+            )  # fmt: skip
+
+
+def _too_deep(laying: Laying) -> list[Finding]:
+    """Grooves and housings that leave less than half of a board."""
+    carcase, room = laying.carcase, laying.room
+    findings = []
+    thinnest = min(room.thick.left, room.thick.right, room.thick.top, room.thick.bottom)
+    if carcase.back is not None and carcase.back.how != "rear" and carcase.back.depth > thinnest * HALF:
+        findings.append(
+            _deep("carcase.groove_deep", "back.depth", carcase.back.depth, thinnest, carcase.origin)
+        )
+    for key, joining in (("joint", carcase.joint), ("shelf_joint", carcase.shelf_joint)):
+        if joining.kind == "housing" and joining.depth > thinnest * HALF:
+            findings.append(
+                _deep("carcase.housing_deep", f"{key}.depth", joining.depth, thinnest, carcase.origin)
+            )
+    findings += _back_to_back(laying, room)
+    return findings
+
+
+def _back_to_back(laying: Laying, room: Room) -> list[Finding]:
+    """Housings of two shelves at one height, from both sides of a divider."""
+    carcase = laying.carcase
+    deep = carcase.shelf_joint.enters_mm
+    if deep == 0.0 or room.thick.divider - 2 * deep >= room.thick.divider * (1 - HALF) - 1e-9:
+        return []
+    levels = [(cell.bay, cell.z[0]) for cell in room.cells if cell.below.kind == "partition"]
+    met = any(b - a == 1 and abs(za - zb) < room.thick.shelf for a, za in levels for b, zb in levels)
+    return [
+        _deep("carcase.housings_meet", "shelf_joint.depth", 2 * deep, room.thick.divider, carcase.origin)
+    ] if met else []  # fmt: skip
+
+
+def _deep(code: str, key: str, deep: float, thick: float, origin: str) -> Finding:
+    least = round(thick / 3 if "meet" not in code else thick / 4, 1)
+    return Finding(
+        code=code,
+        severity=Severity.WEIGH,
+        origin=f"{origin}.{key}",
+        value=certain(deep),
+        limit=thick * HALF,
+        unit="mm",
+        message=said(
+            "{deep:mm} is taken out of a board {thick:mm} thick: more than half.", deep=deep, thick=thick
+        ),
+        why=said("What is left breaks out when the carcase is knocked together or racked."),
+        source="common practice: a third to a half of the board",
+        remedies=(
+            Remedy(
+                "carcase.shallower",
+                said("Make it {least:mm} deep.", least=least),
+                (Change(f"{origin}.{key}", f"{deep:g}", f"{least:g}"),),
+            ),
+        ),
+    )

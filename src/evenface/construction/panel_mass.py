@@ -1,0 +1,41 @@
+"""What a panel weighs, layer by layer, before it is built: for hinges and runners."""
+
+from evenface.construction.ground import Ground, layered
+from evenface.construction.placed import Board
+from evenface.piece.records import Meeting, Panel, Role, Side
+
+
+def mass_of(panel: Panel, ground: Ground) -> float:
+    """Mass of one panel with its edging; let-in wood and fittings left out. [kg]"""
+    layers = layered(ground.job.buildups[panel.buildup], ground.materials, ground.made)
+    edges = {edge.side: edge for edge in panel.edges}
+    length, width = panel.length_mm, panel.width_mm
+
+    def inside(widths: dict[Side, float]) -> float:
+        return max(length - widths[Side.LEFT] - widths[Side.RIGHT], 0.0) * max(
+            width - widths[Side.FRONT] - widths[Side.REAR], 0.0
+        )
+
+    wide = {side: edges[side].width_mm if side in edges else 0.0 for side in Side}
+    core = inside(wide)
+    mass = core * layers.carrier_mm.nominal * layers.carrier.density.nominal
+    if edges:
+        ring = length * width - core
+        wood = [ground.materials.wood(edge.wood).density.nominal for edge in panel.edges]
+        mass += ring * layers.carrier_mm.nominal * sum(wood) / len(wood)
+    for role, (_, facing, thickness) in layers.sheets.items():
+        flush = {
+            side: wide[side]
+            if side in edges
+            and (edges[side].top if role is Role.FACE else edges[side].bottom) is Meeting.FLUSH
+            else 0.0
+            for side in Side
+        }
+        mass += inside(flush) * thickness.nominal * facing.density.nominal
+    return mass * 1e-9
+
+
+def mass_of_board(board: Board, ground: Ground) -> float:
+    """Mass of one board. [kg]"""
+    density = ground.materials.wood(board.wood).density.nominal
+    return board.length_mm * board.width_mm * board.thickness_mm * density * 1e-9
