@@ -207,7 +207,10 @@ def test_equal_parts_are_one_line_and_mirrored_ones_are_not() -> None:
         (("size = [1000, 700, 400]", "size = [1000, 700, 24]"), "carcase.no_room"),
         (('lie = "overlay"', 'lie = "inset", gap = 0.1'), "door.corner"),
         (("depth = 7, inset", "depth = 15, inset"), "carcase.groove_deep"),
-        (('sides = "shell"', 'sides = "shell"\nshelf_joint = { kind = "housing", depth = 14 }'), "carcase.housing_deep"),
+        (
+            ('sides = "shell"', 'sides = "shell"\nshelf_joint = { kind = "housing", depth = 14 }'),
+            "carcase.housing_deep",
+        ),
         (('lie = "overlay"', 'lie = "overlay", cup = 12'), "hinge.bore"),
         (('fronts = { buildup = "door"', 'fronts = { buildup = "thin"'), "hinge.cup_deep"),
         (("size = [1000, 700, 400]", "size = [1000, 2900, 400]"), "door.too_heavy"),
@@ -362,7 +365,6 @@ def test_rows_close_and_boxes_touch_only_where_a_joint_says(carcase) -> None:
 def rays_meet_the_outside(carcase, placed) -> None:
     """Along each axis, what a ray meets and what it leaves out give the outside size."""
     width, height, depth = carcase.size_mm
-    front = min(low[1] for _, (low, _) in placed if _ is not None)
     size = (width, depth, height)
     shelf = next(box for placement, box in placed if placement.part == "left side")
     for axis in range(3):
@@ -391,7 +393,6 @@ def rays_meet_the_outside(carcase, placed) -> None:
                 assert hit[0][0] == pytest.approx(carcase.scribe.left, abs=0.01) or hit[0][
                     0
                 ] == pytest.approx(0.0)
-    assert front >= -0.01
 
 
 def test_every_placed_part_is_counted() -> None:
@@ -400,3 +401,60 @@ def test_every_placed_part_is_counted() -> None:
     )
     placed = Counter(one.part for one in assembly.placements)
     assert placed == {one.name: one.count for one in (*assembly.panels, *assembly.boards)}
+
+
+def test_hinges_dowels_and_runners_are_counted_by_hand() -> None:
+    cupboard = Counter()
+    for one in made(UNEQUAL).arranged.fittings:
+        cupboard[one.name] += one.count
+    # four corners and both ends of the divider, 377.6 and 361.1 deep: 40 from each edge, at most 128 apart, so 4 each
+    # (297.6 / 128 = 2.3 and 281.1 / 128 = 2.2: three spaces); three doors of 697 and less than 6.8 kg: two hinges each
+    assert cupboard == {"dowel": 24, "hinge with plate": 6, "shelf pin": 4}
+    pedestal = Counter()
+    for one in made(PEDESTAL).arranged.fittings:
+        pedestal[one.name] += one.count
+    assert pedestal["pair of side runners"] == 3
+    assert pedestal["round-head screw with washer"] == 12
+
+
+def test_a_door_weighs_what_its_layers_weigh() -> None:
+    door = next(one for one in made(UNEQUAL).panels if one.name == "left door 1")
+    from evenface.construction.panel_mass import mass_of
+
+    mdf, lino, ash = (
+        CATALOGUE.carrier("mdf-16").density.nominal,
+        CATALOGUE.facing("linoleum-2").density.nominal,
+        CATALOGUE.wood("ash").density.nominal,
+    )
+    # 697 × 408.6 with 18 of ash all round: 661 × 372.6 inside; board 16.2, twice 2.0 of linoleum, ash as the board
+    inside, whole = 0.661 * 0.3726, 0.697 * 0.4086
+    by_hand = inside * (0.0162 * mdf + 0.004 * lino) + (whole - inside) * 0.0162 * ash
+    assert mass_of(door.panel, Ground(JOB, JOB.pieces[0], CATALOGUE)) == pytest.approx(by_hand, rel=1e-6)
+
+
+def test_a_hinge_cup_lies_beside_the_joint_or_is_told() -> None:
+    from evenface.construction.hinges import corner_needs_mm, hang
+
+    assert hang(700, 4, 0.0).bore_mm == 5.0
+    assert hang(700, 4, 6.0).bore_mm == 7.0  # 1 mm of board before the cup
+    assert hang(700, 4, 6.0).cut_mm == 0.0
+    assert hang(700, 4, 6.2).cut_mm > 0.0  # 7 − 1 < 6.2: no distance clears it
+    assert hang(700, 4, 12.0).cut_mm == pytest.approx(8.0)  # cup from 5, with 1 before it: 12 − 4
+    assert hang(700, 4, 45.0).cut_mm == 0.0  # 5 + 35 + 3 = 43
+    assert [
+        hang(height, mass, 0).count for height, mass in ((1000, 6.8), (1000, 6.9), (1400, 5), (2400, 21))
+    ] == [2, 3, 3, 5]
+    # √(400² + 22²) − 400 = 0.604
+    assert corner_needs_mm(400.0, 22.0) == pytest.approx(0.6046, abs=1e-4)
+
+
+def test_every_hinge_cup_stands_on_the_hinge_side_of_its_own_door() -> None:
+    built = made(UNEQUAL)
+    panels = {one.name: one for one in built.panels}
+    # length downwards, width to the right: the cup of a left door is near y = 0, of a right one near y = width
+    for one in built.arranged.worked:
+        if one.kind == "hinge cups":
+            width = panels[one.part].width_mm
+            beside = [y if one.part.startswith("left") else width - y for _, y in one.centres]
+            assert beside == pytest.approx([5.0 + 17.5] * 2)
+            assert sorted(x for x, _ in one.centres) == pytest.approx([100.0, 597.0])

@@ -26,7 +26,8 @@ class Standing:
     """One part where it stands, by a key of its own until equal parts are counted together.
 
     base : the name it has in lists. part : panel or board, its name and count not yet looked at. thickness_mm :
-    over everything; middle_mm : height of the middle of its carrier. alone : it keeps a line of its own.
+    over everything; middle_mm : height of the middle of its carrier. alone : it keeps a line of its own. which :
+    its number among those of its base, kept in the name where they are not all equal.
     """
 
     key: str
@@ -36,6 +37,7 @@ class Standing:
     thickness_mm: float
     middle_mm: float
     alone: bool = False
+    which: str = ""
 
     @property
     def size_mm(self) -> Point:
@@ -116,13 +118,15 @@ def _names(heap: Heap) -> dict[str, str]:
     for done in heap.worked:
         work[done.part].append(replace(done, part="", joint="", origin=""))
     alike: dict[str, dict[object, list[str]]] = defaultdict(dict)
+    which = {one.key: one.which for one in heap.standing}
     for one in heap.standing:
         content: object = one.key if one.alone else (_plain(one.part), frozenset(work[one.key]))
         alike[one.base].setdefault(content, []).append(one.key)
     names: dict[str, str] = {}
     for base, groups in alike.items():
         for number, keys in enumerate(groups.values(), start=1):
-            names |= dict.fromkeys(keys, base if len(groups) == 1 else f"{base} {number}")
+            own = " & ".join(dict.fromkeys(which[key] for key in keys if which[key])) or str(number)
+            names |= dict.fromkeys(keys, base if len(groups) == 1 else f"{base} {own}")
     return names
 
 

@@ -1,4 +1,4 @@
-"""The buying list: whole sheets and running metres from the layouts, rough wood and glue by reckoning."""
+"""The buying list: whole sheets and metres from the layouts, rough wood and glue by reckoning, fittings counted."""
 
 from collections import defaultdict
 from collections.abc import Iterator
@@ -9,7 +9,7 @@ from evenface.materials.rules import rule
 from evenface.parts import LayerSizes
 from evenface.result import BuyingRow, Sketch
 from evenface.units import from_grid
-from evenface.words import said
+from evenface.words import NOTHING, Said, said
 
 WOOD_WASTE = rule("wood-waste")
 GLUE_SPARE = 1.1
@@ -17,12 +17,13 @@ GLUE_SPARE = 1.1
 
 
 def buying_rows(sketch: Sketch, layouts: tuple[Layout, ...], catalogue: Catalogue) -> tuple[BuyingRow, ...]:
-    """Everything to buy, sheets first, then wood, then glue."""
+    """Everything to buy, sheets first, then wood, then glue, then fittings."""
     return (
         *_sheets(layouts, catalogue),
         *_wood(sketch, catalogue),
         *_sticks(layouts, catalogue),
         *_glue(sketch, catalogue),
+        *_fittings(sketch),
     )
 
 
@@ -124,6 +125,27 @@ def _glue(sketch: Sketch, catalogue: Catalogue) -> Iterator[BuyingRow]:
                 unit="kg",
                 note=said("Area × spread on every side and coat, and a tenth over."),
             )
+
+
+def _fittings(sketch: Sketch) -> Iterator[BuyingRow]:
+    """Hinges, runners, dowels and the like of all pieces, those of one name and size together."""
+    counts: dict[tuple[str, Said], int] = defaultdict(int)
+    reasons: dict[tuple[str, Said], Said] = {}
+    for construction in sketch.constructions:
+        for one in construction.arranged.fittings:
+            counts[one.name, one.size] += one.count * construction.piece.count
+            reasons.setdefault((one.name, one.size), one.why)
+    for (name, size), count in counts.items():
+        why = reasons[name, size]
+        yield BuyingRow(
+            material=name,
+            title=name,
+            form="fitting",
+            size_mm=None,
+            amount=count,
+            unit="pieces",
+            note=said("{size}. {why}", size=size, why=why) if size != NOTHING else why,
+        )
 
 
 def _per_square_metre(catalogue: Catalogue, name: str) -> float:

@@ -56,8 +56,10 @@ def _boards(laying: Laying, heap: Heap, drawer: DrawerBox, box: Box) -> None:
          Placement("", (x1 - side + deep, y1 - side, back_z), Axis.LEFT, Axis.UP, apart, label, deep > 0)),
     ):  # fmt: skip
         key = _key(box, what)
-        heap.standing.append(_upright(laying, drawer, box, key, base, size, replace(placement, part=key)))
-    heap.standing.append(_bottom(laying, drawer, box, apart, label))
+        made = _upright(laying, drawer, box, key, base, size, replace(placement, part=key))
+        heap.standing.append(replace(made, which=str(box.front.number)))
+    bottom = _bottom(laying, drawer, box, apart, label)
+    heap.standing.append(replace(bottom, which=str(box.front.number)))
 
 
 def _upright(

@@ -140,7 +140,8 @@ def stand_front(laying: Laying, front: Front, hinges: int) -> Standing:
     assert isinstance(panel, Panel)
     if pair and not panel.same_sheet:
         panel = replace(panel, same_sheet=f"doors {laying.carcase.origin}")
-    return replace(stood, part=_with_grip(laying, front, stood, panel))
+    which = "" if front.hinge else str(front.number)
+    return replace(stood, part=_with_grip(laying, front, stood, panel), which=which)
 
 
 def _placed(front: Front) -> tuple[Placement, tuple[float, float]]:
