@@ -17,9 +17,10 @@ GLUE_SPARE = 1.1
 
 
 def buying_rows(sketch: Sketch, layouts: tuple[Layout, ...], catalogue: Catalogue) -> tuple[BuyingRow, ...]:
-    """Everything to buy, sheets first, then wood, then glue, then fittings."""
+    """Everything to buy, sheets first, then wood, then glue, then fittings; not what lies in the rack."""
+    in_rack = {item.stock_id(item.material, 0) for item in sketch.job.stock if item.codes}
     return (
-        *_sheets(layouts, catalogue),
+        *_sheets(layouts, catalogue, in_rack),
         *_wood(sketch, catalogue),
         *_sticks(layouts, catalogue),
         *_glue(sketch, catalogue),
@@ -27,13 +28,15 @@ def buying_rows(sketch: Sketch, layouts: tuple[Layout, ...], catalogue: Catalogu
     )
 
 
-def _sheets(layouts: tuple[Layout, ...], catalogue: Catalogue) -> Iterator[BuyingRow]:
+def _sheets(layouts: tuple[Layout, ...], catalogue: Catalogue, in_rack: set[str]) -> Iterator[BuyingRow]:
     for layout in layouts:
         if layout.section is not None:
             continue
         title = _title(catalogue, layout.material)
         rows: dict[tuple[str, int, int], int] = defaultdict(int)
         for sheet in layout.sheets:
+            if sheet.stock in in_rack:
+                continue
             length = 0 if sheet.form == "roll" else sheet.length
             rows[sheet.form, length, sheet.width] += sheet.length if sheet.form == "roll" else 1
         for (form, length, width), amount in sorted(rows.items()):

@@ -63,7 +63,7 @@ def _board(job: Job, wood: str, number: int, item: StockItem) -> StockSize:
     far = None if board.far_width_mm is None else grid_down(board.far_width_mm)
     flaws = tuple(_flaw(defect.at_mm, defect.size_mm, defect.kind) for defect in board.defects)
     return StockSize(
-        id=f"{wood} #{number}",
+        id=item.stock_id(wood, number),
         material=wood,
         form="board",
         length=grid_down(item.length_mm or 0.0),

@@ -83,10 +83,18 @@ def _stock(job: Job, material: Carrier | Facing) -> tuple[StockSize, ...]:
     trim = trim_mm(job, material)
     supplies = supplies_for(job, material)
     own = [item for item in job.stock if item.material == material.name]
-    rests = [item.form == "offcut" for item in own] or [False] * len(supplies)
+    rests = [item.form == "offcut" or bool(item.codes) for item in own] or [False] * len(supplies)
+    names = [item.stock_id(material.name, number) for number, item in enumerate(own, start=1)]
     by_metre = supplies[0][0].form == "roll"
     return tuple(
-        _stock_size(number, _valued(job, supply) if offcut else supply, copies, material.name, trim, offcut)
+        _stock_size(
+            names[number - 1] if names else f"{material.name} #{number}",
+            _valued(job, supply) if offcut else supply,
+            copies,
+            material.name,
+            trim,
+            offcut,
+        )
         for number, ((supply, copies), offcut) in enumerate(zip(supplies, rests, strict=True), start=1)
         if (supply.form == "roll") is by_metre  # a plan is made from sheets or from rolls, the first named
     )
@@ -102,11 +110,11 @@ def _valued(job: Job, supply: Supply) -> Supply:
 
 
 def _stock_size(
-    number: int, supply: Supply, copies: int | None, material: str, trim_mm: float, offcut: bool
+    name: str, supply: Supply, copies: int | None, material: str, trim_mm: float, offcut: bool
 ) -> StockSize:
     length = None if supply.length_mm is None else grid_down(supply.length_mm)
     return StockSize(
-        id=f"{material} #{number}",
+        id=name,
         material=material,
         form="roll"
         if supply.form == "roll"

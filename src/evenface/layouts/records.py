@@ -389,7 +389,8 @@ class Demand:
         """
         widths = {s.width for s in self.stock}
         roll = self.stock[0].form == "roll"
-        if len(self.stock) == 1 or (roll and len(widths) == 1):
+        in_rack = any(s.offcut for s in self.stock)
+        if len(self.stock) == 1 or (roll and len(widths) == 1 and not in_rack):
             return "length" if roll else "fewest"
         first = next((aim for aim in self.aims if aim in ("fewest sheets", "least money")), "least money")
         if first == "fewest sheets" and not roll:

@@ -80,7 +80,11 @@ def _of_wood(job: Job, wood: str, wanted: Sequence[Wanted]) -> Iterator[Demand]:
     taken: set[str] = set()
     for section, pieces in sections(wood, wanted):
         blanks = bundled(pieces, grid_up(SAFE_LENGTH.nominal), kerf)
-        stock = _own_stock(section, own, taken) or (_usual(section, max(blank.length for blank in blanks)),)
+        stock = _own_stock(section, own, taken)
+        if all(item.codes for item in own):  # what is not in the rack is bought
+            stock = (*stock, _usual(section, max(blank.length for blank in blanks)))
+        elif not stock:
+            stock = (_usual(section, max(blank.length for blank in blanks)),)
         yield Demand(
             section.title,
             tuple(replace(blank, thickness=section.height) for blank in blanks),
@@ -175,7 +179,7 @@ def _own_stock(section: Section, own: Sequence[StockItem], taken: set[str]) -> t
             taken.add(item.origin)
         found.append(
             StockSize(
-                id=f"{section.title} #{len(found) + 1}",
+                id=item.stock_id(section.title, len(found) + 1),
                 material=section.title,
                 form="stick",
                 length=grid_down(item.length_mm or 0.0),
@@ -183,6 +187,7 @@ def _own_stock(section: Section, own: Sequence[StockItem], taken: set[str]) -> t
                 price=item.price if stick else None,
                 trim=grid_up(SNIPE_MM),
                 thickness=thick if stick else 0,
+                offcut=bool(item.codes),
             )
         )
     return tuple(found)

@@ -35,7 +35,7 @@ def trim_mm(job: Job, material: Carrier | Facing) -> float:
 
 
 def _supply(item: StockItem, currency: str) -> Supply:
-    by_metre = item.length_mm is None
+    by_metre = item.length_mm is None or bool(item.codes and item.form == "roll")
     return Supply(
         form="roll" if by_metre else "rolled_sheet" if item.form == "rolled_sheet" else "sheet",
         length_mm=item.length_mm,

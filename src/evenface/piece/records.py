@@ -380,7 +380,8 @@ class Shop:
 class StockItem:
     """Stock the maker can buy or has: replaces the catalogue's sizes of that material.
 
-    copies : how many there are; None for as many as wanted.
+    copies : how many there are; None for as many as wanted. codes : of pieces that lie in the rack, as many as
+    copies; empty for what is bought.
     """
 
     material: str
@@ -392,6 +393,11 @@ class StockItem:
     batch: str = ""
     origin: str = ""
     board: RoughBoard = PLAIN_BOARD
+    codes: tuple[str, ...] = ()
+
+    def stock_id(self, material: str, number: int) -> str:
+        """What a layout of that material calls it: by its first code, or by its number in the list."""
+        return f"{material} {self.codes[0]}" if self.codes else f"{material} #{number}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -144,6 +144,7 @@ class Rack:
         """An import in one action: new items as they are, known ones (as seen, as they should be) corrected."""
         with doing(self.engine, "import", self.person) as this:
             for item in sorted(new, key=lambda one: one.parent != ""):
+                check_rests(item, item.planned)
                 this.book_in(item)
             for seen, wanted in changed:
                 fields = {name: getattr(wanted, name) for name in CORRECTABLE if name != "photo"}

@@ -12,6 +12,7 @@ from evenface.store.rack_records import FACES, FORMS, GRAINS, STATES, Defect, Le
 from evenface.units import read_length
 
 _RISKY: Final = tuple("=+-@\t\r\n＝＋－＠")
+MOST_COPIES: Final = 500
 _SIZE: Final = re.compile(r"^(.+?)\s*[x×]\s*(.+)$", re.IGNORECASE)
 _DEFECT: Final = re.compile(
     r"^(?P<kind>[^\d;]*?)\s*(?P<size>[\d.,]+\s*[x×]\s*[\d.,]+)\s+at\s+(?P<at>[\d.,]+\s*[x×]\s*[\d.,]+)$"
@@ -27,7 +28,7 @@ class BadCell(Exception):
 
 
 def shielded(text: str) -> str:
-    """A cell that no spreadsheet takes for a formula: an apostrophe before it where it might. `unshielded` undoes it."""
+    """A cell that no spreadsheet takes for a formula; `unshielded` gives the text back."""
     return "'" + text if text.lstrip("' ").startswith(_RISKY) else text
 
 
@@ -37,7 +38,7 @@ def unshielded(cell: str) -> str:
 
 
 def _text(cell: str) -> str:
-    return " ".join(cell.split())
+    return cell.strip()
 
 
 def _word(known: tuple[str, ...]) -> Callable[[str], str]:
@@ -110,6 +111,13 @@ def _code(cell: str) -> str:
         raise BadCell(str(problem).removeprefix("expected ").split(", was given")[0]) from problem
 
 
+def _count(cell: str) -> int:
+    text = cell.strip()
+    if not text.isascii() or not text.isdigit() or not 1 <= int(text[:6]) <= MOST_COPIES:
+        raise BadCell(f"a whole number from 1 to {MOST_COPIES}")
+    return int(text)
+
+
 def _many[T](one: Callable[[str], T]) -> Callable[[str], tuple[T, ...]]:
     return lambda cell: tuple(one(entry) for entry in cell.split(";") if entry.strip())
 
@@ -159,6 +167,9 @@ READ: Final[Mapping[str, Callable[[str], Any]]] = {
 }
 """Every column by its name, in the order they are written; sizes in mm, moisture in percent. The photo is not one:
 a file brought in from elsewhere does not name files here."""
+COPIES: Final = "copies"
+READ_ONLY: Final[Mapping[str, Callable[[str], Any]]] = {COPIES: _count}
+"""Columns that may be brought in and are never written: so many like it, each with a code of its own."""
 NEEDED: Final = ("form", "material", "length", "width")
 """Columns without which nothing can be booked in."""
 

@@ -4,8 +4,8 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from evenface.errors import Complaint, FileError, Place, nearest_words
-from evenface.store.rack_columns import NEEDED, READ, BadCell, unshielded
 from evenface.store.rack_codes import code_text
+from evenface.store.rack_columns import COPIES, NEEDED, READ, READ_ONLY, BadCell, unshielded
 from evenface.store.rack_records import CORRECTABLE, RackError, RackItem
 
 type Row = tuple[int, list[str]]
@@ -17,7 +17,10 @@ _IMPORTED = tuple(name for name in CORRECTABLE if name != "photo")
 
 @dataclass(frozen=True, slots=True)
 class Preview:
-    """What an import would do. new : booked in. changed : known codes, as seen and as they would be. same : nothing to do."""
+    """What an import would do.
+
+    new : booked in. changed : known codes, as seen and as they would be. same : nothing to do.
+    """
 
     new: tuple[RackItem, ...]
     changed: tuple[tuple[RackItem, RackItem], ...]
@@ -56,7 +59,7 @@ def _columns(head: Row, file: str) -> list[str]:
     complaints, columns = [], []
     for place, cell in enumerate(cells, start=1):
         name = cell.strip().lower().removesuffix("_mm").removesuffix("_percent").replace(" ", "_")
-        if name and name not in READ:
+        if name and name not in READ and name not in READ_ONLY:
             hint = nearest_words(name, list(READ)) or f"Known: {', '.join(READ)}."
             complaints.append(
                 Complaint(Place(file, number, place), "the name of a column", repr(cell[:60]), hint)
@@ -78,7 +81,7 @@ class _Reading:
     def __init__(
         self, file: str, known: Mapping[str, RackItem], materials: Sequence[str], columns: Sequence[str]
     ) -> None:
-        self.file, self.known, self.materials, self.columns = file, known, materials, columns
+        self.file, self.known, self.materials, self.columns = file, known, list(materials), columns
         self.complaints: list[Complaint] = []
         self.rows: list[tuple[int, RackItem]] = []
         self.seen: dict[str, int] = {}
@@ -88,13 +91,15 @@ class _Reading:
         given = dict(self._values(number, cells))
         self._missing(number, given)
         self._material(number, given)
-        code = given.get("code", "")
+        code, copies = str(given.get("code", "")), given.pop(COPIES, 1)
         if code and code in self.seen:
             self._complain(number, "code", "each code once", f"that of row {self.seen[code]} again")
         self.seen.setdefault(code, number)
+        if code and copies != 1:
+            self._complain(number, COPIES, "one, for a code is that of one item", str(copies))
         if len(self.complaints) == before:
             try:
-                self.rows.append((number, self._item(given)))
+                self.rows += [(number, self._item(given))] * int(str(copies))
             except RackError as problem:
                 name, _, told = str(problem).partition(": ")
                 expected, _, was = told.partition(", was given ")
@@ -111,7 +116,7 @@ class _Reading:
                 self._add(Complaint(where, "nothing, for this column has no name", repr(text[:60])))
                 continue
             try:
-                yield name, READ[name](text)
+                yield name, (READ_ONLY.get(name) or READ[name])(text)
             except BadCell as bad:
                 self._add(Complaint(self._place(number, name), bad.expected, repr(text[:60]), bad.hint))
 

@@ -1,5 +1,6 @@
 """What lies in the rack, and what was done with it, as frozen records. Lengths are whole 0.01 mm."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -24,6 +25,7 @@ KINDS: Final[tuple[str, ...]] = get_args(Kind.__value__)
 
 LONGEST: Final = 20_000_000
 """200 m: the longest roll."""
+_KIND_OF_DEFECT: Final = re.compile(r"[^\W\d_]+(?:[ -][^\W\d_]+){0,4}")
 MOST_TEXT: Final = 2_000
 MOST_MONEY: Final = 10_000_000
 NEEDS_THICKNESS: Final = ("board", "stick")
@@ -155,6 +157,11 @@ def _faults(item: RackItem) -> Iterator[str]:
         yield "planned rests: expected only of what is reserved"
     if "/" in item.photo or "\\" in item.photo or item.photo.startswith("."):
         yield f"photo: expected the plain name of a file, was given {item.photo!r}"
+    for defect in item.defects:
+        if not _KIND_OF_DEFECT.fullmatch(defect.kind):
+            yield f"defects: expected a word or two for what it is, was given {defect.kind!r}"
+        if min(defect.x, defect.y) < 0 or min(defect.length, defect.width) < 1:
+            yield f"defects: expected a corner from 0 on and a size, was given {defect}"
     yield from _text_faults(item)
     yield from _code_faults(item)
 
