@@ -8,6 +8,7 @@ import typer
 
 from evenface import __version__
 from evenface.interfaces.money_commands import add_to
+from evenface.interfaces.rack import rack_app
 
 EXIT_ERROR = 2
 EXIT_INTERRUPTED = 130
@@ -51,6 +52,9 @@ def plan(
     seed: Annotated[
         int, typer.Option("--seed", help="Start of the search; the same seed repeats a plan.")
     ] = 0,
+    from_rack: Annotated[
+        bool, typer.Option("--from-rack", help="Cut what lies in the rack first, and reserve what is taken.")
+    ] = False,
     materials: Materials = None,
     units: Units = "mm",
 ) -> None:
@@ -62,7 +66,7 @@ def plan(
     from evenface.interfaces.planning import plan_and_write
 
     try:
-        code = plan_and_write(job, out, seconds, seed, materials, units)
+        code = plan_and_write(job, out, seconds, seed, materials, units, from_rack)
     except KeyboardInterrupt:
         sys.stderr.write("Interrupted before there was a plan; nothing was written.\n")
         code = EXIT_INTERRUPTED
@@ -299,6 +303,7 @@ def open_app(
 
 
 add_to(app)
+app.add_typer(rack_app)
 
 
 def run() -> None:

@@ -22,16 +22,32 @@ SILENT_S = 1.0
 
 
 def plan_and_write(
-    path: Path, out: Path, seconds: float, seed: int, materials: Path | None, units: str
+    path: Path,
+    out: Path,
+    seconds: float,
+    seed: int,
+    materials: Path | None,
+    units: str,
+    from_rack: bool = False,
 ) -> int:
-    """Plan the job, write its packet, say where; the exit code is 1 when a stop stands."""
+    """Plan the job, write its packet, say where; the exit code is 1 when a stop stands.
+
+    from_rack : what lies in the rack stands beside what can be bought; what is taken is reserved for the job.
+    """
     console = Console(highlight=False)
     manner = manner_of(units)
     opened = open_with_all(path, materials)
-    result = plan(opened, budget_s=seconds, seed=seed, progress=_Teller(console))
+    if from_rack:
+        from evenface.interfaces.from_rack import plan_from_rack, taken_table
+
+        result, taken, left_out = plan_from_rack(opened, seconds, seed, _Teller(console))
+    else:
+        result = plan(opened, budget_s=seconds, seed=seed, progress=_Teller(console))
     written = write_packet(result, out, datetime.date.today(), manner)
     show_findings(console, result.findings, manner)
     show_table(console, layout_summary(result.layouts, titles_of(result), manner))
+    if from_rack:
+        show_table(console, taken_table(taken, left_out, manner))
     console.print(f"Written to {escape(str(out))}: {len(written)} files, packet.pdf first.")
     return int(any(finding.severity is Severity.STOP for finding in result.findings))
 

@@ -17,7 +17,6 @@ from evenface.materials import Carrier, Catalogue, Facing
 from evenface.parts.supplies import SHEET_FORMS, cut_by_knife
 from evenface.piece.cutting_records import PLAIN_BOARD, Defect, RoughBoard
 from evenface.piece.records import Job, StockItem
-from evenface.store.rack_codes import code_text
 from evenface.store.rack_records import Left, RackItem
 from evenface.units import grid_up
 from evenface.words import Said, said
@@ -207,17 +206,3 @@ def _rests(opened: Opened, item: RackItem, sheet: Sheet) -> tuple[Left, ...]:
     if item.grain == "across" and item.form not in WOOD_FORMS:
         rests = [Left(one.width, one.length) for one in rests]
     return tuple(rests)
-
-
-def told(taken: TakenPiece) -> Said:
-    """One line about a piece taken: which, where, how large, what it leaves."""
-    item = taken.item
-    return said(
-        "{code}  {material}, {length:mm} × {width:mm}{place}; leaves {rests:count} worth keeping.",
-        code=code_text(item.code),
-        material=item.material,
-        length=item.length / 100,
-        width=item.width / 100,
-        place=f", {item.place}" if item.place else "",
-        rests=len(taken.rests),
-    )

@@ -156,7 +156,9 @@ class Rack:
                     check_family(this.base, item.parent)
             return actions_in(this.base, ACTION.c.number == this.number)[0]
 
-    def reserve(self, job: str, wanted: Sequence[Reservation], instead: bool = False) -> tuple[RackItem, ...]:
+    def reserve(
+        self, job: str, wanted: Sequence[Reservation], instead: bool = False, note: str = ""
+    ) -> tuple[RackItem, ...]:
         """Reserve items for a job, all or none, in one action. Raises Taken when somebody was quicker.
 
         instead : release what else is reserved for the job, as a new plan does.
@@ -164,7 +166,7 @@ class Rack:
         if not job:
             raise RackError("expected the name of a job to reserve for, was given none")
         codes = {item.code for item, _ in wanted}
-        with doing(self.engine, "reserve", self.person, job) as this:
+        with doing(self.engine, "reserve", self.person, job, note) as this:
             for item, rests in sorted(wanted, key=lambda one: one[0].code):
                 _usable(item, job)
                 check_rests(item, rests)

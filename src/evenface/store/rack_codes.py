@@ -1,4 +1,4 @@
-"""Codes of the rack: seven signs and one that checks them, written K7F3-2MQX, the same on label and screen.
+"""Codes of the rack: seven signs and one that checks them, written K7F3-2MQT, the same on label and screen.
 
 The signs are those of Crockford's base 32 (no I, L, O, U); the last one makes the weighted sum divisible by 31,
 so that one wrong sign and two neighbours exchanged are noticed (two signs of the 32 stand for one remainder, 0).
@@ -26,7 +26,7 @@ def read_code(given: str) -> str:
     """
     code = given.strip().upper().translate(_READ_AS)
     if len(code) != LENGTH or any(sign not in SIGNS for sign in code):
-        raise ValueError(f"expected a code of eight signs such as K7F3-2MQX, was given {given[:40]!r}")
+        raise ValueError(f"expected a code of eight signs such as K7F3-2MQT, was given {given[:40]!r}")
     if code[-1] != _check_sign(code[:-1]):
         raise ValueError(
             f"expected a code whose last sign checks the others; {given[:40]!r} has a wrong sign"
