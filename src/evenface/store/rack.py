@@ -124,6 +124,8 @@ class Rack:
 
     def receive(self, items: Sequence[RackItem], note: str = "") -> tuple[RackItem, ...]:
         """Book new stock in, in one action. Raises RackError for what is not new and free."""
+        if not items:
+            raise RackError("expected at least one item to book in, was given none")
         for item in items:
             if item.state != "free" or item.parent:
                 raise RackError("expected new stock that is free and was cut from nothing")
