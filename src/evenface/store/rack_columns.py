@@ -89,12 +89,12 @@ def _money(cell: str) -> Decimal:
 def _moisture(cell: str) -> float:
     text = cell.strip().removesuffix("%").strip().replace(",", ".")
     try:
-        percent = float(text)
-    except ValueError as problem:
+        percent = Decimal(text)
+    except InvalidOperation as problem:
         raise BadCell("moisture in percent, such as 8.5") from problem
-    if not 0.0 <= percent <= 200.0:
+    if not percent.is_finite() or not 0 <= percent <= 200:
         raise BadCell("moisture from 0 to 200 percent of the dry mass")
-    return float(Decimal(repr(percent)) / 100)
+    return float(percent / 100)
 
 
 def _day(cell: str) -> date:
