@@ -6,53 +6,14 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from interfaces.rack_job import JOB
 from typer.testing import CliRunner
 
 from evenface.errors import EvenfaceError, FileError, MissingWord
 from evenface.interfaces.command_line import app
-from evenface.interfaces.from_rack import plan_from_rack
-from evenface.job.from_rack import taken_by, with_rack, worth_of
-from evenface.job.opening import open_with_all
-from evenface.job.plan import plan
-from evenface.layouts import Layout
 from evenface.store import RackError, RackItem, Taken
 from evenface.store.rack import Rack
-from evenface.store.rack_records import Defect, Left
 
-JOB = """format = 1
-[job]
-name = "Tool board"
-currency = "DKK"
-[[stock]]
-material = "mdf-19"
-size = [2440, 1220]
-price = 310
-[[stock]]
-material = "linoleum-2"
-width = 1830
-price = 395
-[buildup.board]
-face = "hpl-0.8"
-back = "hpl-0.8"
-carrier = "mdf-19"
-glue = "pva-d3"
-[buildup.desk]
-face = "linoleum-2"
-back = "hpl-0.8"
-carrier = "mdf-19"
-glue = "pva-d3"
-edging = { wood = "ash", width = 12 }
-[[piece]]
-name = "Board"
-  [[piece.panel]]
-  name = "back"
-  buildup = "board"
-  size = [900, 600]
-  [[piece.panel]]
-  name = "desk"
-  buildup = "desk"
-  size = [800, 500]
-"""
 MONEY = {"currency": "DKK"}
 
 
@@ -76,13 +37,6 @@ def run(tmp_path, monkeypatch):
 def rack(run):
     with Rack() as made:
         yield made
-
-
-@pytest.fixture(scope="module")
-def opened(tmp_path_factory):
-    place = tmp_path_factory.mktemp("job") / "job.toml"
-    place.write_text(JOB, encoding="utf-8")
-    return open_with_all(place)
 
 
 def codes(text):
@@ -303,135 +257,11 @@ def test_a_plan_without_the_rack_is_as_it_was(run, rack, tmp_path):
     rack.receive([RackItem("sheet", "mdf-19", 244_000, 122_000, price=Decimal(1), **MONEY)])
     good(run("plan", "job.toml", "--out", "out", "--seconds", 0.3))
     assert not rack.items(states=("reserved",))
+    drawings = sorted((tmp_path / "out" / "drawings").iterdir())
+    good(run("rack", "export", "out/rack.csv"))
+    assert sorted((tmp_path / "out" / "drawings").iterdir()) == drawings  # a table beside them touches none
+    assert drawings
     assert "rack" not in json.loads((tmp_path / "out" / "result.json").read_text(encoding="utf-8"))["hashes"]
-
-
-def test_who_comes_too_late_writes_nothing(run, rack, opened, monkeypatch):
-    (item,) = rack.receive([RackItem("sheet", "mdf-19", 244_000, 122_000, price=Decimal(310), **MONEY)])
-    from evenface.interfaces import from_rack
-
-    def slowly(*given, **named):
-        with Rack(person="Bo") as bo:
-            bo.reserve("Kiln shed", [(bo.find(item.code), ())])
-        return plan(*given, **named)
-
-    with monkeypatch.context() as patch:
-        patch.setattr(from_rack, "plan", slowly)
-        with pytest.raises(Taken, match="reserved for Kiln shed by Bo meanwhile"):
-            plan_from_rack(opened, 0.3, rack=rack)
-    result, taken, _ = plan_from_rack(opened, 0.3, rack=rack)
-    assert taken == ()
-    assert [row.material for row in result.buying][:1]
-
-
-def test_a_second_plan_gives_back_what_it_does_not_take(run, rack, opened):
-    small, large = rack.receive(
-        [
-            RackItem("offcut", "mdf-19", 122_000, 122_000, value=Decimal(20), **MONEY),
-            RackItem("sheet", "mdf-19", 244_000, 122_000, value=Decimal(200), **MONEY),
-        ]
-    )
-    _, taken, _ = plan_from_rack(opened, 0.5, rack=rack)
-    assert [one.item.code for one in taken] == [small.code]
-    rack.correct(rack.find(small.code), value=Decimal(305))  # dearer than the sheet now
-    _, taken, _ = plan_from_rack(opened, 0.5, rack=rack)
-    assert [one.item.code for one in taken] == [large.code]
-    assert rack.find(small.code).state == "free"
-    _, taken, _ = plan_from_rack(opened, 0.5, rack=rack, reserve=False)
-    assert rack.find(large.code).state == "reserved"
-
-
-def layouts_of(offered):
-    return {
-        one.section.wood if one.section else one.material: one for one in plan(offered.opened, 0.5).layouts
-    }
-
-
-def test_a_rest_is_not_taken_at_any_price(opened):
-    def taken(worth):
-        rest = RackItem("offcut", "mdf-19", 122_000, 122_000, code="K7F32MQT", value=Decimal(worth), **MONEY)
-        offered = with_rack(opened, [rest])
-        return taken_by(offered, plan(offered.opened, 0.5).layouts)
-
-    assert taken(309)
-    assert not taken(311)
-
-
-def test_worth_is_value_then_price_then_area_and_no_other_money():
-    item = RackItem("offcut", "mdf-19", 100_000, 50_000, price=Decimal(40), **MONEY)
-    from dataclasses import replace
-
-    assert worth_of(replace(item, value=Decimal(7)), "DKK", Decimal(100)) == 7
-    assert worth_of(item, "DKK", Decimal(100)) == 40
-    assert worth_of(item, "EUR", Decimal(100)) == 50  # half a square metre
-    assert worth_of(item, "EUR", None) is None
-    assert worth_of(replace(item, price=None), "DKK", Decimal(100)) == 50
-
-
-def test_what_the_trade_sells_stays_within_reach(opened):
-    """A small rest of a material that the job does not list must not become all there is of it."""
-    rest = RackItem("offcut", "hpl-0.8", 40_000, 40_000, code="K7F32MQT")
-    offered = with_rack(opened, [rest])
-    hpl = layouts_of(offered)["hpl-0.8"]
-    assert hpl.unplaced == ()
-    assert [one for one in offered.opened.job.stock if one.material == "hpl-0.8" and not one.codes]
-
-
-def test_rolls_and_rests_of_them_go_with_the_metre(opened):
-    roll = RackItem("roll", "linoleum-2", 300_000, 183_000, code="K7F32MQT", value=Decimal(100), **MONEY)
-    offered = with_rack(opened, [roll])
-    layout: Layout = layouts_of(offered)["linoleum-2"]
-    (taken,) = taken_by(offered, [layout])
-    run_of_it = layout.sheets[0].length
-    assert taken.rests[-1] == Left(300_000 - run_of_it, 183_000)
-    assert layout.checked
-
-
-def test_grain_across_turns_the_item_and_its_rests_back(opened):
-    item = RackItem("offcut", "hpl-0.8", 70_000, 200_000, code="K7F32MQT", grain="across")
-    offered = with_rack(opened, [item])
-    (stock,) = [one for one in offered.opened.job.stock if one.codes]
-    assert (stock.length_mm, stock.width_mm) == (2000.0, 700.0)
-    layout = layouts_of(offered)["hpl-0.8"]
-    (taken,) = taken_by(offered, [layout])
-    (sheet,) = [one for one in layout.sheets if one.stock.endswith("K7F32MQT")]
-    assert (sheet.length, sheet.width) == (200_000, 70_000)
-    useful = [one for one in sheet.offcuts if one.useful((10_000, 30_000))]
-    assert useful
-    assert taken.rests == tuple(Left(one.width, one.length) for one in useful)
-
-
-def test_sticks_of_the_rack_stand_beside_what_is_sawn(opened):
-    stick = RackItem("stick", "ash", 100_000, 6_000, 3_000, code="K7F32MQT")
-    offered = with_rack(opened, [stick])
-    ash = layouts_of(offered)["ash"]
-    assert ash.unplaced == ()
-    assert [one.item.code for one in taken_by(offered, [ash])] == ["K7F32MQT"]
-
-
-def test_alike_pieces_are_one_entry_and_each_is_taken_once(opened):
-    items = [
-        RackItem("offcut", "mdf-19", 95_000, 65_000, code=code, value=Decimal(10), **MONEY)
-        for code in ("K7F32MQT", "AAAAAAAV", "BBBBBBB8")
-    ]
-    offered = with_rack(opened, items)
-    (entry,) = [one for one in offered.opened.job.stock if one.codes]
-    assert (entry.copies, entry.codes) == (3, ("AAAAAAAV", "BBBBBBB8", "K7F32MQT"))
-    taken = [one.item.code for one in taken_by(offered, [layouts_of(offered)["mdf-19"]])]
-    assert taken == ["AAAAAAAV", "BBBBBBB8"]  # two carriers, each from a rest
-
-
-def test_what_cannot_be_planned_from_is_told_with_the_reason(opened):
-    odd = [
-        RackItem("sheet", "mdf-19", 244_000, 122_000, code="K7F32MQT", defects=(Defect(0, 0, 100, 100),)),
-        RackItem("offcut", "mdf-19", 20_000, 20_000, code="AAAAAAAV", least=(30_000, 30_000)),
-        RackItem("sheet", "moon-rock", 20_000, 20_000, code="BBBBBBB8"),
-        RackItem("sheet", "ash", 20_000, 20_000, code="CCCCCCCM"),
-    ]
-    offered = with_rack(opened, odd)
-    assert not offered.items
-    assert [code for code, _ in offered.left_out] == ["AAAAAAAV", "BBBBBBB8", "CCCCCCCM", "K7F32MQT"]
-    assert offered.opened.job.stock == opened.job.stock
 
 
 def test_the_help_names_every_command(run):

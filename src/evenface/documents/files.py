@@ -66,7 +66,7 @@ def write_packet(
 def write_files(contents: Mapping[str, bytes], folder: Path) -> tuple[Path, ...]:
     """Write files by their names in the folder, all or none; the last one named is put in place last."""
     with _spoken(folder):
-        outdated = _outdated(folder, contents)
+        outdated = _outdated(folder, contents) if RESULT in contents else []
         with _beside(contents, folder) as waiting:
             for place in waiting:
                 _writable(place)
