@@ -45,11 +45,12 @@ def killed(address: str, folder: Path, kills: int) -> dict[str, object]:
                 faults.append(f"kill {number}: doubled {untold}")
             if any(not one.changes for one in log if one.kind not in ("reserve",)):
                 faults.append(f"kill {number}: an action without its changes")
-            if replayed(rack) != by_code(rack):
-                faults.append(f"kill {number}: items are not what the log says")
-            received, everywhere = sums_by_hand(rack)
-            if received != everywhere or not rack.balance().closes:
-                faults.append(f"kill {number}: sums do not close")
+            if number % 5 == 4 or number == kills - 1:  # the log keeps all, so that a fault shows later too
+                if replayed(rack) != by_code(rack):
+                    faults.append(f"kill {number}: items are not what the log says")
+                received, everywhere = sums_by_hand(rack)
+                if received != everywhere or not rack.balance().closes:
+                    faults.append(f"kill {number}: sums do not close")
             known = max([known, *new])
             report["cut_short"] = int(report["cut_short"]) + (asked > len(told))
             report["written_untold"] = int(report["written_untold"]) + len(untold)
