@@ -18,6 +18,7 @@ from evenface.toml_places import key_path
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
+    from evenface.piece import shape_forms as sf
 
 
 _PROFILE_NEEDS: Final[Mapping[str, tuple[str, ...]]] = {
@@ -256,7 +257,7 @@ class Composer:
             for number, profile in enumerate(form.profile)
         )
 
-    def _check_profile(self, profile: "f.ProfileForm", path: str) -> None:
+    def _check_profile(self, profile: "sf.ProfileForm", path: str) -> None:
         missing = [key for key in _PROFILE_NEEDS[profile.shape] if getattr(profile, key) in (None, ())]
         for key in missing:
             self.complain(f"{path}.{key}", f"{key} of the {profile.shape}", "nothing")
@@ -267,7 +268,7 @@ class Composer:
                 f"{path}.edges", "at least one edge", "none", "Leave edges out for all that are edged."
             )
 
-    def _grip(self, form: "f.GripForm", panel: "f.PanelForm", origin: str) -> r.Grip:
+    def _grip(self, form: "sf.GripForm", panel: "f.PanelForm", origin: str) -> r.Grip:
         inserts = tuple(insert.name for insert in panel.insert)
         if form.insert and form.insert not in inserts:
             self.complain(

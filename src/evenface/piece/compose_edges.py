@@ -7,6 +7,7 @@ from evenface.toml_places import key_path
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
+    from evenface.piece import shape_forms as sf
 
 _KEYS = ("wood", "width", "cut", "section", "top", "bottom", "order", "proud", "broken_edge", "sealed")
 _CORNER_KEYS = ("radius", "chamfer", "construction", "pieces", "strip", "reserve", "ends", "through")
@@ -117,7 +118,7 @@ def corners_of(composer: _Complains, form: "f.PanelForm", origin: str) -> tuple[
     return tuple(_corner(composer, form.corners, at, f"{origin}.corners") for at in r.CornerAt)
 
 
-def _corner(composer: _Complains, form: "f.CornersForm", at: r.CornerAt, origin: str) -> r.Corner:
+def _corner(composer: _Complains, form: "sf.CornersForm", at: r.CornerAt, origin: str) -> r.Corner:
     key = at.value.replace(" ", "_")
     own = getattr(form, key)
     values = _merged(_CORNER_KEYS, form, own)

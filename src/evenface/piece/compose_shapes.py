@@ -14,7 +14,7 @@ from evenface.shape.validity import checked
 from evenface.units import LONGEST_MM
 
 if TYPE_CHECKING:
-    from evenface.piece import forms as f
+    from evenface.piece import shape_forms as sf
 
 SUFFIXES = (".dxf", ".svg")
 
@@ -32,7 +32,7 @@ class Shaper:
         self.folder = folder
 
     def inserts(
-        self, composer: _Complains, forms: "tuple[f.InsertForm, ...]", origin: str
+        self, composer: _Complains, forms: "tuple[sf.InsertForm, ...]", origin: str
     ) -> tuple[r.Insert, ...]:
         """The inserts of a panel."""
         made = []
@@ -59,7 +59,7 @@ class Shaper:
         return tuple(made)
 
     def cutouts(
-        self, composer: _Complains, forms: "tuple[f.CutoutForm, ...]", origin: str
+        self, composer: _Complains, forms: "tuple[sf.CutoutForm, ...]", origin: str
     ) -> tuple[r.Cutout, ...]:
         """The cut-outs of a panel."""
         made = []
@@ -82,7 +82,7 @@ class Shaper:
             )
         return tuple(made)
 
-    def opening(self, form: "f.OpeningForm", path: str) -> Outline:
+    def opening(self, form: "sf.OpeningForm", path: str) -> Outline:
         """The outline of an insert or cut-out, in panel coordinates."""
         if form.outline is not None:
             return self.free_outline(form.outline, f"{path}.outline")
@@ -95,7 +95,7 @@ class Shaper:
             self._complain(path, "a shape that can be cut", str(fault))
             return _stand_in()
 
-    def _centred(self, form: "f.OpeningForm", path: str, at: tuple[float, float]) -> Outline:
+    def _centred(self, form: "sf.OpeningForm", path: str, at: tuple[float, float]) -> Outline:
         if form.diameter is not None and form.size is not None:
             self._complain(path, "size or diameter", "both")
         if form.diameter is not None:
@@ -114,7 +114,7 @@ class Shaper:
         placed = flat.moved(at[0] - length / 2, at[1] - width / 2)
         return placed.rotated(form.turned * pi / 180.0, at) if form.turned else placed
 
-    def free_outline(self, form: "f.OutlineForm", path: str) -> Outline:
+    def free_outline(self, form: "sf.OutlineForm", path: str) -> Outline:
         """A free outline from points [x, y] or [x, y, bulge], or from a drawing in the job's folder."""
         try:
             if form.file:
@@ -130,7 +130,7 @@ class Shaper:
             self._complain(path, "an outline that closes and does not cross itself", str(fault))
             return _stand_in()
 
-    def _drawn(self, form: "f.OutlineForm", path: str) -> Outline:
+    def _drawn(self, form: "sf.OutlineForm", path: str) -> Outline:
         name = form.file or ""
         if self.folder is None or not name.lower().endswith(SUFFIXES):
             self._complain(f"{path}.file", "a .dxf or .svg file in the job's own folder", repr(name))
@@ -146,7 +146,7 @@ class Shaper:
             return _stand_in()
         return self._imported(data, form, path)
 
-    def _imported(self, data: bytes, form: "f.OutlineForm", path: str) -> Outline:
+    def _imported(self, data: bytes, form: "sf.OutlineForm", path: str) -> Outline:
         from evenface.shape.dxf_import import read_dxf
         from evenface.shape.svg_import import read_svg
 

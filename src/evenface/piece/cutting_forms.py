@@ -15,7 +15,8 @@ from evenface.piece.cutting_records import (
     RoughBoard,
 )
 from evenface.piece.fields import Positive, Size, SizeOrNone
-from evenface.piece.forms import Form, Price, StockForm
+from evenface.piece.form import Form
+from evenface.piece.forms import Price, StockForm
 
 AimWord = Literal[
     "fewest sheets", "least money", "offcuts first", "largest offcut", "fewest cuts", "fewest settings"

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, ConfigDict, Field
+from pydantic import BeforeValidator, Field
 
 from evenface.piece.fields import (
     Count,
@@ -23,17 +23,17 @@ from evenface.piece.fields import (
     Temperature,
     Word,
 )
+from evenface.piece.form import CutWord, Form, OrderWord, Section, SideWord
+from evenface.piece.shape_forms import (
+    CornersForm,
+    CutoutForm,
+    GripForm,
+    HoldForm,
+    InsertForm,
+    OutlineForm,
+    ProfileForm,
+)
 
-STRICT = ConfigDict(extra="forbid", allow_inf_nan=False)
-
-SideWord = Literal["front", "rear", "left", "right"]
-Section = Literal["under", "flush"]
-OrderWord = Literal["edging first", "facing first"]
-EndsWord = Literal["auto", "mitre", "butt"]
-CutWord = Literal["flat", "rift", "quarter"]
-ConstructionWord = Literal["rounded", "clipped", "block", "ring", "strips"]
-ProfileWord = Literal["round-over", "chamfer", "bevel under", "cove", "thumbnail", "stepped", "free"]
-FaceWord = Literal["top", "bottom"]
 UseWord = Literal["top", "shelf", "door", "front", "side", "panel"]
 
 
@@ -63,11 +63,6 @@ def _whole_year(given: object) -> object:
 
 def _as_overhang(given: object) -> object:
     return given if isinstance(given, dict) else {"every": given}
-
-
-@dataclass(frozen=True, kw_only=True)
-class Form:
-    __pydantic_config__: ClassVar[ConfigDict] = STRICT
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -134,104 +129,6 @@ class AllowancesForm(Form):
     proud_flush: SizeOrNone | None = None
     end: SizeOrNone | None = None
     carrier: SizeOrNone | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class CornerForm(Form):
-    radius: SizeOrNone | None = None
-    chamfer: SizeOrNone | None = None
-    construction: ConstructionWord | None = None
-    pieces: Count | None = None
-    strip: Size | None = None
-    reserve: SizeOrNone | None = None
-    ends: EndsWord | None = None
-    through: SideWord | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class CornersForm(CornerForm):
-    front_left: CornerForm | None = None
-    front_right: CornerForm | None = None
-    rear_right: CornerForm | None = None
-    rear_left: CornerForm | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class ProfileForm(Form):
-    shape: ProfileWord
-    edges: tuple[SideWord, ...] | None = None
-    face: FaceWord = "top"
-    radius: Size | None = None
-    depth: Size | None = None
-    height: Size | None = None
-    curve: tuple[tuple[Number, ...], ...] = ()
-    stop: Size | None = None
-    reserve: SizeOrNone | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class OutlineForm(Form):
-    points: tuple[tuple[Number, ...], ...] = ()
-    file: FileName | None = None
-    layer: Line | None = None
-    unit: Literal["mm", "cm", "m", "in", "ft"] | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class OpeningForm(Form):
-    """Where and what shape an insert or cut-out has: at is its centre."""
-
-    name: Word
-    at: tuple[Spot, Spot] | None = None
-    size: tuple[Size, Size] | None = None
-    radius: SizeOrNone | None = None
-    diameter: Size | None = None
-    shape: Literal["rectangle", "circle", "slot", "bar", "D"] | None = None
-    turned: Number = 0.0
-    outline: OutlineForm | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class InsertForm(OpeningForm):
-    wood: Word
-    depth: Size | None = None
-    through: Flag = False
-    face: FaceWord = "top"
-    cut: CutWord = "flat"
-    grain: Number = 0.0
-    clearance: SizeOrNone = 0.1
-    when: Literal["before facing", "after facing"] = "before facing"
-    flush: SizeOrNone | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class CutoutForm(OpeningForm):
-    depth: Size | None = None
-    wet: Flag = False
-    lining: Line = ""
-    lining_width: SizeOrNone = 0.0
-    service: Literal["none", "water", "gas", "electricity", "cable"] = "none"
-
-
-@dataclass(frozen=True, kw_only=True)
-class GripForm(Form):
-    name: Word
-    depth: Size
-    path: tuple[tuple[Spot, Spot], ...]
-    insert: Line = ""
-    cutter: Literal["ball", "core-box", "cove", "straight"] = "ball"
-    diameter: Size = 32.0
-    from_: Annotated[Literal["face", "edge", "under"], Field(alias="from")] = "face"
-    scooped: Flag = False
-    wall: SizeOrNone | None = None
-    floor: SizeOrNone | None = None
-    hand: Literal["left", "right", "both"] = "both"
-
-
-@dataclass(frozen=True, kw_only=True)
-class HoldForm(Form):
-    how: Literal["free", "hinged", "screwed", "groove"]
-    fixings: Annotated[int, Field(strict=True, ge=0, le=1000)] = 0
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BeforeValidator, Field
 
 from evenface.piece.fields import Count, Currency, Line, Size, Word
-from evenface.piece.forms import Form
+from evenface.piece.form import Form
 from evenface.piece.showing import shown
 
 LONGEST_PROSE = 1000

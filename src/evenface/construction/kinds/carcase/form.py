@@ -6,7 +6,9 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field
 
 from evenface.piece.fields import Count, Flag, Line, Positive, Size, SizeOrNone, Word
-from evenface.piece.forms import CutoutForm, CutWord, Form, PieceForm, _as_list
+from evenface.piece.form import CutWord, Form
+from evenface.piece.forms import PieceForm, _as_list
+from evenface.piece.shape_forms import CutoutForm
 
 JointWord = Literal["dowel", "loose tongue", "biscuit", "screw", "housing"]
 

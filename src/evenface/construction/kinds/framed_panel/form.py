@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from evenface.piece.fields import Line, Size, SizeOrNone, Word
-from evenface.piece.forms import CutWord, Form, PieceForm
+from evenface.piece.form import CutWord, Form
+from evenface.piece.forms import PieceForm
 
 
 @dataclass(frozen=True, kw_only=True)
