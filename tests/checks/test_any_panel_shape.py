@@ -19,6 +19,7 @@ from evenface.piece.records import (
     Hold,
     Insert,
     Meeting,
+    Notch,
     Order,
     Panel,
     Profile,
@@ -45,11 +46,14 @@ def corners(draw: st.DrawFn) -> tuple[Corner, ...]:
     return tuple(
         Corner(
             at,
-            draw(st.sampled_from(["square", "radius", "radius", "chamfer"])),
+            draw(st.sampled_from(["square", "radius", "radius", "chamfer", "notch"])),
             draw(st.sampled_from([0.0, 5.0, 14.0, 30.0, 60.0, 200.0, 400.0])),
             draw(st.sampled_from(["rounded", "clipped", "block", "ring", "strips"])),
             draw(st.integers(0, 6)),
             draw(st.sampled_from([None, 0.8, 4.0])),
+            notch_mm=draw(st.sampled_from([(8.0, 30.0), (60.0, 45.0)])),
+            inner_radius_mm=draw(st.sampled_from([0.0, 6.0])),
+            returned=draw(st.booleans()),
             origin=at.value,
         )
         for at in CornerAt
@@ -116,6 +120,24 @@ def let_in(draw: st.DrawFn) -> tuple[tuple[Insert, ...], tuple[Grip, ...], tuple
 
 
 @st.composite
+def notches(draw: st.DrawFn) -> tuple[Notch, ...]:
+    return tuple(
+        Notch(
+            f"notch {number}",
+            draw(st.sampled_from(list(Side))),
+            float(draw(st.integers(-20, 700))),
+            draw(st.sampled_from([30.0, 90.0])),
+            draw(st.sampled_from([5.0, 13.0, 60.0])),
+            draw(st.sampled_from([0.0, 4.0])),
+            draw(st.booleans()),
+            draw(st.booleans()),
+            origin=f"notch[{number}]",
+        )
+        for number in range(draw(st.integers(0, 2)))
+    )
+
+
+@st.composite
 def panels(draw: st.DrawFn) -> Panel:
     sides = draw(st.sets(st.sampled_from(list(Side))))
     meeting = st.sampled_from(list(Meeting))
@@ -140,6 +162,7 @@ def panels(draw: st.DrawFn) -> Panel:
         inserts=inserts,
         grips=grips,
         cutouts=cutouts,
+        notches=draw(notches()),
         outline=draw(st.sampled_from([None, None, None, circle(500.0, (500.0, 250.0))])),
         hold=Hold(draw(st.sampled_from(["free", "hinged", "screwed", "groove"])), 4),
     )
@@ -164,6 +187,12 @@ def mirrored(one: Panel) -> Panel:
         inserts=tuple(replace(each, outline=each.outline.mirrored(LENGTH / 2)) for each in one.inserts),
         grips=tuple(replace(each, path=tuple((LENGTH - x, y) for x, y in each.path)) for each in one.grips),
         cutouts=tuple(replace(each, outline=each.outline.mirrored(LENGTH / 2)) for each in one.cutouts),
+        notches=tuple(
+            replace(each, side=OTHER_SIDE[each.side], along_mm=LENGTH - each.along_mm)
+            if each.side.runs_along_length
+            else replace(each, side=OTHER_SIDE[each.side])
+            for each in one.notches
+        ),
     )
 
 

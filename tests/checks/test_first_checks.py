@@ -215,12 +215,19 @@ def test_an_edging_wider_than_the_radius_is_no_false_stop() -> None:
 
 
 @pytest.mark.parametrize(
-    ("radius", "severity"), [(0.0, Severity.STOP), (2.9, Severity.STOP), (3.0, Severity.WEIGH), (6.0, None)]
+    ("radius", "severity"),
+    [(0.0, Severity.STOP), (2.9, Severity.STOP), (3.0, Severity.WEIGH), (6.0, Severity.WEIGH), (6.4, None)],
 )
 def test_inner_corners_of_a_cutout_need_their_radius(radius: float, severity: Severity | None) -> None:
+    # a side above 250: the radius usually safe, 6, is not enough there; cracks were seen up to 6.4
     hole = Cutout("basin", rounded_rectangle(480, 380, radius).moved(200, 60), origin="cutout")
     found = [one for one in asked(panel(cutouts=(hole,))) if one.code == "cutout.inner_radius"]
     assert [one.severity for one in found] == ([] if severity is None else [severity])
+
+
+def test_a_small_opening_is_content_with_the_smaller_radius() -> None:
+    hole = Cutout("basin", rounded_rectangle(250, 240, 6.0).moved(200, 60), origin="cutout")
+    assert "cutout.inner_radius" not in codes(panel(cutouts=(hole,)))
 
 
 def test_an_opening_for_water_defers_to_licensed_people() -> None:

@@ -11,7 +11,7 @@ from evenface.construction.kinds import KINDS
 from evenface.errors import EvenfaceError, FileError
 from evenface.materials import load_catalogue
 from evenface.piece import open_job, read_job, read_made
-from evenface.piece.records import Ends, Job, Meeting, Order, Panel, Role, Side
+from evenface.piece.records import CornerAt, Ends, Job, Meeting, Order, Panel, Role, Side
 
 KNOWN = load_catalogue()
 HEAD = """\
@@ -192,8 +192,31 @@ WRONG = [
     (TINY + 'edges = ["front", "back"]\n', ["line 16", "'back'", "front, rear, left, right"]),
     (TINY + 'edges = ["front", "front"]\n', ["line 16", "each edge once"]),
     (TINY + 'edges = ["front"]\nedging = { left = { width = 3 } }\n', ["line 17", "left", "edged"]),
-    (TINY + "corners = { radius = 5, chamfer = 5 }\n", ["line 16", "both"]),
+    (TINY + "corners = { radius = 5, chamfer = 5 }\n", ["line 16", "radius and chamfer"]),
     (TINY + 'corners = { front_left = { through = "rear" } }\n', ["line 16", "front or left"]),
+    (TINY + "corners = { front_left = { inner_radius = 5 } }\n", ["front_left.inner_radius", "a notch"]),
+    (TINY + "corners = { rear_left = { notch = [9, 9], radius = 5 } }\n", ["radius and notch"]),
+    (TINY + 'cutout = { name = "pipe", edge = "rear", size = [60, 30] }\n', ["along, the middle"]),
+    (TINY + 'cutout = { name = "pipe", edge = "rear", along = 80 }\n', ["[along the edge, into the panel]"]),
+    (
+        TINY + 'cutout = { name = "pipe", edge = "rear", along = 80, size = [60, 30], radius = 31 }\n',
+        ["at most 30 mm"],
+    ),
+    (
+        TINY + 'cutout = { name = "pipe", edge = "rear", along = 80, size = [60, 30], depth = 9 }\n',
+        ["cutout.depth", "beside edge"],
+    ),
+    (
+        TINY + 'cutout = { name = "pipe", along = 80, at = [80, 80], size = [60, 30] }\n',
+        ["cutout.along", "makes it a notch"],
+    ),
+    (
+        TINY
+        + "outline = { points = [[0, 0], [1800, 0], [1800, 650], [0, 650]] }\n"
+        + 'cutout = { name = "pipe", edge = "rear", along = 80, size = [60, 30] }\n',
+        ["Draw the notch in the outline itself"],
+    ),
+    (TINY + 'grip = { name = "g", depth = 9, path = [[1, 1]], edge = "rear" }\n', ['from = "edge"']),
     (TINY + 'like = "top"\n', ["circle", "top → top"]),
     (
         TINY + '[[piece.panel]]\nname = "top"\nbuildup = "usual"\nsize = [1, 1]\n',
@@ -440,3 +463,26 @@ def test_no_wrong_entry_of_a_panel_brings_it_down(key: str, value: str) -> None:
 def test_the_examples_read(name: str) -> None:
     job = open_job(Path(__file__).parents[2] / "examples" / name, KNOWN, KINDS)
     assert job.pieces
+
+
+def test_notches_and_fixings_as_written_come_into_the_panel() -> None:
+    text = TINY + (
+        "corners = { radius = 20, front_left = { notch = [80, 55], inner_radius = 8, returned = true } }\n"
+        'cutout = [{ name = "pipe", edge = "rear", along = 700, size = [90, 60], radius = 10, wet = true },\n'
+        '  { name = "drain", at = [400, 300], diameter = 50 }]\n'
+        'hold = { how = "screwed", fixings = 6, from_edge = { every = 40, rear = 15 } }\n'
+    )
+    top = panel_of(text)
+    corner = next(one for one in top.corners if one.at is CornerAt.FRONT_LEFT)
+    assert (corner.shape, corner.notch_mm, corner.inner_radius_mm, corner.returned) == (
+        "notch",
+        (80, 55),
+        8,
+        True,
+    )
+    assert {one.shape for one in top.corners} == {"notch", "radius"}
+    (pipe,) = top.notches
+    assert (pipe.side, pipe.along_mm, pipe.length_mm, pipe.depth_mm) == (Side.REAR, 700, 90, 60)
+    assert pipe.wet
+    assert [one.name for one in top.cutouts] == ["drain"]
+    assert dict(top.hold.from_edge_mm) == {Side.FRONT: 40, Side.REAR: 15, Side.LEFT: 40, Side.RIGHT: 40}

@@ -14,7 +14,6 @@ from evenface.shape.build import (
     Notch,
     bar,
     circle,
-    corner_notched,
     d_shape,
     rectangle,
     rounded_rectangle,
@@ -53,8 +52,24 @@ def test_named_shapes_by_hand():
     assert notch.area_mm2 == pytest.approx(600 * 400 - (80 * 30 - 2 * (1 - pi / 4) * 64), rel=1e-13)
     assert notch.contains((29, 300)) is False  # left side runs downwards: 50 from the back left corner
     assert notch.contains((29, 380)) is True
-    bite = corner_notched(600, 400, [None, (100, 50), None, None])
-    assert bite.area_mm2 == pytest.approx(600 * 400 - 5000)
+    corner = CornerCut("notch", bite_mm=(100, 50), inner_mm=8)
+    bite = rectangle(600, 400, [SQUARE, corner, SQUARE, SQUARE])
+    assert bite.area_mm2 == pytest.approx(600 * 400 - 5000 + (1 - pi / 4) * 64, rel=1e-13)
+    assert bite.contains((510, 30)) is False
+    assert bite.contains((490, 30)) is True
+    assert bite.contains((501, 49)) is True  # in the rounding of the inner corner
+
+
+def test_every_corner_may_be_notched_its_own_way():
+    """Unequal bites at all four corners, and what cannot be: a bite past the side, a radius past the bite."""
+    bites = [(30, 20), (50, 10), (7, 90), (110, 45)]
+    o = rectangle(600, 400, [CornerCut("notch", bite_mm=bite) for bite in bites])
+    assert o.area_mm2 == pytest.approx(600 * 400 - sum(x * y for x, y in bites), rel=1e-13)
+    assert o.mirrored(300).area_mm2 == pytest.approx(o.area_mm2, rel=1e-13)
+    with pytest.raises(ShapeError, match="corners of the front"):
+        rectangle(75, 400, [CornerCut("notch", bite_mm=bite) for bite in bites])
+    with pytest.raises(ShapeError, match="radius"):
+        CornerCut("notch", bite_mm=(30, 20), inner_mm=21)
 
 
 def test_d_with_round_corners_is_tangent_all_round():

@@ -110,7 +110,7 @@ def test_distance_less_depth_is_the_distance_to_the_outline_moved_in(panel, radi
     inner = rectangle(length * 0.4, width * 0.4).moved(length * 0.3, width * 0.3)
     depth = round_over(radius).depth_at(share * radius)
     least = reserve_inside(inner.outer, panel.outer).reserve_mm
-    assume(least > depth > 1e-6)
+    assume(least > depth > 1e-4)  # a smaller offset is none
     moved = offset(panel, -depth).only
     slow = least_distance(inner.segments, moved.segments).distance_mm
     assert slow == pytest.approx(least - depth, abs=1e-6)

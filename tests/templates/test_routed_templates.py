@@ -1,5 +1,7 @@
 """Templates of a whole panel: sizes by hand, refusals that name what would do, mirrored parts mirrored."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -7,7 +9,7 @@ from jobs_by_hand import built, edge, job, panel
 
 from evenface.construction import Construction
 from evenface.finding import Finding
-from evenface.piece.records import Corner, CornerAt, Cutout, Grip, Insert, Panel, Shop, Side
+from evenface.piece.records import Corner, CornerAt, Cutout, Grip, Insert, Notch, Panel, Shop, Side
 from evenface.shape.build import circle, d_shape, rounded_rectangle
 from evenface.shape.outline import Outline
 from evenface.shape.template import cut_by
@@ -180,3 +182,20 @@ def test_a_template_cuts_its_part_and_a_mirrored_part_has_the_mirrored_template(
     one, other = the(hole(part), shop), the(hole(part.mirrored(500.0)), shop)
     assert cut_by(one.template).area_mm2 == pytest.approx(part.area_mm2, abs=0.01)
     assert other.template.outline.same_as(one.template.outline.mirrored(500.0), 1e-6)
+
+
+def test_a_notch_gets_a_template_that_is_open_past_the_edge() -> None:
+    """90 × 60 with inner radius 10: the cutter of 12 leaves it, the opening runs 30 past the rear edge."""
+    pipe = Notch("pipe", Side.REAR, 300.0, 90.0, 60.0, 10.0, origin="pipe")
+    found = the(panel(*ALIKE, notches=(pipe,)))
+    assert found.curve.what == "notch"
+    assert found.curve.part.bounds == pytest.approx((255, 440, 345, 530))
+    assert cut_by(found.template).same_as(found.curve.part, 1e-6)
+    assert refused(panel(*ALIKE, notches=(replace(pipe, inner_radius_mm=5.0),))).code == "template.too_tight"
+
+
+def test_a_notched_corner_gets_one_too_run_out_on_both_sides() -> None:
+    bitten = Corner(CornerAt.REAR_RIGHT, "notch", notch_mm=(80.0, 55.0), inner_radius_mm=8.0, origin="c")
+    found = the(panel(*ALIKE, corners=(bitten,)))
+    assert found.curve.part.bounds == pytest.approx((920, 445, 1030, 530))
+    assert min(s.radius for s in found.curve.part.segments if s.is_arc) == pytest.approx(8)

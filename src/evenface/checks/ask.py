@@ -12,6 +12,7 @@ from evenface.checks.facing import check_facing
 from evenface.checks.grips import check_grips
 from evenface.checks.inserts import check_inserts
 from evenface.checks.moisture import check_job_moisture, check_moisture
+from evenface.checks.notches import check_notches
 from evenface.checks.order import check_order
 from evenface.checks.outline import check_outline
 from evenface.checks.profiles import check_profiles
@@ -40,6 +41,7 @@ CHECKS: tuple[Check, ...] = (
     check_shown_edges,
     check_cutouts,
     check_webs,
+    check_notches,
     check_inserts,
     check_grips,
     check_stock,

@@ -2,37 +2,13 @@
 
 from collections.abc import Iterator
 
+from evenface.checks.inner_radius import inner_radius, least_inner_radius
 from evenface.checks.question import Asked
-from evenface.evidence import Status, certain
-from evenface.finding import Change, Finding, Remedy, Severity
-from evenface.materials.rules import rule
+from evenface.evidence import Status
+from evenface.finding import Finding, Severity
 from evenface.piece.records import Cutout
-from evenface.shape.outline import Outline
-from evenface.shape.ring import turn_at
-from evenface.shape.segment import Segment
 from evenface.shape.template_board import corner_holes
 from evenface.words import said
-
-SHARP_RAD = 0.02
-"""A turn of more than about a degree between two sides is a corner that can start a crack."""
-
-STOP = rule("inner-radius-stop")
-WEIGH = rule("inner-radius-weigh")
-
-
-def least_inner_radius(outline: Outline) -> float:
-    """The smallest radius in the corners of an opening; 0 where two straight sides meet. [mm]"""
-    segments = [segment for segment in outline.segments if segment.length > 1e-9]
-    radii = [segment.radius for segment in segments if segment.is_arc]
-    if not radii or any(
-        _sharp(one, other) for one, other in zip(segments, segments[1:] + segments[:1], strict=True)
-    ):
-        return 0.0
-    return min(radii)
-
-
-def _sharp(one: Segment, other: Segment) -> bool:
-    return abs(turn_at(one, other)) > SHARP_RAD
 
 
 def check_cutouts(asked: Asked) -> Iterator[Finding]:
@@ -40,44 +16,12 @@ def check_cutouts(asked: Asked) -> Iterator[Finding]:
     laminated = any(face.material.is_laminate for face in asked.panel.faces)
     for cutout in asked.panel.panel.cutouts:
         if laminated:
-            yield from _radius(asked, cutout)
+            radius = least_inner_radius(cutout.outline)
+            longest = max(cutout.outline.size)
+            yield from inner_radius(asked.panel, radius, longest, cutout.name, f"{cutout.origin}.radius")
             yield from _drill_first(cutout)
         if cutout.service in ("water", "gas", "electricity"):
-            yield _service(cutout)
-
-
-def _radius(asked: Asked, cutout: Cutout) -> Iterator[Finding]:
-    radius = least_inner_radius(cutout.outline)
-    if radius >= WEIGH.nominal - 1e-9:
-        return
-    breaks = radius < STOP.nominal - 1e-9
-    yield Finding(
-        code="cutout.inner_radius",
-        severity=Severity.STOP if breaks else Severity.WEIGH,
-        origin=cutout.origin,
-        at=cutout.name,
-        value=certain(radius),
-        limit=STOP.nominal if breaks else WEIGH.nominal,
-        unit="mm",
-        message=said(
-            "The inner corners of {name} have a radius of {radius:mm}; sources ask for {stop:mm} at least "
-            "and {weigh:mm} to be safe.",
-            name=cutout.name,
-            radius=radius,
-            stop=STOP.nominal,
-            weigh=WEIGH.nominal,
-        ),
-        why=said("A laminate shrinks in dry months and tears from the sharpest inner corner."),
-        source=f"{STOP.source}; {WEIGH.source}",
-        weakest=WEIGH.status,
-        remedies=(
-            Remedy(
-                "cutout.larger_radius",
-                said("Round them to {radius:mm} or more; drill the corners first.", radius=WEIGH.nominal),
-                (Change(f"{cutout.origin}.radius", f"{radius:g}", f"{WEIGH.nominal:g}"),),
-            ),
-        ),
-    )
+            yield service_caution(cutout.name, cutout.service, cutout.origin)
 
 
 def _drill_first(cutout: Cutout) -> Iterator[Finding]:
@@ -112,16 +56,17 @@ def _drill_first(cutout: Cutout) -> Iterator[Finding]:
     )
 
 
-def _service(cutout: Cutout) -> Finding:
+def service_caution(name: str, service: str, origin: str) -> Finding:
+    """Connecting water, gas and electricity is not the maker's work."""
     return Finding(
         code="cutout.service",
         severity=Severity.NOTE,
-        origin=cutout.origin,
-        at=cutout.name,
+        origin=origin,
+        at=name,
         message=said(
             "{name} is for {service:word}: connecting it belongs to licensed people, and local rules come first.",
-            name=cutout.name,
-            service=cutout.service,
+            name=name,
+            service=service,
         ),
         source="usual caution",
     )

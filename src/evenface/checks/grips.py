@@ -7,6 +7,7 @@ from itertools import combinations
 from evenface.checks.question import Asked
 from evenface.construction import BuiltPanel
 from evenface.construction.hollows import BuiltGrip, built_grip
+from evenface.construction.notches import notches_of
 from evenface.evidence import Value, certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
@@ -207,6 +208,7 @@ def _webs(panel: BuiltPanel, one: BuiltGrip) -> Iterator[Finding]:
         for insert in panel.inserts
         if insert.asked.name != one.asked.insert
     ]
+    others += [(notch.name, notch.outline.outer) for notch in notches_of(panel)]
     for name, ring in others:
         yield from _web(one, name, _web_of(one, ring))
 

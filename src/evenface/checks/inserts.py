@@ -4,16 +4,16 @@ from collections.abc import Iterator
 from itertools import combinations
 from math import radians
 
-from evenface.checks.clearance import clear_mm
 from evenface.checks.question import Asked
 from evenface.checks.wood_moves import movement_across
 from evenface.construction import BuiltInsert, BuiltPanel
+from evenface.construction.notches import notches_of
 from evenface.evidence import certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
 from evenface.piece.records import Role
 from evenface.shape.outline import Outline
-from evenface.shape.reserve import reserve_inside
+from evenface.shape.reserve import reserve_inside, reserve_outside
 from evenface.words import Said, said
 
 APART = rule("insert-apart")
@@ -140,10 +140,12 @@ def _neighbours(panel: BuiltPanel) -> Iterator[Finding]:
     for insert in panel.inserts:
         for cutout in panel.panel.cutouts:
             yield from _near(insert, cutout.name, cutout.outline)
+        for notch in notches_of(panel):
+            yield from _near(insert, notch.name, notch.outline)
 
 
 def _near(insert: BuiltInsert, name: str, outline: Outline) -> Iterator[Finding]:
-    web = clear_mm(insert.asked.outline, outline)
+    web = reserve_outside(insert.asked.outline.outer, outline.outer).reserve_mm
     if web >= APART.nominal - 1e-9:
         return
     over = web < -1e-9

@@ -33,11 +33,11 @@ def _impossible(panel: BuiltPanel, fault: ShapeError) -> Finding:
     return Finding(
         code="outline.impossible",
         severity=Severity.STOP,
-        origin=f"{panel.origin}.corners",
+        origin=panel.panel.notches[0].origin if fault.problem == "notch" else f"{panel.origin}.corners",
         at="outline",
         message=said("The outline cannot be made: {why}.", why=str(fault)),
         source="geometry of the outline",
-        remedies=(Remedy("outline.smaller_corners", said("Make the corners smaller.")),),
+        remedies=(Remedy("outline.smaller_corners", said("Make corners and notches smaller.")),),
     )
 
 

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from itertools import combinations
 
-from evenface.checks.clearance import clear_mm
 from evenface.checks.question import Asked
 from evenface.construction import BuiltPanel
 from evenface.construction.shapes import finished_outline
@@ -55,7 +54,7 @@ def _to_the_edge(panel: BuiltPanel, cutout: Cutout, whole: Outline) -> Iterator[
 
 
 def _between(one: Cutout, other: Cutout) -> Iterator[Finding]:
-    web = clear_mm(one.outline, other.outline)
+    web = reserve_outside(one.outline.outer, other.outline.outer).reserve_mm
     if web < -1e-9:
         yield Finding(
             code="cutout.overlap",
@@ -135,7 +134,7 @@ def _notch(cutout: Cutout, out: float) -> Finding:
         limit=0.0,
         unit="mm",
         message=said(
-            "{name} runs {out:mm} out over the edge: it is a notch, and cuts the edging through there.",
+            "{name} runs {out:mm} out over the edge: it is a notch and cuts the edging: name its edge.",
             name=cutout.name,
             out=out,
         ),

@@ -4,11 +4,18 @@ Each shortens the strips that come to it, gives the carrier's corner another sha
 own. Corners whose straight edging is rounded afterwards are no corner pieces.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
 from evenface.construction.free_outlines import carrier_of_free_outline
+from evenface.construction.notches import (
+    bite_in_carrier,
+    fault_of,
+    notches_of,
+    returned_pieces,
+    wall_widths,
+)
 from evenface.construction.records import (
     BuiltCorner,
     BuiltPanel,
@@ -34,6 +41,8 @@ SEGMENTS = 2
 """Segments of a ring where the maker names no number: the grain then runs out by 22.5° at most."""
 
 SQUARE = CarrierCorner("square")
+ROUND = (Side.FRONT, Side.RIGHT, Side.REAR, Side.LEFT)
+"""Sides in the order an outline runs along them."""
 
 
 def with_corner_pieces(built: BuiltPanel) -> BuiltPanel:
@@ -48,13 +57,36 @@ def with_corner_pieces(built: BuiltPanel) -> BuiltPanel:
         for corner in built.panel.corners
         if corner.construction != "rounded" and corner.size_mm > 0 and corner.shape != "square"
     )
+    corners = (*corners, *_notched_corners(built))
     made = {corner.at: corner for corner in corners if not corner.fault}
-    return replace(
+    ended = replace(
         built,
         corners=corners,
         edgings=tuple(_ended(built, edging, made) for edging in built.edgings),
         carrier_outline=_carrier_outline(built, made),
     )
+    return replace(ended, edge_pieces=tuple(returned_pieces(ended)))
+
+
+def _notched_corners(built: BuiltPanel) -> Iterator[BuiltCorner]:
+    """Corner notches round which the edging returns: the strips stop at them and the carrier follows."""
+    for notch in notches_of(built):
+        if notch.corner is None or not notch.returned or fault_of(built, notch):
+            continue
+        x, y = notch.box.length_mm, notch.box.width_mm
+        wide_x, wide_y = wall_widths(built, notch)
+        yield BuiltCorner(
+            notch.corner,
+            "notch",
+            0.0,
+            0.0,
+            edging=built.edging(notch.sides[0]),
+            widths_mm=(wide_y, wide_x),
+            carrier=CarrierCorner("notch", x, y),
+            along_x=(x, x),
+            along_y=(y, y),
+            origin=notch.origin,
+        )
 
 
 def _inside_free_outline(built: BuiltPanel) -> Outline | None:
@@ -199,7 +231,12 @@ def _carrier_outline(panel: BuiltPanel, made: Mapping[CornerAt, BuiltCorner]) ->
     asked = {corner.at: corner for corner in panel.panel.corners}
     cuts = {at: made[at].carrier if at in made else _bare(panel, at, asked.get(at)) for at in TRAVEL}
     try:
-        return cut_rectangle(panel.carrier.rectangle, [cuts[at] for at in TRAVEL])
+        bites = [
+            (notch.sides[0], bite_in_carrier(panel, notch))
+            for notch in notches_of(panel)
+            if notch.corner is None and notch.returned and not fault_of(panel, notch)
+        ]
+        return cut_rectangle(panel.carrier.rectangle, [cuts[at] for at in TRAVEL], bites)
     except ShapeError:
         return None
 
@@ -213,8 +250,10 @@ def _bare(panel: BuiltPanel, at: CornerAt, corner: Corner | None) -> CarrierCorn
     return CarrierCorner(corner.shape, corner.size_mm, corner.size_mm)
 
 
-def cut_rectangle(rectangle: Rectangle, corners: Sequence[CarrierCorner]) -> Outline:
-    """A rectangle with its corners cut, in order of travel from the front left.
+def cut_rectangle(
+    rectangle: Rectangle, corners: Sequence[CarrierCorner], bites: Sequence[tuple[Side, Rectangle]] = ()
+) -> Outline:
+    """A rectangle with its corners cut, in order of travel from the front left, and bites out of its sides.
 
     Raises ShapeError when nothing is left or the corners run into each other.
     """
@@ -232,7 +271,25 @@ def cut_rectangle(rectangle: Rectangle, corners: Sequence[CarrierCorner]) -> Out
         if cut.kind == "notch":
             vertices.append((arrive[0] + out[0] * after, arrive[1] + out[1] * after, 0.0))
         vertices.append((*leave, 0.0))
+        vertices += _bitten(box, ROUND[number], [bite for side, bite in bites if side is ROUND[number]])
     return checked(Outline((_without_repeats(vertices),)))
+
+
+def _bitten(box: Rectangle, side: Side, bites: Sequence[Rectangle]) -> list[tuple[float, float, float]]:
+    """The vertices of square bites out of one side, in order of travel."""
+    backwards = side in (Side.REAR, Side.LEFT)
+    vertices: list[tuple[float, float, float]] = []
+    for bite in sorted(bites, key=lambda one: (one.x0, one.y0), reverse=backwards):
+        if side.runs_along_length:
+            first, last = (bite.x1, bite.x0) if backwards else (bite.x0, bite.x1)
+            border, floor = (box.y1, bite.y0) if backwards else (box.y0, bite.y1)
+            ring = [(first, border), (first, floor), (last, floor), (last, border)]
+        else:
+            first, last = (bite.y1, bite.y0) if backwards else (bite.y0, bite.y1)
+            border, floor = (box.x0, bite.x1) if backwards else (box.x1, bite.x0)
+            ring = [(border, first), (floor, first), (floor, last), (border, last)]
+        vertices += [(x, y, 0.0) for x, y in ring]
+    return vertices
 
 
 def _without_repeats(ring: Ring | list[tuple[float, float, float]]) -> Ring:

@@ -136,6 +136,37 @@ class BuiltCorner:
 
 
 @dataclass(frozen=True, slots=True)
+class EdgePiece:
+    """A piece of edging that is no strip of a rectangle's side: round a notch, or along a free outline.
+
+    name, what : of the notch or outline and which piece of it. kind : "strip", "block", "bent", "segments", or
+    "sawn" from wide board. outer_mm, inner_mm : length on the show side and beside the carrier.
+    ends_deg : between each end and the strip. direction_deg : of its grain against the panel's length.
+    side : the edge it belongs to. number : its place in the outline, or among the strips of that edge.
+    radius_mm, sweep_deg : of the finished edge; hollow where it turns inwards. blank of segments, strips of a bend.
+    """
+
+    name: str
+    what: str
+    kind: str
+    edging: Edging
+    width_mm: float
+    outer_mm: float
+    inner_mm: float
+    ends_deg: tuple[float, float] = (90.0, 90.0)
+    direction_deg: float = 0.0
+    count: int = 1
+    side: Side | None = None
+    number: int = 0
+    radius_mm: float = 0.0
+    sweep_deg: float = 0.0
+    hollow: bool = False
+    blank: CurvedBlank | None = None
+    strips: BentStrips | None = None
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class BuiltInsert:
     """Wood let into the panel.
 
@@ -204,7 +235,8 @@ class BuiltPanel:
 
     count : of this panel in the whole job (panel × piece). length_mm, width_mm : finished; they differ
     from what was asked when parts already cut do not close any more. corners : those built of pieces.
-    inserts : wood let in, with its levels.
+    inserts : wood let in, with its levels. edge_pieces : edging round notches and along a free outline, which
+    takes the place of the strips of its side.
     carrier_outline : the carrier seen from above before gluing; None where it is not known.
     """
 
@@ -224,6 +256,7 @@ class BuiltPanel:
     corners: tuple[BuiltCorner, ...] = ()
     inserts: tuple[BuiltInsert, ...] = ()
     carrier_outline: Outline | None = None
+    edge_pieces: tuple[EdgePiece, ...] = ()
     origin: str = ""
 
     def face(self, role: Role) -> FaceLayer | None:

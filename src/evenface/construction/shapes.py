@@ -1,10 +1,13 @@
 """The shapes of a built panel: its outline, its carrier seen from above, the profiles of its edges."""
 
+from collections.abc import Mapping
+from typing import Final, Literal
+
 from evenface.construction.records import BuiltPanel
 from evenface.piece import records as asked
 from evenface.piece.records import CornerAt, Side
 from evenface.shape import profile_shapes
-from evenface.shape.build import SQUARE, CornerCut, rectangle
+from evenface.shape.build import SQUARE, CornerCut, Notch, rectangle
 from evenface.shape.edge_shape import EdgeShape
 from evenface.shape.faults import ShapeError
 from evenface.shape.outline import Outline
@@ -20,7 +23,9 @@ def corner_cuts(panel: BuiltPanel) -> dict[CornerAt, CornerCut]:
     cuts = {}
     for at in TRAVEL:
         corner = given.get(at)
-        if corner is None or corner.size_mm <= 0 or corner.shape == "square":
+        if corner is not None and corner.shape == "notch":
+            cuts[at] = CornerCut("notch", bite_mm=corner.notch_mm, inner_mm=corner.inner_radius_mm)
+        elif corner is None or corner.size_mm <= 0 or corner.shape == "square":
             cuts[at] = SQUARE
         else:
             cuts[at] = CornerCut("radius" if corner.shape == "radius" else "chamfer", corner.size_mm)
@@ -30,12 +35,30 @@ def corner_cuts(panel: BuiltPanel) -> dict[CornerAt, CornerCut]:
 def finished_outline(panel: BuiltPanel) -> Outline:
     """The outline over the edging: the free outline, or the rectangle with its corners.
 
-    Raises ShapeError `corners_overlap` when the corners do not fit on the panel.
+    Raises ShapeError `corners_overlap` or `notch` when corners and notches do not fit on the panel.
     """
     if panel.panel.outline is not None:
         return panel.panel.outline
     cuts = corner_cuts(panel)
-    return rectangle(panel.length_mm, panel.width_mm, [cuts[at] for at in TRAVEL])
+    notches = [_notch(panel, notch) for notch in panel.panel.notches]
+    return rectangle(panel.length_mm, panel.width_mm, [cuts[at] for at in TRAVEL], notches)
+
+
+def _notch(panel: BuiltPanel, notch: asked.Notch) -> Notch:
+    """The notch as an outline runs past it: from the right along the rear, from the rear along the left."""
+    run = panel.length_mm if notch.side.runs_along_length else panel.width_mm
+    middle = run - notch.along_mm if notch.side in (Side.REAR, Side.LEFT) else notch.along_mm
+    side: Literal["front", "right", "back", "left"] = _SIDE_OF[notch.side]
+    start = middle - notch.length_mm / 2
+    return Notch(side, start, notch.length_mm, notch.depth_mm, notch.inner_radius_mm)
+
+
+_SIDE_OF: Final[Mapping[Side, Literal["front", "right", "back", "left"]]] = {
+    Side.FRONT: "front",
+    Side.RIGHT: "right",
+    Side.REAR: "back",
+    Side.LEFT: "left",
+}
 
 
 def profile_of(profile: asked.Profile) -> Profile:

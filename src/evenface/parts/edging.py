@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from evenface.construction import BuiltPanel, Edging, End, EndKind
+from evenface.construction.notches import fault_of, notches_of
 from evenface.materials.rules import rule
 from evenface.parts.records import LayerSizes
 from evenface.piece.records import Meeting, Order, Role
@@ -18,8 +19,10 @@ END_LEFT_LONG = (EndKind.MITRE, EndKind.FREE, EndKind.THROUGH)
 
 def edging_sizes(panel: BuiltPanel) -> Iterator[LayerSizes]:
     """Every strip of a panel. Sizes are outside length × width in plan × height."""
+    in_pieces = {piece.side for piece in panel.edge_pieces}
     for edging in panel.edgings:
-        yield _strip(panel, edging)
+        if edging.side not in in_pieces:
+            yield _strip(panel, edging)
 
 
 def _strip(panel: BuiltPanel, edging: Edging) -> LayerSizes:
@@ -82,6 +85,9 @@ def _reasons(
     for end in (edging.start, edging.end):
         yield _end_reason(end)
     yield _height_reason(panel, edging)
+    for notch in notches_of(panel):
+        if edging.side in notch.sides and (not notch.returned or fault_of(panel, notch)):
+            yield said("Glued on whole; the notch {name} is cut through it afterwards.", name=notch.name)
     if long:
         yield said("{long:mm} over in length, trimmed after gluing.", long=long)
     if proud_bottom or proud_top:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from evenface.construction import BuiltPanel, CarrierLayer, Construction, FaceLayer
 from evenface.parts.corners import corner_sizes
+from evenface.parts.edge_pieces import edge_piece_sizes
 from evenface.parts.edging import edging_sizes
 from evenface.parts.inserts import insert_sizes, lining_sizes
 from evenface.parts.records import LayerSizes, Part
@@ -33,6 +34,7 @@ def part_of(panel: BuiltPanel, part_id: str) -> Part:
         carrier_sizes(panel),
         *((sheet_sizes(panel, face),) if face else ()),
         *edging_sizes(panel),
+        *edge_piece_sizes(panel),
         *corner_sizes(panel),
         *insert_sizes(panel),
         *lining_sizes(panel),

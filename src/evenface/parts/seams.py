@@ -12,6 +12,7 @@ from itertools import combinations, pairwise
 from typing import Final
 
 from evenface.construction import BuiltPanel
+from evenface.construction.notches import notches_of
 from evenface.materials import Carrier, Facing
 from evenface.parts.records import LayerSizes, Part
 from evenface.parts.supplies import may_turn, supplies_for, trim_mm
@@ -72,11 +73,14 @@ def seams_of(
 
 
 def forbidden(panel: BuiltPanel, on_x: bool) -> tuple[tuple[float, float], ...]:
-    """Stretches of the panel in which no seam may lie: round its cut-outs."""
+    """Stretches of the panel in which no seam may lie: round its cut-outs and notches."""
     spans = []
     for cutout in panel.panel.cutouts:
         box = cutout.outline.bounds
         low, high = (box[0], box[2]) if on_x else (box[1], box[3])
+        spans.append((low - FROM_CUTOUT_MM, high + FROM_CUTOUT_MM))
+    for notch in notches_of(panel):
+        low, high = (notch.box.x0, notch.box.x1) if on_x else (notch.box.y0, notch.box.y1)
         spans.append((low - FROM_CUTOUT_MM, high + FROM_CUTOUT_MM))
     return tuple(spans)
 

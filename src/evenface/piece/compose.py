@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final, Protocol
 from evenface.errors import Complaint, nearest_words
 from evenface.piece import records as r
 from evenface.piece.compose_edges import corners_of, edges_of
+from evenface.piece.compose_notches import hold_of, notches_of
 from evenface.piece.compose_shapes import Shaper
 from evenface.piece.cutting_records import USUAL_CUTTING
 from evenface.piece.kind import Kind
@@ -222,9 +223,10 @@ class Composer:
                 for n, grip in enumerate(form.grip)
             ),
             cutouts=self.shaper.cutouts(self, form.cutout, f"{origin}.cutout"),
+            notches=notches_of(self, self.source, form, origin),
             allowances=allowances_of(form.allowances, f"{origin}.allowances"),
             run=form.run,
-            hold=r.Hold(form.hold.how, form.hold.fixings, f"{origin}.hold") if form.hold else r.Hold(),
+            hold=hold_of(form.hold, f"{origin}.hold"),
             limit=r.FlatnessLimit(form.limit.mm, form.limit.gauge, origin=f"{origin}.limit")
             if form.limit
             else None,
@@ -291,8 +293,14 @@ class Composer:
             wall_mm=form.wall,
             floor_mm=form.floor,
             hand=form.hand,
+            side=self._edge_of_grip(form, origin),
             origin=origin,
         )
+
+    def _edge_of_grip(self, form: "sf.GripForm", origin: str) -> r.Side | None:
+        if form.edge is not None and form.from_ != "edge":
+            self.complain(f"{origin}.edge", 'from = "edge" beside it', f'from = "{form.from_}"')
+        return r.Side(form.edge) if form.edge else None
 
     def _names_within(self, form: "f.PanelForm", origin: str) -> None:
         for key, entries in (("insert", form.insert), ("grip", form.grip), ("cutout", form.cutout)):

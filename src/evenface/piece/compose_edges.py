@@ -10,7 +10,11 @@ if TYPE_CHECKING:
     from evenface.piece import shape_forms as sf
 
 _KEYS = ("wood", "width", "cut", "section", "top", "bottom", "order", "proud", "broken_edge", "sealed")
-_CORNER_KEYS = ("radius", "chamfer", "construction", "pieces", "strip", "reserve", "ends", "through")
+_CORNER_KEYS = (
+    *("radius", "chamfer", "construction", "pieces", "strip", "reserve", "ends", "through"),
+    *("notch", "inner_radius", "returned"),
+)
+_SHAPES = ("radius", "chamfer", "notch")
 
 
 class _Complains(Protocol):
@@ -123,11 +127,15 @@ def _corner(composer: _Complains, form: "sf.CornersForm", at: r.CornerAt, origin
     own = getattr(form, key)
     values = _merged(_CORNER_KEYS, form, own)
     place = f"{origin}.{key}" if own is not None else origin
-    if own is not None and (own.radius is not None) != (own.chamfer is not None):
+    if own is not None and sum(getattr(own, shape) is not None for shape in _SHAPES) == 1:
         # the corner's own shape replaces the one written for all corners
-        values["radius"], values["chamfer"] = own.radius, own.chamfer
-    if values["radius"] is not None and values["chamfer"] is not None:
-        composer.complain(place, "radius or chamfer", "both")
+        values.update({shape: getattr(own, shape) for shape in _SHAPES})
+    given = [shape for shape in _SHAPES if values[shape] is not None]
+    if len(given) > 1:
+        composer.complain(place, "radius, chamfer or notch", " and ".join(given))
+    for key in ("inner_radius", "returned"):
+        if values[key] and values["notch"] is None:
+            composer.complain(f"{place}.{key}", f"a notch to go with {key}", "none")
     through = r.Side(values["through"]) if values["through"] else None
     if through is not None and through not in (at.along_length, at.along_width):
         composer.complain(
@@ -138,15 +146,19 @@ def _corner(composer: _Complains, form: "sf.CornersForm", at: r.CornerAt, origin
         through = None
     size = values["radius"] or values["chamfer"] or 0.0
     shape = "square" if size == 0 else "radius" if values["radius"] else "chamfer"
+    notch = values["notch"]
     return r.Corner(
         at=at,
-        shape=shape,
-        size_mm=size,
+        shape="notch" if notch else shape,
+        size_mm=0.0 if notch else size,
         construction=values["construction"] or "rounded",
         pieces=values["pieces"] or 0,
         strip_mm=values["strip"],
         reserve_mm=values["reserve"],
         ends=r.Ends(values["ends"] or "auto"),
         through=through,
+        notch_mm=tuple(notch) if notch else (0.0, 0.0),
+        inner_radius_mm=values["inner_radius"] or 0.0,
+        returned=bool(values["returned"]),
         origin=place,
     )

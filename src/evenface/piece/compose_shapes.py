@@ -65,6 +65,11 @@ class Shaper:
         made = []
         for number, form in enumerate(forms):
             path = self.source.entry(origin, number)
+            if form.edge is not None:
+                continue  # a notch
+            for key in ("along", "returned"):
+                if getattr(form, key):
+                    self._complain(f"{path}.{key}", f"edge beside {key}: that makes it a notch", "none")
             if form.lining:
                 composer.material(("wood",), form.lining, f"{path}.lining")
             made.append(

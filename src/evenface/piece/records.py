@@ -148,6 +148,8 @@ class Corner:
     strip_mm : thickness of a bent strip; None leaves it to the computation.
     reserve_mm : wood left between the finished outline and the carrier, beyond the profile.
     through : at a butt, the edge that runs past; None leaves the choice to the construction.
+    notch_mm : of shape "notch", what is taken along x and along y; inner_radius_mm in its inner corner.
+    returned : the edging runs on round the notch in pieces of its own.
     """
 
     at: CornerAt
@@ -159,6 +161,9 @@ class Corner:
     reserve_mm: float | None = None
     ends: Ends = Ends.AUTO
     through: Side | None = None
+    notch_mm: tuple[float, float] = (0.0, 0.0)
+    inner_radius_mm: float = 0.0
+    returned: bool = False
     origin: str = ""
 
 
@@ -213,6 +218,7 @@ class Grip:
 
     cutter : ball, core-box, cove or straight. path : centre line of the cutter on the face.
     from_ : face, edge or under. hand : left, right or both, for mirrored pairs.
+    side : the edge it is worked from; None leaves it to its insert or the edged side.
     """
 
     name: str
@@ -226,12 +232,13 @@ class Grip:
     wall_mm: float | None = None
     floor_mm: float | None = None
     hand: str = "both"
+    side: Side | None = None
     origin: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Cutout:
-    """A hole or notch through the panel. service : none, water, gas, electricity, cable."""
+    """A hole through the panel. service : none, water, gas, electricity, cable."""
 
     name: str
     outline: Outline
@@ -245,12 +252,38 @@ class Cutout:
 
 
 @dataclass(frozen=True, slots=True)
+class Notch:
+    """A bite out of one edge, square to it.
+
+    along_mm : its middle, from the left end of front and rear, from the front end of left and right.
+    length_mm along the edge, depth_mm into the panel. returned : the edging runs on round it.
+    """
+
+    name: str
+    side: Side
+    along_mm: float
+    length_mm: float
+    depth_mm: float
+    inner_radius_mm: float = 0.0
+    returned: bool = False
+    wet: bool = False
+    service: str = "none"
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Hold:
-    """How a panel is held: free, hinged, screwed or groove, with the spacing of its fixings."""
+    """How a panel is held: free, hinged, screwed or groove, with the number of its fixings.
+
+    from_edge_mm : where the frame, apron or first fixing begins, from each edge it is known for.
+    hinges : the edge the hinges sit on, None where it is not said.
+    """
 
     how: str = "free"
     fixings: int = 0
     origin: str = ""
+    from_edge_mm: Mapping[Side, float] = field(default_factory=dict)
+    hinges: Side | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -320,6 +353,7 @@ class Panel:
     inserts: tuple[Insert, ...] = ()
     grips: tuple[Grip, ...] = ()
     cutouts: tuple[Cutout, ...] = ()
+    notches: tuple[Notch, ...] = ()
     allowances: Allowances = field(default_factory=Allowances)
     run: str = ""
     hold: Hold = field(default_factory=Hold)

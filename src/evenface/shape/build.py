@@ -12,27 +12,42 @@ from .outline import Outline
 from .ring import Vertex
 from .validity import checked
 
-type CornerKind = Literal["square", "radius", "chamfer"]
+type CornerKind = Literal["square", "radius", "chamfer", "notch"]
 QUARTER_BULGE = tan(pi / 8)
 _SIDES = ("front", "right", "back", "left")
 
 
 @dataclass(frozen=True, slots=True)
 class CornerCut:
-    """How a corner is treated. ``size_mm`` is the radius, or the leg a chamfer takes from each side."""
+    """How a corner is treated. ``size_mm`` is the radius, or the leg a chamfer takes from each side.
+
+    A notch takes ``bite_mm`` along x and along y instead, its inner corner rounded by ``inner_mm``.
+    """
 
     kind: CornerKind = "square"
     size_mm: float = 0.0
+    bite_mm: tuple[float, float] = (0.0, 0.0)
+    inner_mm: float = 0.0
 
     def __post_init__(self) -> None:
         need(
-            self.kind in ("square", "radius", "chamfer"), "corner_kind", f"no corner is called {self.kind!r}"
+            self.kind in ("square", "radius", "chamfer", "notch"),
+            "corner_kind",
+            f"no corner is called {self.kind!r}",
         )
+        if self.kind == "notch":
+            need(min(self.bite_mm) > 0, "size", f"a notch needs two sizes above 0, got {self.bite_mm}")
+            need(
+                0 <= self.inner_mm <= min(self.bite_mm),
+                "radius",
+                f"a notch's radius must be 0 to its smaller size, got {self.inner_mm}",
+            )
         need(self.size_mm >= 0, "negative", f"a corner's size must be 0 or more, got {self.size_mm}")
 
-    @property
-    def reach_mm(self) -> float:
-        """How much of each side the corner uses up."""
+    def reach_mm(self, axis: int) -> float:
+        """How much the corner uses up of the side along x (axis 0) or along y (axis 1)."""
+        if self.kind == "notch":
+            return self.bite_mm[axis]
         return 0.0 if self.kind == "square" else self.size_mm
 
 
@@ -45,7 +60,7 @@ class Notch:
 
     ``start_mm`` is measured along the outline's direction of travel from the side's first corner: front from
     the left, right from the front, back from the right, left from the back. ``radius_mm`` rounds the two
-    inner corners. ``start_mm`` 0 is refused: that is a corner notch, see ``corner_notched``.
+    inner corners. ``start_mm`` 0 is refused: that is a corner notch, see ``CornerCut``.
     """
 
     side: Literal["front", "right", "back", "left"]
@@ -85,7 +100,8 @@ def rectangle(
     vertices: list[Vertex] = []
     for side in range(4):
         run = (length_mm, width_mm)[side % 2]
-        here, there = corners[side].reach_mm, corners[(side + 1) % 4].reach_mm
+        last = corners[(side + 1) % 4]
+        here, there = corners[side].reach_mm(side % 2), last.reach_mm(side % 2)
         need(
             here + there <= run + 1e-9,
             "corners_overlap",
@@ -94,22 +110,23 @@ def rectangle(
         )
         (px, py), (ux, uy) = places[side], ways[side]
         mine = sorted((n for n in notches if n.side == _SIDES[side]), key=lambda n: n.start_mm)
-        own_axes = _side(run, corners[side], corners[(side + 1) % 4], mine)
+        own_axes = _side(run, side % 2, corners[side], last, mine)
         vertices += [(px + ux * s - uy * into, py + uy * s + ux * into, bulge) for s, into, bulge in own_axes]
     return checked(Outline((_without_repeats(vertices),)))
 
 
-def _side(run: float, here: CornerCut, there: CornerCut, notches: Sequence[Notch]) -> list[Vertex]:
+def _side(run: float, axis: int, here: CornerCut, there: CornerCut, notches: Sequence[Notch]) -> list[Vertex]:
     """Vertices of one side in its own axes (along, into the material): from its first corner to its last."""
-    vertices: list[Vertex] = [(here.reach_mm, 0.0, 0.0)]
-    free_from = here.reach_mm
+    begin, stop = here.reach_mm(axis), run - there.reach_mm(axis)
+    vertices: list[Vertex] = [(begin, 0.0, 0.0)]
+    free_from = begin
     for n in notches:
         end = n.start_mm + n.length_mm
         need(
-            n.start_mm > free_from and end < run - there.reach_mm,
+            n.start_mm > free_from and end < stop,
             "notch",
             f"the notch from {n.start_mm} to {end} mm on the {n.side} does not lie between "
-            f"{free_from} and {run - there.reach_mm} mm",
+            f"{free_from} and {stop} mm",
         )
         r = n.radius_mm
         # inside a notch the outline turns right twice, so its round corners bulge clockwise
@@ -117,7 +134,10 @@ def _side(run: float, here: CornerCut, there: CornerCut, notches: Sequence[Notch
         vertices += [(n.start_mm + r, n.depth_mm, 0.0), (end - r, n.depth_mm, -QUARTER_BULGE if r else 0.0)]
         vertices += [(end, n.depth_mm - r, 0.0), (end, 0.0, 0.0)]
         free_from = end
-    vertices.append((run - there.reach_mm, 0.0, QUARTER_BULGE if there.kind == "radius" else 0.0))
+    vertices.append((stop, 0.0, QUARTER_BULGE if there.kind == "radius" else 0.0))
+    if there.kind == "notch":
+        into, r = there.bite_mm[1 - axis], there.inner_mm
+        vertices += [(stop, into - r, -QUARTER_BULGE if r else 0.0), (stop + r, into, 0.0)]
     return vertices
 
 
@@ -134,16 +154,6 @@ def rounded_rectangle(length_mm: float, width_mm: float, radius_mm: float) -> Ou
     """Rectangle with all four corners rounded alike (0 gives square corners)."""
     corner = CornerCut("radius", radius_mm) if radius_mm > 0 else SQUARE
     return rectangle(length_mm, width_mm, (corner,) * 4)
-
-
-def corner_notched(length_mm: float, width_mm: float, bites: Sequence[tuple[float, float] | None]) -> Outline:
-    """Rectangle with a square bite (along x, along y) out of any corner; corners in order of travel."""
-    need(len(bites) == 4, "corners", f"expected four corners, got {len(bites)}")
-    a, b, c, d = (bite or (0.0, 0.0) for bite in bites)
-    L, W = length_mm, width_mm
-    steps = [(0, a[1]), a, (a[0], 0), (L - b[0], 0), (L - b[0], b[1]), (L, b[1])]
-    steps += [(L, W - c[1]), (L - c[0], W - c[1]), (L - c[0], W), (d[0], W), (d[0], W - d[1]), (0, W - d[1])]
-    return checked(Outline((_without_repeats([(float(x), float(y), 0.0) for x, y in steps]),)))
 
 
 def circle(diameter_mm: float, centre: tuple[float, float] = (0.0, 0.0)) -> Outline:

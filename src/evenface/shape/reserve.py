@@ -10,10 +10,14 @@ from math import inf
 
 from .crossing import crossings
 from .distance import farthest_candidates, least_distance
-from .ring import Ring, is_inside, segments_of
+from .offset import offset
+from .outline import Outline
+from .ring import Ring, is_inside, ring_area, ring_length, segments_of
 from .segment import Point, Segment
 
 _CLOSE_MM = 1e-9
+_SAME_MM = 1e-6
+_DEPTH_MM = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +42,47 @@ def reserve_inside(inner: Ring, outer: Ring) -> Reserve:
 def reserve_outside(ring: Ring, other: Ring) -> Reserve:
     """How far ``ring`` keeps clear of ``other``, mm; negative by how deep the two overlap.
 
-    The depth is the greatest distance from either ring to the other among points inside it.
+    The depth is the greatest distance from either ring to the other among points inside it. Two that lie
+    exactly over one another have no such points: their depth is that of the deepest point inside both, to
+    1e-3 mm.
     """
     one = reserve_of(segments_of(ring), other, inside=False)
+    if abs(one.reserve_mm) < _SAME_MM and _lie_on_one_another(ring, other):
+        return _of_one_ring(ring, one)
     back = reserve_of(segments_of(other), ring, inside=False)
     if back.reserve_mm < one.reserve_mm:
         return Reserve(back.reserve_mm, back.nearest, back.at, one.segment)
     return one
+
+
+def _lie_on_one_another(ring: Ring, other: Ring) -> bool:
+    """Whether two rings bound the same area, by area and every joint and middle of each on the other."""
+    if abs(abs(ring_area(ring)) - abs(ring_area(other))) > _SAME_MM * max(1.0, ring_length(ring)):
+        return False
+    pairs = ((segments_of(ring), segments_of(other)), (segments_of(other), segments_of(ring)))
+    return all(
+        _off(point, around) < _SAME_MM
+        for chain, around in pairs
+        for s in chain
+        for point in (s.first, s.at(0.5))
+    )
+
+
+def _of_one_ring(ring: Ring, met: Reserve) -> Reserve:
+    """How far a ring can be moved in before nothing is left of it: its deepest point."""
+    outline = Outline.of(ring)
+    low, high, left = 0.0, min(outline.size) / 2, outline
+    while high - low > _DEPTH_MM / 2:
+        middle = (low + high) / 2
+        moved = offset(outline, -middle)
+        if moved.vanished:
+            high = middle
+        else:
+            low, left = middle, moved.outlines[0]
+    x, y, _ = left.outer[0]
+    chain = segments_of(ring)
+    nearest = min((s.nearest((x, y)) for s in chain), key=lambda p: (p[0] - x) ** 2 + (p[1] - y) ** 2)
+    return Reserve(-(low + high) / 2, (x, y), nearest, met.segment)
 
 
 def reserve_of(chain: Sequence[Segment], other: Ring, inside: bool = True) -> Reserve:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from evenface.construction import BuiltCorner, BuiltPanel
 from evenface.construction.hollows import built_grip
+from evenface.construction.notches import notches_of
 from evenface.piece.records import Corner
 from evenface.shape.build import rounded_rectangle
 from evenface.shape.cutter import Cutter
@@ -31,6 +32,7 @@ def curves_of(panel: BuiltPanel) -> Iterator[Curve]:
     else:
         yield from _corners(panel)
         yield from _carrier_corners(panel)
+    yield from _notches(panel)
     yield from _cutouts(panel)
     yield from _inserts(panel)
     yield from _grips(panel)
@@ -75,6 +77,21 @@ def _carrier_corners(panel: BuiltPanel) -> Iterator[Curve]:
             depth_mm=panel.carrier.thickness.nominal,
             corners=tuple(corner.at.value for corner in alike),
             origin=alike[0].origin,
+        )
+
+
+def _notches(panel: BuiltPanel) -> Iterator[Curve]:
+    """Openings that run out past the edge, so that the cutter comes in and leaves beside the panel."""
+    for notch in notches_of(panel):
+        yield Curve(
+            piece=panel.piece,
+            panel=panel.name,
+            what="notch",
+            name=f"notch {notch.name}" if notch.corner else notch.name,
+            part=notch.routed,
+            work="inside",
+            depth_mm=panel.thickness_mm,
+            origin=notch.origin,
         )
 
 
