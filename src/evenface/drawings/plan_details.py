@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import hypot
 
 from evenface.construction import BuiltPanel
+from evenface.construction.notches import notches_of, wall_widths
 from evenface.drawings.draft import Draft, figure
 from evenface.drawings.outlines import corners_of
 from evenface.drawings.scene import (
@@ -28,19 +29,32 @@ from evenface.shape.segment import Box
 
 @dataclass(frozen=True, slots=True)
 class Detail:
-    """Something inside the outline that has a place: its name, the box round it, whether it is a hole."""
+    """Something inside the outline that has a place: its name, the box round it, whether it is a hole.
+
+    beyond_mm : what lies round the box and is to be kept clear of its name too.
+    """
 
     name: str
     box: Box
     empty: bool = False
+    beyond_mm: float = 0.0
 
 
 def details_of(panel: BuiltPanel) -> tuple[Detail, ...]:
-    """Cut-outs, inserts and grips that stand in no insert, in the order of the file."""
+    """Notches, cut-outs, inserts and grips that stand in no insert, in the order of the file."""
     asked = panel.panel
     inserts = {insert.name for insert in asked.inserts}
     alone = [grip for grip in asked.grips if grip.insert not in inserts]
     return (
+        *(
+            Detail(
+                "" if notch.corner else notch.name,
+                notch.outline.bounds,
+                True,
+                max(wall_widths(panel, notch)) if notch.returned else 0.0,
+            )
+            for notch in notches_of(panel)
+        ),
         *(Detail(cutout.name, cutout.outline.bounds, True) for cutout in asked.cutouts),
         *(Detail(insert.name, insert.outline.bounds) for insert in asked.inserts),
         *(Detail(grip.name, _grip_box(grip)) for grip in alone if grip.path),
@@ -116,7 +130,7 @@ def _grip_box(grip: Grip) -> Box:
 def _draw_name(draft: Draft, panel: BuiltPanel, detail: Detail) -> None:
     """Its name in a cut-out when it fits there, else beside it."""
     x0, y0, x1, y1 = detail.box
-    middle, step = (x0 + x1) / 2, draft.paper(2.8)
+    middle, step = (x0 + x1) / 2, draft.paper(2.8) + detail.beyond_mm
     half = draft.paper(text_width_mm(detail.name, SMALL_MM) / 2 + 1.2)
     places = [(middle, y0 - step), (middle, y1 + step)]
     places += [(x, y) for y in (y0 - step, y1 + step) for x in (x0 + half, x1 - half)]
