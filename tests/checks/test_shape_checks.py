@@ -214,12 +214,47 @@ def test_an_outline_that_is_not_the_size_says_by_how_much() -> None:
     assert number(the("outline.size", panel(outline=outline))) == pytest.approx(100)
 
 
-def test_edging_on_an_arc_is_told_its_strips() -> None:
-    """Radius 400, 14 of edging at 1 %: the mean radius of 393 bears strips of 7.86, so two of 7."""
-    table = panel(*ALIKE, outline=circle(800, (400, 400)), length_mm=800.0, width_mm=800.0)
-    found = [one for one in asked(table) if one.code == "outline.curved_edging"]
-    assert [number(one) for one in found] == pytest.approx([400, 400])
-    assert found[0].message.values["count"] == 2
+BOX = rounded_rectangle(600, 400, 60)
+
+
+def free(outline: Outline, *edges: Edge, **other: object) -> Panel:
+    length, width = outline.size
+    return panel(*(edges or ALIKE), outline=outline, length_mm=length, width_mm=width, **other)
+
+
+def test_an_arc_straight_edging_cannot_carry_says_what_would() -> None:
+    """R 60 behind 14 pokes out by 5.05; 2 left needs 60 − 58·cos 45° = 18.99, or R at most 42.97."""
+    found = [one for one in asked(free(BOX)) if one.code == "outline.rounding"]
+    assert len(found) == 4
+    assert number(found[0]) == pytest.approx(-5.054, abs=5e-4)
+    assert found[0].limit == 2.0
+    wider, smaller = found[0].remedies
+    assert {change.new for change in wider.changes} == {"19"}
+    assert smaller.message.values["radius"] == 42.9  # (14 − 2·cos 45°)/(1 − cos 45°) = 42.97
+    assert predicted(found[0], 1) >= 2.0
+    assert "outline.rounding" not in codes(free(BOX, *(edge(side, 19.0) for side in Side)))
+
+
+def test_strips_and_segments_asked_for_are_judged() -> None:
+    ring = Corner(CornerAt.FRONT_LEFT, construction="ring", pieces=1, origin="corners")
+    short = [one for one in asked(free(BOX, corners=(ring,))) if one.code == "edging.short_grain"]
+    assert [number(one) for one in short] == pytest.approx([45.0] * 4)
+    assert short[0].remedies[0].changes[0].new == "2"
+    thick = Corner(CornerAt.FRONT_LEFT, construction="strips", pieces=4, origin="corners")
+    strain = [one for one in asked(free(BOX, corners=(thick,))) if one.code == "edging.bend_strain"]
+    # 14/4 = 3.5 on the mean radius of 53: 3.5/106
+    assert number(strain[0]) == pytest.approx(100 * 3.5 / 106)
+    assert strain[0].remedies[0].changes[0].new == "14"
+
+
+def test_an_arc_tighter_than_its_width_is_sawn() -> None:
+    """Segments asked for at R 10 behind 14; straight edging rounded afterwards would leave 10 and pass."""
+    ring = Corner(CornerAt.FRONT_LEFT, construction="ring", origin="corners")
+    tight = rounded_rectangle(600, 400, 10)
+    found = [one for one in asked(free(tight, corners=(ring,))) if one.code == "edging.tight_arc"]
+    assert [number(one) for one in found] == pytest.approx([10] * 4)
+    assert found[0].remedies[0].changes[0].new == "9.9"
+    assert "edging.tight_arc" not in codes(free(tight))
 
 
 def hole(x: float, y: float, name: str = "hole", diameter: float = 60.0, **other: object) -> Cutout:

@@ -4,8 +4,9 @@ import pytest
 from jobs_by_hand import built, edge, job, panel
 
 from evenface.parts import LayerSizes, part_of
-from evenface.piece.records import Allowances, Corner, CornerAt, Cutout, Insert, Role, Side
+from evenface.piece.records import Allowances, Corner, CornerAt, Cutout, Insert, Notch, Role, Side
 from evenface.shape.build import circle, rounded_rectangle
+from evenface.shape.outline import Outline
 from evenface.words import say
 
 ALLOWANCES = Allowances(
@@ -115,3 +116,62 @@ def test_a_lining_runs_once_round_its_opening() -> None:
 def test_the_carrier_is_told_what_its_corner_becomes(kind: str, words: str) -> None:
     (carrier,) = pieces(Role.CARRIER, corners=(corner(kind),))
     assert any(words in say(reason) for reason in carrier.reasons)
+
+
+def shaped(outline: Outline, role: Role = Role.EDGING, **other: object) -> tuple[LayerSizes, ...]:
+    length, width = outline.size
+    return pieces(role, outline=outline, length_mm=length, width_mm=width, **other)
+
+
+def test_edging_of_a_free_outline_has_its_own_lengths_and_no_strip_of_the_rectangle() -> None:
+    """A gable of 400 × 600: two slopes of √(200² + 400²), and nothing as long as the rectangle's 600."""
+    slopes = shaped(Outline.of([(0, 0), (400, 0), (400, 200), (200, 600), (0, 200)]))
+    assert len(slopes) == 5
+    assert [one.net_mm[0] for one in slopes] == pytest.approx([400, 200, 447.2136, 447.2136, 200], abs=1e-4)
+    assert slopes[2].blank_mm[0] == pytest.approx(447.2136 + 3.2, abs=1e-4)
+    assert slopes[2].angles_deg == pytest.approx((76.717, 26.565), abs=1e-3)
+    assert slopes[2].direction_deg == pytest.approx(116.565, abs=1e-3)
+
+
+def test_arcs_of_a_free_outline_are_segments_or_strips_on_the_ladder() -> None:
+    """Two segments a corner of R 60 behind 14: 2·60·sin 22.5° long, 60 − 46·cos 22.5° deep, 5 over each way."""
+    box = rounded_rectangle(600, 400, 60)
+    arcs = [one for one in shaped(box) if one.name.startswith("arc")]
+    assert [one.count for one in arcs] == [2] * 4
+    assert arcs[0].net_mm == pytest.approx((45.922, 17.502, 17.6), abs=1e-3)
+    assert arcs[0].blank_mm == pytest.approx((50.922, 22.502, 17.6 + 1.6), abs=1e-3)
+    assert arcs[0].angles_deg == pytest.approx((67.5, 67.5))
+    bent = shaped(circle(800, (400, 400)))
+    assert [(one.count, one.net_mm[1]) for one in bent] == [(2, 7.0), (2, 7.0)]
+    assert bent[0].net_mm[0] == pytest.approx(396.5 * 3.14159265, abs=1e-4)
+    assert any("spring back" in say(reason) for reason in bent[0].reasons)
+
+
+def test_returned_edging_stands_on_the_ladder_in_pieces() -> None:
+    pipe = Notch("pipe", Side.REAR, 300.0, 90.0, 60.0, 15.0, returned=True, origin="pipe")
+    made = pieces(Role.EDGING, notches=(pipe,))
+    rear = [one for one in made if one.side is Side.REAR]
+    assert [one.net_mm[0] for one in rear] == [255, 655]
+    assert [one.inner_mm for one in rear] == [241, 641]
+    walls = {one.name: one for one in made if one.side is None}
+    assert walls["pipe, walls"].count == 2
+    assert walls["pipe, walls"].net_mm == (60 - 14 - 15, 14, 17.6)
+    (block,) = pieces(Role.CORNER, notches=(pipe,))
+    assert (block.count, block.net_mm) == (2, (29, 29, 17.6))
+
+
+def test_a_strip_cut_through_by_a_notch_says_so() -> None:
+    pipe = Notch("pipe", Side.REAR, 300.0, 90.0, 60.0, 15.0, origin="pipe")
+    rear = next(one for one in pieces(Role.EDGING, notches=(pipe,)) if one.side is Side.REAR)
+    assert rear.net_mm[0] == 1000
+    assert any("notch pipe is cut through" in say(reason) for reason in rear.reasons)
+
+
+def test_carrier_and_facing_say_what_a_notch_takes() -> None:
+    """Returned by 14: the carrier loses 90 + 28 by 60, the facing's blank stays a rectangle."""
+    pipe = Notch("pipe", Side.REAR, 300.0, 90.0, 60.0, 15.0, returned=True, origin="pipe")
+    (carrier,) = pieces(Role.CARRIER, notches=(pipe,))
+    assert any("118 mm along the length and 60 mm along the width" in say(one) for one in carrier.reasons)
+    (face,) = pieces(Role.FACE, notches=(pipe,))
+    assert face.blank_mm[:2] == (1010, 510)
+    assert any("pipe is cut out of it" in say(one) for one in face.reasons)

@@ -216,6 +216,10 @@ WRONG = [
         + 'cutout = { name = "pipe", edge = "rear", along = 80, size = [60, 30] }\n',
         ["Draw the notch in the outline itself"],
     ),
+    (
+        TINY + 'outline = { points = [[0, 0], [9, 0], [9, 9]], sides = ["front"] }\n',
+        ["outline.sides", "one side for each point"],
+    ),
     (TINY + 'grip = { name = "g", depth = 9, path = [[1, 1]], edge = "rear" }\n', ['from = "edge"']),
     (TINY + 'like = "top"\n', ["circle", "top → top"]),
     (
@@ -463,6 +467,15 @@ def test_no_wrong_entry_of_a_panel_brings_it_down(key: str, value: str) -> None:
 def test_the_examples_read(name: str) -> None:
     job = open_job(Path(__file__).parents[2] / "examples" / name, KNOWN, KINDS)
     assert job.pieces
+
+
+def test_the_sides_of_an_outline_follow_it_when_it_is_turned() -> None:
+    points = [[0, 0], [0, 650], [1800, 650], [1800, 0]]  # clockwise
+    text = TINY + f'outline = {{ points = {points}, sides = ["left", "rear", "right", "front"] }}\n'
+    top = panel_of(text)
+    assert top.outline is not None
+    assert top.outline.outer[:2] == ((0, 0, 0), (1800, 0, 0))
+    assert top.outline_sides == (Side.FRONT, Side.RIGHT, Side.REAR, Side.LEFT)
 
 
 def test_notches_and_fixings_as_written_come_into_the_panel() -> None:

@@ -92,7 +92,8 @@ def test_scooped_wall_agrees_with_a_walk_along_the_path(radius, slope, depth):
         x, y = path.at(0.5 + s / path.length)
         signed = min(x, 130 - x, y, 44 - y)
         slow = min(slow, signed - BALL.half_width(max(hollow.tip_depth(s), 0)))
-    assert wall <= slow + 1e-5
+    # at the ends the width grows as the root of the depth: a rounding of 1e-11 there shows as 1e-5
+    assert wall <= slow + 1e-4
     assert wall == pytest.approx(slow, abs=0.02)
 
 

@@ -7,6 +7,7 @@ from evenface.checks.balance import check_balance
 from evenface.checks.carrier import check_carrier
 from evenface.checks.corner_pieces import check_corner_pieces
 from evenface.checks.corners import check_corners
+from evenface.checks.curved_edging import check_curved_edging
 from evenface.checks.cutouts import check_cutouts
 from evenface.checks.facing import check_facing
 from evenface.checks.grips import check_grips
@@ -35,6 +36,7 @@ CHECKS: tuple[Check, ...] = (
     check_order,
     check_widths,
     check_outline,
+    check_curved_edging,
     check_corners,
     check_corner_pieces,
     check_profiles,

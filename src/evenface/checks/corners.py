@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from evenface.checks.question import Asked
 from evenface.construction import BuiltPanel
-from evenface.construction.corner_pieces import profile_depth_inside
+from evenface.construction.profile_depth import profile_depth_inside
 from evenface.evidence import Status, certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule

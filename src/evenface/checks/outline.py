@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from evenface.checks.question import Asked
 from evenface.construction import BuiltPanel
-from evenface.construction.free_outlines import carrier_of_free_outline, curved_edges
+from evenface.construction.free_outlines import edging_of_free_outline
 from evenface.construction.shapes import finished_outline
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
@@ -15,7 +15,7 @@ CLOSES_MM = 0.1
 
 
 def check_outline(asked: Asked) -> Iterator[Finding]:
-    """Findings `outline.impossible`, `outline.size`, `outline.edging` and `outline.curved_edging`."""
+    """Findings `outline.impossible`, `outline.size` and `outline.edging`."""
     panel = asked.panel
     try:
         outline = finished_outline(panel)
@@ -75,7 +75,7 @@ def _size(panel: BuiltPanel, box: tuple[float, float, float, float]) -> Iterator
 
 def _edging(panel: BuiltPanel) -> Iterator[Finding]:
     try:
-        carrier_of_free_outline(panel)
+        edging_of_free_outline(panel)
     except ShapeError as fault:
         yield Finding(
             code="outline.edging",
@@ -85,35 +85,4 @@ def _edging(panel: BuiltPanel) -> Iterator[Finding]:
             message=said("An edging of these widths cannot follow the outline: {why}.", why=str(fault)),
             source="geometry of the outline",
             remedies=(Remedy("outline.even_edging", said("Give the edging one width all round.")),),
-        )
-        return
-    for curve in curved_edges(panel):
-        bend = curve.strips
-        yield Finding(
-            code="outline.curved_edging",
-            severity=Severity.NOTE,
-            origin=f"{panel.origin}.outline",
-            at=curve.side.value,
-            value=certain(curve.radius_mm),
-            unit="mm",
-            message=said(
-                "The edging follows an arc of radius {radius:mm} through {sweep:deg}: {count:count} strips of "
-                "{thick:mm2} bent on a form of {form:mm}, or {pieces:count} segments {long:mm} × {deep:mm}.",
-                radius=curve.radius_mm,
-                sweep=curve.sweep_deg,
-                count=bend.count,
-                thick=bend.thickness_mm,
-                form=bend.form_inner_mm,
-                pieces=curve.segments.count,
-                long=curve.segments.rough_length_mm,
-                deep=curve.segments.rough_depth_mm,
-            )
-            if bend is not None and curve.segments is not None
-            else said(
-                "The edging follows an arc of radius {radius:mm} through {sweep:deg}, hollow or tighter than its "
-                "width: saw it from wide board.",
-                radius=curve.radius_mm,
-                sweep=curve.sweep_deg,
-            ),
-            source="geometry of the outline",
         )

@@ -6,7 +6,7 @@ from math import ceil, floor
 
 from evenface.checks.question import Asked
 from evenface.construction import BuiltPanel, Edging
-from evenface.construction.corner_pieces import levels_inside
+from evenface.construction.profile_depth import levels_inside
 from evenface.construction.shapes import edge_shape, profile_of
 from evenface.evidence import Status, certain
 from evenface.finding import Change, Finding, Remedy, Severity

@@ -4,11 +4,11 @@ Each shortens the strips that come to it, gives the carrier's corner another sha
 own. Corners whose straight edging is rounded afterwards are no corner pieces.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
-from evenface.construction.free_outlines import carrier_of_free_outline
+from evenface.construction.free_outlines import edged_free_outline
 from evenface.construction.notches import (
     bite_in_carrier,
     fault_of,
@@ -16,6 +16,7 @@ from evenface.construction.notches import (
     returned_pieces,
     wall_widths,
 )
+from evenface.construction.profile_depth import wood_wanted_mm
 from evenface.construction.records import (
     BuiltCorner,
     BuiltPanel,
@@ -25,9 +26,8 @@ from evenface.construction.records import (
     EndKind,
     Rectangle,
 )
-from evenface.construction.shapes import TRAVEL, edge_shape
-from evenface.materials.rules import rule
-from evenface.piece.records import Corner, CornerAt, Meeting, Side
+from evenface.construction.shapes import TRAVEL
+from evenface.piece.records import Corner, CornerAt, Side
 from evenface.shape.build import QUARTER_BULGE
 from evenface.shape.corner import clip_legs
 from evenface.shape.corner_pieces import bent_strips, clipped_corner, corner_block, ring_segments
@@ -36,7 +36,6 @@ from evenface.shape.outline import Outline
 from evenface.shape.ring import Ring
 from evenface.shape.validity import checked
 
-RESERVE = rule("corner-reserve")
 SEGMENTS = 2
 """Segments of a ring where the maker names no number: the grain then runs out by 22.5° at most."""
 
@@ -51,7 +50,7 @@ def with_corner_pieces(built: BuiltPanel) -> BuiltPanel:
     A corner that cannot be built so is left as it was, with the reason in its `fault`.
     """
     if built.panel.outline is not None:
-        return replace(built, carrier_outline=_inside_free_outline(built))
+        return edged_free_outline(built)
     corners = tuple(
         _built(built, corner)
         for corner in built.panel.corners
@@ -87,44 +86,6 @@ def _notched_corners(built: BuiltPanel) -> Iterator[BuiltCorner]:
             along_y=(y, y),
             origin=notch.origin,
         )
-
-
-def _inside_free_outline(built: BuiltPanel) -> Outline | None:
-    try:
-        return carrier_of_free_outline(built)
-    except ShapeError:
-        return None
-
-
-def wood_wanted_mm(panel: BuiltPanel, corner: Corner) -> float:
-    """Wood to be left beside the carrier at that corner: the profile's depth there and the reserve."""
-    reserve = RESERVE.nominal if corner.reserve_mm is None else corner.reserve_mm
-    return profile_depth_inside(panel, (corner.at.along_length, corner.at.along_width)) + reserve
-
-
-def levels_inside(panel: BuiltPanel, sides: Iterable[Side]) -> tuple[float, float]:
-    """Lower and upper level of what the edgings of these sides enclose. [mm]
-
-    That is the carrier, and the sheets the edging stands flush with; what lies over the edging does not count.
-    """
-    low, high = panel.carrier.z0_mm, panel.carrier.z1_mm
-    edgings = [edging for side in sides if (edging := panel.edging(side))]
-    for face in panel.faces:
-        if any(edging.meets(face.role) is Meeting.FLUSH for edging in edgings):
-            low, high = min(low, face.z0_mm), max(high, face.z1_mm)
-    return low, high
-
-
-def profile_depth_inside(panel: BuiltPanel, sides: Sequence[Side]) -> float:
-    """Greatest depth of the profiles of these sides beside what their edging encloses. [mm]"""
-    low, high = levels_inside(panel, sides)
-    depths = [0.0]
-    for side in sides:
-        try:
-            depths.append(edge_shape(panel, side).depth_between(low, high)[0])
-        except ShapeError:
-            continue  # a profile that cannot be cut is a finding of its own
-    return max(depths)
 
 
 def _built(panel: BuiltPanel, corner: Corner) -> BuiltCorner:

@@ -5,6 +5,7 @@ from itertools import pairwise
 from typing import Final
 
 from evenface.construction import BuiltPanel, Edging, End, EndKind
+from evenface.construction.free_outlines import edging_of_free_outline, sides_of
 from evenface.drawings.dimensions import Beside, Span, chain
 from evenface.drawings.draft import Draft, figure, first_fitting
 from evenface.drawings.marks import direction_arrow, edge_mark, face_mark
@@ -12,6 +13,7 @@ from evenface.drawings.outlines import corners_of, finished_outline, inside
 from evenface.drawings.plan_details import details_of, draw_corner_sizes, draw_details, draw_names
 from evenface.drawings.scene import SMALL_MM, Path, Scene, Stroke
 from evenface.piece.records import Meeting, Role, Side
+from evenface.shape.faults import ShapeError
 from evenface.shape.outline import Outline
 from evenface.shape.segment import Point, Segment
 from evenface.words import ENGLISH, Manner, Said, said
@@ -61,6 +63,9 @@ def _title(panel: BuiltPanel) -> Said:
 def draw_edgings(draft: Draft, panel: BuiltPanel, outline: Outline) -> None:
     """Inner borders of the edging and its mitres, dashed where a facing lies over them."""
     face = panel.face(Role.FACE)
+    if panel.panel.outline is not None:
+        _draw_along_outline(draft, panel)
+        return
     for edging in panel.edgings:
         seen = face is None or edging.top is Meeting.FLUSH
         stroke = Stroke.VISIBLE if seen else Stroke.HIDDEN
@@ -71,6 +76,26 @@ def draw_edgings(draft: Draft, panel: BuiltPanel, outline: Outline) -> None:
     for piece in _built_corners(panel):
         ring = ((piece.x0, piece.y0, piece.bulge), (piece.x1, piece.y1, 0.0))
         draft.add(Path(ring, False, stroke, "edging"))
+
+
+def _draw_along_outline(draft: Draft, panel: BuiltPanel) -> None:
+    """The inner border of the edging of a free outline, and the joints between its pieces."""
+    try:
+        made = edging_of_free_outline(panel)
+    except ShapeError:
+        return  # told by the checks
+    sides, face = sides_of(panel), panel.face(Role.FACE)
+    for stretch in made.stretches:
+        edging = panel.edging(sides[stretch.number])
+        seen = face is None or edging is None or edging.top is Meeting.FLUSH
+        stroke = Stroke.VISIBLE if seen else Stroke.HIDDEN
+        if stretch.inner is None:
+            continue
+        ring = ((*stretch.inner.first, stretch.inner.bulge), (*stretch.inner.last, 0.0))
+        draft.add(Path(ring, False, stroke, "edging"))
+        outline = finished_outline(panel)
+        for a, b in inside(stretch.outer.last, stretch.inner.last, outline):
+            draft.line(a, b, stroke, "edging")
 
 
 def _built_corners(panel: BuiltPanel) -> Iterator[Segment]:

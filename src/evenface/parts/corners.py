@@ -55,7 +55,7 @@ def _strips(panel: BuiltPanel, corner: BuiltCorner, edging: Edging, bend: BentSt
         net=(longest, bend.thickness_mm, edging.height_mm),
         blank=(longest + over, bend.thickness_mm, edging.height_mm + proud),
         angles=(90.0, 90.0),
-        reasons=tuple(_strip_reasons(corner, bend)),
+        reasons=tuple(_strip_reasons(bend)),
     )
 
 
@@ -131,7 +131,7 @@ def _blank_reasons(corner: BuiltCorner, blank: CurvedBlank) -> Iterator[Said]:
     )
 
 
-def _strip_reasons(corner: BuiltCorner, bend: BentStrips) -> Iterator[Said]:
+def _strip_reasons(bend: BentStrips) -> Iterator[Said]:
     yield said(
         "{count:count} strips of {thick:mm2} bent to {inner:mm} inside and {outer:mm} outside; the carrier's "
         "corner is rounded to {inner:mm}.",
@@ -140,6 +140,11 @@ def _strip_reasons(corner: BuiltCorner, bend: BentStrips) -> Iterator[Said]:
         inner=bend.inner_radius_mm,
         outer=bend.outer_radius_mm,
     )
+    yield from bend_reasons(bend)
+
+
+def bend_reasons(bend: BentStrips) -> Iterator[Said]:
+    """Strain, lengths, form and spring-back of strips bent to a radius."""
     yield said(
         "The strips stretch by {strain:percent}; lengths of the bend from {least:mm} inside to {most:mm} outside.",
         strain=bend.strain,

@@ -19,6 +19,8 @@ END_LEFT_LONG = (EndKind.MITRE, EndKind.FREE, EndKind.THROUGH)
 
 def edging_sizes(panel: BuiltPanel) -> Iterator[LayerSizes]:
     """Every strip of a panel. Sizes are outside length × width in plan × height."""
+    if panel.panel.outline is not None:
+        return  # its edging follows the outline, in pieces
     in_pieces = {piece.side for piece in panel.edge_pieces}
     for edging in panel.edgings:
         if edging.side not in in_pieces:

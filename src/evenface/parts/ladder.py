@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 
 from evenface.construction import BuiltPanel, CarrierLayer, Construction, FaceLayer
+from evenface.construction.notches import bite_in_carrier, fault_of, notches_of
 from evenface.parts.corners import corner_sizes
 from evenface.parts.edge_pieces import edge_piece_sizes
 from evenface.parts.edging import edging_sizes
@@ -91,6 +92,17 @@ def _carrier_reasons(panel: BuiltPanel, carrier: CarrierLayer) -> Iterator[Said]
                 corner=corner.at.value,
                 x=corner.carrier.x_mm,
                 y=corner.carrier.y_mm,
+            )
+    if panel.panel.outline is not None:
+        yield said("Cut from this rectangle to the outline less its edging.")
+    for notch in notches_of(panel):
+        if notch.returned and notch.corner is None and not fault_of(panel, notch):
+            bite = bite_in_carrier(panel, notch)
+            yield said(
+                "Notched for {name}, {x:mm} along the length and {y:mm} along the width with the edging round it.",
+                name=notch.name,
+                x=min(bite.x1, carrier.rectangle.x1) - max(bite.x0, carrier.rectangle.x0),
+                y=min(bite.y1, carrier.rectangle.y1) - max(bite.y0, carrier.rectangle.y0),
             )
     if panel.allowances.carrier_mm:
         yield said(
@@ -183,6 +195,10 @@ def _sheet_reasons(panel: BuiltPanel, face: FaceLayer, over: dict[Side, float]) 
             yield said(
                 "Blank {extra:mm} over at the {side:word}, trimmed flush.", extra=extra, side=side.value
             )
+    if panel.panel.outline is not None:
+        yield said("Laid as this rectangle, trimmed to the outline.")
+    for notch in notches_of(panel):
+        yield said("The notch {name} is cut out of it after trimming.", name=notch.name)
     if face.fitted:
         yield said(
             "Fitted into the opening at {sides}: nothing to trim there, scribe it to the opening as made.",

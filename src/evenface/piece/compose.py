@@ -214,6 +214,7 @@ class Composer:
             buildup=form.buildup,
             use=form.use,
             outline=self.shaper.free_outline(form.outline, f"{origin}.outline") if form.outline else None,
+            outline_sides=self.shaper.sides_of(form.outline, f"{origin}.outline"),
             edges=edges,
             corners=corners_of(self, form, origin),
             profiles=self._profiles(form, edges, origin),

@@ -10,6 +10,7 @@ from evenface.piece.source_text import Source
 from evenface.shape.build import bar, circle, d_shape, rounded_rectangle, slot
 from evenface.shape.faults import ShapeError
 from evenface.shape.outline import Outline
+from evenface.shape.ring import as_ring, ring_area
 from evenface.shape.validity import checked
 from evenface.units import LONGEST_MM
 
@@ -134,6 +135,21 @@ class Shaper:
         except ShapeError as fault:
             self._complain(path, "an outline that closes and does not cross itself", str(fault))
             return _stand_in()
+
+    def sides_of(self, form: "sf.OutlineForm | None", path: str) -> tuple[r.Side, ...]:
+        """The edge each stretch belongs to, in the order the outline runs: one word for each point written."""
+        if form is None or not form.sides:
+            return ()
+        if len(form.sides) != len(form.points) or any(len(point) < 2 for point in form.points):
+            self._complain(
+                f"{path}.sides",
+                "one side for each point, of the stretch that starts there",
+                f"{len(form.sides)}",
+            )
+            return ()
+        sides = tuple(r.Side(word) for word in form.sides)
+        # written clockwise the outline is turned, and its last stretch comes first
+        return sides[::-1] if ring_area(as_ring(form.points)) < 0 else sides
 
     def _drawn(self, form: "sf.OutlineForm", path: str) -> Outline:
         name = form.file or ""

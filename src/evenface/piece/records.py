@@ -332,7 +332,8 @@ class BuildUp:
 class Panel:
     """A flat part: a build-up, its finished outside size, and everything done to its edges and faces.
 
-    length_mm, width_mm : finished, over the edging. outline : a free outline inside that rectangle.
+    length_mm, width_mm : finished, over the edging. outline : a free outline inside that rectangle;
+    outline_sides the edge each of its lines and arcs belongs to, empty where the way they face decides.
     use : top, shelf, door, front, side, panel; sets which limits of use apply.
     show_face : "top"; a panel whose underside shows is written turned over.
     run : name of the matched run it belongs to. same_sheet : name of the set whose sheets of one material all
@@ -347,6 +348,7 @@ class Panel:
     buildup: str
     use: str = "panel"
     outline: Outline | None = None
+    outline_sides: tuple[Side, ...] = ()
     edges: tuple[Edge, ...] = ()
     corners: tuple[Corner, ...] = ()
     profiles: tuple[Profile, ...] = ()

@@ -51,6 +51,7 @@ class OutlineForm(Form):
     file: FileName | None = None
     layer: Line | None = None
     unit: Literal["mm", "cm", "m", "in", "ft"] | None = None
+    sides: tuple[SideWord, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

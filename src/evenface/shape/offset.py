@@ -17,7 +17,7 @@ from .chain import chained
 from .crossing import boxes_apart, crossings
 from .faults import Place, ShapeError, need
 from .outline import Outline
-from .ring import Ring, is_inside, ring_area, segments_of, turn_at
+from .ring import Ring, is_inside, ring_area, ring_of, segments_of, turn_at
 from .segment import Segment, arc_about
 from .validity import checked
 
@@ -160,8 +160,17 @@ def _outlines(rings: Sequence[Ring]) -> tuple[Outline, ...]:
 def offset_each(outline: Outline, distances_mm: Sequence[float]) -> Outline:
     """The outer ring with each segment moved outwards by its own distance (< 0 inwards), joints mitred.
 
-    For edging of different widths round one panel. ``distances_mm`` has one figure per segment of the outer
-    ring. An arc whose radius is used up by its distance drops out; a line that would turn round is refused.
+    For edging of different widths round one panel; raises what ``moved_each`` raises.
+    """
+    moved = [segment for segment in moved_each(outline, distances_mm) if segment is not None]
+    return checked(Outline((ring_of(moved),)))
+
+
+def moved_each(outline: Outline, distances_mm: Sequence[float]) -> tuple[Segment | None, ...]:
+    """Every segment of the outer ring moved outwards by its own distance (< 0 inwards) and cut where they meet.
+
+    ``distances_mm`` has one figure per segment. An arc whose radius is used up by its distance is None and its
+    neighbours meet; a line that would turn round is refused.
 
     Raises
     ShapeError
@@ -177,14 +186,14 @@ def offset_each(outline: Outline, distances_mm: Sequence[float]) -> Outline:
         _meeting(i, a, b, segments) for (i, a), (_, b) in zip(moved, (*moved[1:], moved[0]), strict=True)
     ]
     starts = (joints[-1], *joints[:-1])
-    vertices = []
+    cut: list[Segment | None] = [None] * len(segments)
     for (number, s), start, end in zip(moved, starts, joints, strict=True):
         share = s.share_of(end) - s.share_of(start)
         if share <= 0:
             message = "a side is used up at these distances: make them smaller"
             raise ShapeError("used_up", message, Place(0, number, *start))
-        vertices.append((*start, tan(share * s.sweep / 4)))
-    return checked(Outline((tuple(vertices),)))
+        cut[number] = Segment(*start, *end, tan(share * s.sweep / 4))
+    return tuple(cut)
 
 
 def _meeting(number: int, a: Segment, b: Segment, original: Sequence[Segment]) -> tuple[float, float]:
