@@ -107,6 +107,7 @@ def let_in(draw: st.DrawFn) -> tuple[tuple[Insert, ...], tuple[Grip, ...], tuple
                 tuple((x + 40.0 + 30.0 * step, y + 22.0 + 3.0 * step * (way == 2)) for step in range(way)),
                 draw(st.sampled_from(["face", "edge", "under"])),
                 draw(st.booleans()),
+                side=draw(st.none() | st.sampled_from(list(Side))),
                 origin=f"grip[{number}]",
             )
         )
@@ -164,7 +165,13 @@ def panels(draw: st.DrawFn) -> Panel:
         cutouts=cutouts,
         notches=draw(notches()),
         outline=draw(st.sampled_from([None, None, None, circle(500.0, (500.0, 250.0))])),
-        hold=Hold(draw(st.sampled_from(["free", "hinged", "screwed", "groove"])), 4),
+        hold=Hold(
+            draw(st.sampled_from(["free", "hinged", "screwed", "groove"])),
+            4,
+            "hold",
+            draw(st.dictionaries(st.sampled_from(list(Side)), st.sampled_from([0.0, 6.0, 40.0]))),
+            draw(st.none() | st.sampled_from(list(Side))),
+        ),
     )
 
 
@@ -176,6 +183,14 @@ def told(one: Panel) -> tuple[Finding, ...]:
     return (*found, *asked, *templates_of(made, whole)[1])
 
 
+def mirrored_grip(one: Grip) -> Grip:
+    """From a left or right edge the way along it stays as it is, only the edge is the other one."""
+    side = OTHER_SIDE[one.side] if one.side else None
+    if one.from_ == "edge" and side in (Side.LEFT, Side.RIGHT):
+        return replace(one, side=side)
+    return replace(one, side=side, path=tuple((LENGTH - x, y) for x, y in one.path))
+
+
 def mirrored(one: Panel) -> Panel:
     return replace(
         one,
@@ -185,7 +200,12 @@ def mirrored(one: Panel) -> Panel:
             replace(each, sides=tuple(OTHER_SIDE[side] for side in each.sides)) for each in one.profiles
         ),
         inserts=tuple(replace(each, outline=each.outline.mirrored(LENGTH / 2)) for each in one.inserts),
-        grips=tuple(replace(each, path=tuple((LENGTH - x, y) for x, y in each.path)) for each in one.grips),
+        grips=tuple(mirrored_grip(each) for each in one.grips),
+        hold=replace(
+            one.hold,
+            from_edge_mm={OTHER_SIDE[side]: given for side, given in one.hold.from_edge_mm.items()},
+            hinges=OTHER_SIDE[one.hold.hinges] if one.hold.hinges else None,
+        ),
         cutouts=tuple(replace(each, outline=each.outline.mirrored(LENGTH / 2)) for each in one.cutouts),
         notches=tuple(
             replace(each, side=OTHER_SIDE[each.side], along_mm=LENGTH - each.along_mm)
@@ -215,7 +235,7 @@ def test_any_panel_gets_findings_and_never_an_error(one: Panel) -> None:
         assert finding.origin or finding.at
 
 
-@given(panels().filter(lambda one: all(grip.from_ != "edge" for grip in one.grips)))
+@given(panels().filter(lambda one: all(grip.from_ != "edge" or grip.side for grip in one.grips)))
 @settings(max_examples=60)
 def test_a_mirrored_panel_has_the_same_findings(one: Panel) -> None:
     assert gist(told(one)) == gist(told(mirrored(one)))

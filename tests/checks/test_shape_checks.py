@@ -186,6 +186,10 @@ def test_a_profile_that_ends_in_a_rounding_is_asked_about() -> None:
     corners = (Corner(CornerAt.FRONT_LEFT, "radius", 10.0, origin="corner"),)
     alone = profiled(profile("round-over", Side.FRONT, radius_mm=2.0), corners=corners)
     assert "profile.ends_in_rounding" in codes(alone)
+    # it dies out √(2·10·2 − 2²) = 6 along the arc; stopped where the arc begins it has a place
+    assert the("profile.ends_in_rounding", alone).message.values["run"] == pytest.approx(6)
+    stopped = profiled(profile("round-over", Side.FRONT, radius_mm=2.0, stop_mm=10.0), corners=corners)
+    assert "profile.ends_in_rounding" not in codes(stopped)
     both = profiled(profile("round-over", Side.FRONT, Side.LEFT, radius_mm=2.0), corners=corners)
     assert "profile.ends_in_rounding" not in codes(both)
 
@@ -194,6 +198,47 @@ def test_a_bevel_under_a_hinged_door_meets_the_hinge_cup() -> None:
     bevel = profile("bevel under", face="bottom", height_mm=10.0, depth_mm=5.0)
     found = the("profile.hinge_cup", profiled(bevel, hold=Hold("hinged", 2)))
     assert number(found) == pytest.approx(3 - 5)
+
+
+def test_a_small_rounding_is_cut_away_with_the_profile() -> None:
+    """R 2 under a round-over of 2 runs clean off the end; R 2.5 does not."""
+    alone = profile("round-over", Side.FRONT, radius_mm=2.0)
+    for radius, told in ((1.0, False), (2.0, False), (2.5, True)):
+        corners = (Corner(CornerAt.FRONT_LEFT, "radius", radius, origin="corner"),)
+        assert ("profile.ends_in_rounding" in codes(profiled(alone, corners=corners))) is told
+
+
+def test_only_the_side_of_the_hinges_counts_where_it_is_known() -> None:
+    """The bevel runs along all four edges, 5 deep; the cup begins 4 from the left edge."""
+    bevel = profile("bevel under", face="bottom", height_mm=10.0, depth_mm=5.0)
+    hold = Hold("hinged", 2, "hold", {Side.LEFT: 4.0}, Side.LEFT)
+    found = the("profile.hinge_cup", profiled(bevel, hold=hold))
+    assert (found.at, number(found)) == ("left", pytest.approx(-1))
+    right = replace(bevel, sides=(Side.RIGHT,))
+    assert "profile.hinge_cup" not in codes(profiled(right, hold=hold))
+
+
+def test_a_bevel_under_is_held_against_the_frame_of_its_own_side() -> None:
+    """12 deep below; the apron stands 40 in, in front 10: 2 over it, set in by 12 it is clear."""
+    wide = tuple(edge(side, 30.0) for side in Side)
+    bevel = profile("bevel under", face="bottom", height_mm=10.0, depth_mm=12.0)
+    hold = Hold("screwed", 6, "hold", {Side.FRONT: 10.0, Side.REAR: 40.0, Side.LEFT: 40.0})
+    found = the("profile.frame", profiled(bevel, edges=wide, hold=hold))
+    assert (found.at, number(found)) == ("front", pytest.approx(-2))
+    assert found.remedies[0].changes[0].path == "hold.from_edge.front"
+    assert found.remedies[0].changes[0].new == "12"
+    assert found.remedies[1].changes[0].new == "10"
+    rounded = profile("round-over", radius_mm=12.0)  # from above it never comes down to the frame
+    assert "profile.frame" not in codes(profiled(rounded, edges=wide, hold=hold))
+
+
+def test_a_profile_keeps_its_distance_from_an_insert() -> None:
+    """Insert 16 from the bare front edge, up at the face; a chamfer 14 deep and 10 high leaves 2 less at its depth."""
+    wood = Insert("wood", rounded_rectangle(80, 40, 10).moved(300, 16), "beech", depth_mm=8.0, origin="wood")
+    bare = panel(inserts=(wood,), profiles=(profile("stepped", Side.FRONT, height_mm=10.0, depth_mm=14.0),))
+    assert number(the("profile.insert", bare)) == pytest.approx(2)
+    deeper = replace(bare, profiles=(profile("stepped", Side.FRONT, height_mm=10.0, depth_mm=18.0),))
+    assert the("profile.insert", deeper).severity is Severity.STOP
 
 
 def test_an_edge_broken_too_little_is_sharp() -> None:
@@ -408,3 +453,52 @@ def test_grips_too_near_each_other_and_an_opening() -> None:
 def test_a_grip_that_is_no_hollow_is_a_finding() -> None:
     bent = grip(scooped=True, path=((235.0, 122.0), (275.0, 122.0), (315.0, 130.0)))
     assert the("grip.cannot_be_cut", gripped(bent)).severity is Severity.STOP
+
+
+# --- where grips lie ------------------------------------------------------------------------------------
+
+
+def from_edge(side: Side | None, *path: tuple[float, float], **other: object) -> Grip:
+    given = {"from_": "edge", "side": side, "origin": "grip"} | other
+    return Grip("grip", "", "ball", 12.0, 6.0, path, **given)  # type: ignore[arg-type]
+
+
+def test_a_grip_from_an_edge_that_is_named_is_judged_by_that_edge() -> None:
+    """Rear edging 20, front 6: six deep leaves 14 behind in the rear and nothing in the front."""
+    edges = (edge(Side.FRONT, 6.0), edge(Side.REAR, 20.0))
+    rear = panel(*edges, grips=(from_edge(Side.REAR, (400.0, 9.0), (500.0, 9.0)),))
+    front = panel(*edges, grips=(from_edge(Side.FRONT, (400.0, 9.0), (500.0, 9.0)),))
+    assert "grip.floor" not in codes(rear)
+    assert number(the("grip.floor", front)) == pytest.approx(0)
+    bare = panel(*edges, grips=(from_edge(Side.LEFT, (200.0, 9.0), (300.0, 9.0)),))
+    assert "grip.in_carrier" in codes(bare)
+
+
+def test_a_grip_that_runs_past_its_edge_or_out_of_a_face_stops() -> None:
+    """The left edge is 500 long; a hollow 12 wide round its end at 497 reaches 503, and 3 from a face breaks out."""
+    past = panel(*ALIKE, grips=(from_edge(Side.LEFT, (400.0, 9.0), (497.0, 9.0)),))
+    assert number(the("grip.past_edge", past)) == pytest.approx(-3)
+    inside = panel(*ALIKE, grips=(from_edge(Side.FRONT, (400.0, 9.0), (497.0, 9.0)),))
+    assert "grip.past_edge" not in codes(inside)
+    low = panel(*ALIKE, grips=(from_edge(Side.FRONT, (400.0, 3.0), (497.0, 3.0)),))
+    assert number(the("grip.past_edge", low)) == pytest.approx(-3)
+
+
+def test_what_lies_behind_a_grip_from_the_edge() -> None:
+    """Six deep from the rear at y = 500: a hole whose far side is at 491 leaves 3."""
+    grip = from_edge(Side.REAR, (400.0, 9.0), (500.0, 9.0))
+    near = panel(*NARROW, grips=(grip,), cutouts=(hole(450.0, 461.0),))
+    assert number(the("grip.web", near)) == pytest.approx(3)
+    assert "grip.web" not in codes(panel(*NARROW, grips=(grip,), cutouts=(hole(450.0, 450.0),)))
+
+
+def test_a_grip_on_the_side_of_the_hinges() -> None:
+    """Hinges on the left, cups within 7 + 35 of it; a grip 200 in pulls with little leverage on 1000."""
+    hold = Hold("hinged", 2, "hold", hinges=Side.LEFT)
+    edged = panel(*ALIKE, grips=(from_edge(Side.LEFT, (200.0, 9.0), (300.0, 9.0)),), hold=hold)
+    assert "grip.hinge_cup" in codes(edged)
+    other = replace(edged, grips=(from_edge(Side.RIGHT, (200.0, 9.0), (300.0, 9.0)),))
+    assert not {"grip.hinge_cup", "grip.on_hinge_side"} & set(codes(other))
+    face = Grip("grip", "", "ball", 12.0, 6.0, ((200.0, 200.0), (200.0, 300.0)), origin="grip")
+    found = the("grip.on_hinge_side", replace(edged, grips=(face,)))
+    assert number(found) == pytest.approx(200)

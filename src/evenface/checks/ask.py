@@ -10,6 +10,7 @@ from evenface.checks.corners import check_corners
 from evenface.checks.curved_edging import check_curved_edging
 from evenface.checks.cutouts import check_cutouts
 from evenface.checks.facing import check_facing
+from evenface.checks.grip_places import check_grip_places
 from evenface.checks.grips import check_grips
 from evenface.checks.inserts import check_inserts
 from evenface.checks.moisture import check_job_moisture, check_moisture
@@ -17,6 +18,7 @@ from evenface.checks.notches import check_notches
 from evenface.checks.order import check_order
 from evenface.checks.outline import check_outline
 from evenface.checks.profiles import check_profiles
+from evenface.checks.profiles_beside import check_profiles_beside
 from evenface.checks.question import Asked, Check
 from evenface.checks.shown_edges import check_shown_edges
 from evenface.checks.stock import check_stock
@@ -40,12 +42,14 @@ CHECKS: tuple[Check, ...] = (
     check_corners,
     check_corner_pieces,
     check_profiles,
+    check_profiles_beside,
     check_shown_edges,
     check_cutouts,
     check_webs,
     check_notches,
     check_inserts,
     check_grips,
+    check_grip_places,
     check_stock,
 )
 

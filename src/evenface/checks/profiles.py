@@ -12,20 +12,18 @@ from evenface.evidence import Status, certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
 from evenface.piece.records import Profile, Side
-from evenface.shape.edge_shape import EdgeShape, level_of_breakthrough, undercut, wood_left
+from evenface.shape.edge_shape import EdgeShape, level_of_breakthrough, wood_left
 from evenface.shape.faults import ShapeError
 from evenface.words import said
 
 RESERVE = rule("corner-reserve")
 BROKEN = rule("broken-edge")
-CUP_EDGE = rule("hinge-cup-edge-least")
 
 type Along = tuple[tuple[Profile, ...], tuple[Side, ...]]
 
 
 def check_profiles(asked: Asked) -> Iterator[Finding]:
-    """Findings `profile.cannot_be_cut`, `profile.meet`, `profile.through`, `profile.thin`, `edge.sharp` and
-    what a profile meets beside the edge."""
+    """Findings `profile.cannot_be_cut`, `profile.meet`, `profile.through`, `profile.thin`, `edge.sharp`."""
     panel = asked.panel
     for profiles, sides in along_edges(panel):
         try:
@@ -34,9 +32,7 @@ def check_profiles(asked: Asked) -> Iterator[Finding]:
             yield _cannot(profiles, sides, fault)
             continue
         yield from _wood(panel, edge, profiles, sides)
-        yield from _beside(panel, edge, profiles, sides)
     yield from _sharp(panel)
-    yield from _at_corners(panel)
 
 
 def along_edges(panel: BuiltPanel) -> Iterator[Along]:
@@ -186,61 +182,6 @@ def _largest(left: Callable[[float], float], given: float, reserve: float) -> fl
     return size if 0 < size < given else None
 
 
-def _beside(
-    panel: BuiltPanel, edge: EdgeShape, profiles: tuple[Profile, ...], sides: tuple[Side, ...]
-) -> Iterator[Finding]:
-    """What a profile meets that is not wood of the edging: bare carrier, a groove, hinge cups."""
-    bare = tuple(side for side in sides if panel.edging(side) is None)
-    if bare and panel.edgings:
-        yield Finding(
-            code="profile.in_carrier",
-            severity=Severity.WEIGH,
-            origin=profiles[-1].origin,
-            at=names_of(bare),
-            message=said(
-                "Along {sides} there is no edging: the profile is cut into the board.", sides=names_of(bare)
-            ),
-            why=said("The layers of the board show in it and drink more finish."),
-            source="geometry of the edge section",
-        )
-    if panel.panel.hold.how == "groove":
-        yield Finding(
-            code="profile.in_groove",
-            severity=Severity.WEIGH,
-            origin=profiles[-1].origin,
-            at=names_of(sides),
-            message=said("The panel sits in a groove: a profile on its edge would lie in it or show a gap."),
-            source="geometry of the edge section",
-        )
-    if panel.panel.hold.how == "hinged":
-        left = undercut(edge, CUP_EDGE.nominal)
-        if left < -1e-9:
-            yield _hinge_cup(profiles, sides, left)
-
-
-def _hinge_cup(profiles: tuple[Profile, ...], sides: tuple[Side, ...], left: float) -> Finding:
-    return Finding(
-        code="profile.hinge_cup",
-        severity=Severity.WEIGH,
-        origin=profiles[-1].origin,
-        at=names_of(sides),
-        value=certain(left),
-        limit=0.0,
-        unit="mm",
-        message=said(
-            "The profile from below reaches {over:mm2} past where a hinge cup {least:mm} from the edge begins.",
-            over=-left,
-            least=CUP_EDGE.nominal,
-        ),
-        why=said("On the side of the hinges the cup would be open to the edge."),
-        source=CUP_EDGE.source,
-        weakest=CUP_EDGE.status,
-        remedies=(
-            Remedy("profile.leave_hinge_side", said("Leave that profile out along the side of the hinges.")),
-        ),
-    )
-
-
 def _sharp(panel: BuiltPanel) -> Iterator[Finding]:
     for edge in panel.panel.edges:
         if edge.broken_edge_mm is not None and edge.broken_edge_mm < BROKEN.nominal - 1e-9:
@@ -274,31 +215,5 @@ def _sharp(panel: BuiltPanel) -> Iterator[Finding]:
                         ),
                         certain(BROKEN.nominal),
                     ),
-                ),
-            )
-
-
-def _at_corners(panel: BuiltPanel) -> Iterator[Finding]:
-    """On a rounded corner two edges are one: a profile that ends there, or another one, has no place to."""
-    for corner in panel.panel.corners:
-        if corner.shape != "radius" or corner.size_mm <= 0:
-            continue
-        one, other = corner.at.along_length, corner.at.along_width
-        here = [(one in profile.sides, other in profile.sides) for profile in panel.panel.profiles]
-        alone = [p for p, (a, b) in zip(panel.panel.profiles, here, strict=True) if a != b]
-        if alone:
-            yield Finding(
-                code="profile.ends_in_rounding",
-                severity=Severity.WEIGH,
-                origin=alone[0].origin,
-                at=corner.at.value,
-                message=said(
-                    "A profile of one edge ends in the rounded {corner:word} corner: say where it stops.",
-                    corner=corner.at.value,
-                ),
-                why=said("Round the arc both edges are one; there is no arris to stop at."),
-                source="geometry of the corner",
-                remedies=(
-                    Remedy("profile.both_edges", said("Run it along both edges of a rounded corner.")),
                 ),
             )

@@ -69,7 +69,9 @@ def _below_face(panel: BuiltPanel, grip: Grip) -> Slab | None:
 
 
 def edge_of(panel: BuiltPanel, grip: Grip) -> Side:
-    """The edge a grip is worked from: the one nearest to its insert, else the first that is edged."""
+    """The edge a grip is worked from: named, else the one nearest to its insert, else the first that is edged."""
+    if grip.side is not None:
+        return grip.side
     for insert in panel.inserts:
         if insert.asked.name == grip.insert:
             x0, y0, x1, y1 = insert.piece.bounds

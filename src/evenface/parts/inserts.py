@@ -29,6 +29,7 @@ def _insert(panel: BuiltPanel, insert: BuiltInsert) -> LayerSizes:
     along, across = insert.piece.rotated(-radians(asked.grain_deg)).size
     net = (along, across, insert.height_mm)
     blank = (along, across, insert.height_mm + insert.flush_mm)
+    hollowed = any(grip.insert == asked.name for grip in panel.panel.grips)
     stick = max(along + BETWEEN_MM, SAFE_LENGTH.nominal / panel.count)
     return LayerSizes(
         role=Role.INSERT,
@@ -44,13 +45,13 @@ def _insert(panel: BuiltPanel, insert: BuiltInsert) -> LayerSizes:
         direction_deg=asked.grain_deg,
         tolerance_mm=0.1,
         depends_on=(said("the recess as it came out"),),
-        reasons=tuple(_reasons(insert)),
+        reasons=tuple(_reasons(insert, along, panel.count, hollowed)),
         name=asked.name,
         origin=asked.origin,
     )
 
 
-def _reasons(insert: BuiltInsert) -> Iterator[Said]:
+def _reasons(insert: BuiltInsert, along: float, count: int, hollowed: bool) -> Iterator[Said]:
     asked = insert.asked
     length, width = asked.outline.size
     if insert.through:
@@ -71,9 +72,22 @@ def _reasons(insert: BuiltInsert) -> Iterator[Said]:
     )
     if insert.flush_mm:
         yield said("{over:mm} proud, flushed after gluing.", over=insert.flush_mm)
+    yield from _safe_blank(along, count, hollowed)
+
+
+def _safe_blank(along: float, count: int, hollowed: bool) -> Iterator[Said]:
+    """Small pieces stay on one stick, hollows and all, until every cut but the last is done."""
+    if along >= SAFE_LENGTH.nominal:
+        return
+    whole = max(count * (along + BETWEEN_MM), SAFE_LENGTH.nominal)
     yield said(
-        "Work it on a stick of at least {length:mm} and cut the pieces apart at the end.",
-        length=SAFE_LENGTH.nominal,
+        "Too short to hold at the cutter: work {count:count} on one stick of {length:mm}, hollows and all, and cut "
+        "apart at the end."
+        if hollowed
+        else "Too short to hold at the cutter: work {count:count} on one stick of {length:mm} and cut apart at "
+        "the end.",
+        count=count,
+        length=whole,
     )
 
 
