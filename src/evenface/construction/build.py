@@ -132,6 +132,7 @@ def build_panel(
         glue=materials.glue(buildup.glue),
         edging_glue=materials.glue(buildup.edging_glue or buildup.glue),
         allowances=allowed(job.allowances, panel.allowances),
+        lining_woods={one.lining: materials.wood(one.lining) for one in panel.cutouts if one.lining},
         origin=panel.origin,
     )
     built = with_corner_pieces(replace(built, inserts=built_inserts(built, materials)))

@@ -4,7 +4,8 @@ Panel coordinates in mm: x from 0 at the left edge to the finished length, y fro
 the finished width, z from 0 at the underside of the finished panel upwards.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from evenface.construction.placed import LOOSE, Arranged, BuiltBoard
@@ -236,7 +237,7 @@ class BuiltPanel:
     count : of this panel in the whole job (panel × piece). length_mm, width_mm : finished; they differ
     from what was asked when parts already cut do not close any more. corners : those built of pieces.
     inserts : wood let in, with its levels. edge_pieces : edging round notches and along a free outline, which
-    takes the place of the strips of its side.
+    takes the place of the strips of its side. lining_woods : of lined cut-outs, by name.
     carrier_outline : the carrier seen from above before gluing; None where it is not known.
     """
 
@@ -257,6 +258,7 @@ class BuiltPanel:
     inserts: tuple[BuiltInsert, ...] = ()
     carrier_outline: Outline | None = None
     edge_pieces: tuple[EdgePiece, ...] = ()
+    lining_woods: Mapping[str, Wood] = field(default_factory=dict)
     origin: str = ""
 
     def face(self, role: Role) -> FaceLayer | None:

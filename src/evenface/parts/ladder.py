@@ -8,6 +8,7 @@ from evenface.parts.corners import corner_sizes
 from evenface.parts.edge_pieces import edge_piece_sizes
 from evenface.parts.edging import edging_sizes
 from evenface.parts.inserts import insert_sizes, lining_sizes
+from evenface.parts.mass import mass_kg
 from evenface.parts.records import LayerSizes, Part
 from evenface.piece.records import Meeting, Role, Side
 from evenface.words import Said, said
@@ -204,21 +205,3 @@ def _sheet_reasons(panel: BuiltPanel, face: FaceLayer, over: dict[Side, float]) 
             "Fitted into the opening at {sides}: nothing to trim there, scribe it to the opening as made.",
             sides=", ".join(side.value for side in face.fitted),
         )
-
-
-def mass_kg(panel: BuiltPanel) -> float:
-    """Mass of one panel from net sizes and densities, openings not taken off. [kg]"""
-    net = panel.carrier.rectangle
-    grams = (
-        net.length_mm
-        * net.width_mm
-        * panel.carrier.thickness.nominal
-        * panel.carrier.material.density.nominal
-    )
-    for face in panel.faces:
-        area = face.rectangle.length_mm * face.rectangle.width_mm
-        grams += area * face.thickness.nominal * face.material.density.nominal
-    for edging in panel.edgings:
-        mean_length = (edging.outer_length_mm + edging.inner_length_mm) / 2
-        grams += mean_length * edging.width_mm * edging.height_mm * edging.wood.density.nominal
-    return grams * 1e-9
