@@ -16,7 +16,7 @@ GRAINED: Final = ("plywood", "blockboard", "solid")
 _PLY_MM: Final = 1.4
 _VENEER_MM: Final = 2.5
 _STICK_MM: Final = 24.0
-_SHEETS: Final = {
+SHEETS: Final = {
     "hpl": Fill.LAMINATE,
     "hpl_backer": Fill.LAMINATE,
     "continuous_laminate": Fill.LAMINATE,
@@ -37,7 +37,7 @@ def sheet_areas(face: FaceLayer, ring: Ring, side: Side) -> Iterator[Primitive]:
     """A facing: a flat tone; a veneer by its grain."""
     if len(ring) > 2:
         grain = Fill.END_GRAIN if runs_out(face.direction_deg, side) else Fill.LONG_GRAIN
-        yield Area((ring,), _SHEETS.get(face.material.family, grain))
+        yield Area((ring,), SHEETS.get(face.material.family, grain))
 
 
 def board_areas(carrier: CarrierLayer, strip: Strip, side: Side) -> Iterator[Primitive]:

@@ -1,0 +1,255 @@
+"""Drawings of a whole piece from its placed parts: front, side, plan, a section, and the piece taken apart.
+
+Parts are drawn as rectangles and boxes, less the grooves, rebates and housings worked into them; roundings,
+cut-outs and profiles are on the sheets of the parts. x runs right, y to the rear, z up, as the piece stands.
+"""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Final
+
+from evenface.construction import BuiltPanel, Construction
+from evenface.construction.placed import Point
+from evenface.drawings.axonometric import back_to_front, inner_edges, outline, seen_points
+from evenface.drawings.cut_faces import cut_areas, material_boxes
+from evenface.drawings.draft import Draft
+from evenface.drawings.part_numbers import Edge, Numbered, draw_numbers
+from evenface.drawings.placed_parts import PlacedPart, placed_parts
+from evenface.drawings.plan import SCALES
+from evenface.drawings.rows_of_sizes import draw_sizes
+from evenface.drawings.scene import Area, Fill, Path, Scene, Stroke, box_round
+from evenface.drawings.sight import Look, Sight, sight_of
+from evenface.shape.segment import Box
+from evenface.shape.segment import Point as Flat
+from evenface.words import ENGLISH, Manner, Said, said
+
+VIEWS_PAPER_MM: Final = (170.0, 118.0)
+APART_PAPER_MM: Final = (170.0, 200.0)
+LEAST_SEEN_MM: Final = 0.5
+"""What shows less than this on the paper, as a divider in the gap between two doors, bears no number."""
+MOST_HIDDEN: Final = 12
+"""More hidden parts than these would be a thicket of dashes: they are left out then."""
+_SIDES: Final = (Edge.ABOVE, Edge.RIGHT)
+_INTO_MM: Final = 4.0
+_OFF_MIDDLE: Final = (0.5, 0.42, 0.58, 0.34, 0.66)
+_NAMES: Final = {
+    Look.FRONT: "{name}: from the front",
+    Look.SIDE: "{name}: from the right",
+    Look.PLAN: "{name}: from above",
+}
+
+
+def whole_scenes(
+    construction: Construction,
+    numbers: Mapping[str, str] | None = None,
+    manner: Manner = ENGLISH,
+    scales: Sequence[float] = SCALES,
+) -> tuple[tuple[str, Scene], ...]:
+    """Every drawing of the piece with its kind: front, side, plan, section, apart; none for loose panels.
+
+    The first four share the largest of the scales at which each lies on a third of a page; the piece taken
+    apart has a scale of its own. numbers : of the parts by their names, else counted from 1.
+    """
+    if not construction.arranged.placements or construction.arranged.size_mm is None:
+        return ()
+
+    def views(scale: float) -> tuple[tuple[str, Scene], ...]:
+        return (
+            ("front", view_of(construction, Look.FRONT, scale, numbers, manner)),
+            ("side", view_of(construction, Look.SIDE, scale, numbers, manner)),
+            ("plan", view_of(construction, Look.PLAN, scale, numbers, manner)),
+            ("section", section_through(construction, scale, numbers, manner)),
+        )
+
+    def apart(scale: float) -> tuple[tuple[str, Scene], ...]:
+        return (("apart", apart_of(construction, scale, numbers, manner)),)
+
+    return (*_fitting(views, scales, VIEWS_PAPER_MM), *_fitting(apart, scales, APART_PAPER_MM))
+
+
+def view_of(
+    construction: Construction,
+    look: Look,
+    scale: float,
+    numbers: Mapping[str, str] | None = None,
+    manner: Manner = ENGLISH,
+) -> Scene:
+    """What is seen of the piece from that way; what is hidden is dashed where it is not too much.
+
+    Raises ValueError for a piece whose parts stand nowhere.
+    """
+    parts, size = _standing(construction, numbers)
+    draft = Draft(scale, manner)
+    sight = sight_of(parts, look)
+    lines = _draw_lines(draft, sight)
+    hidden = _unseen(draft, sight)
+    if hidden <= MOST_HIDDEN:
+        dashed = list(sight.lines(sight.hidden_units()))
+        for line in dashed:
+            draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
+        lines += dashed
+    draw_sizes(draft, look, size, construction.arranged.chains, lines)
+    _draw_numbers(draft, sight, size)
+    notes = [said("not dashed: {count:count} parts behind others", count=hidden)] * (hidden > MOST_HIDDEN)
+    return draft.scene(said(_NAMES[look], name=construction.piece.name), *notes, *_plainness(construction))
+
+
+def section_through(
+    construction: Construction,
+    scale: float,
+    numbers: Mapping[str, str] | None = None,
+    manner: Manner = ENGLISH,
+    at_mm: float | None = None,
+) -> Scene:
+    """The piece cut upright from front to rear, what lies left of the cut seen from the right.
+
+    at_mm : from the left side; else the middle, or beside it where a part stands along the cut there.
+    Raises ValueError for a piece whose parts stand nowhere.
+    """
+    parts, size = _standing(construction, numbers)
+    cut_at = place_of_cut(parts, size[0]) if at_mm is None else at_mm
+    met = [part for part in parts if part.whole[0][0] < cut_at < part.whole[1][0]]
+    borders = [box for part in met for box in material_boxes(part, Look.SIDE)]
+    sight = sight_of(parts, Look.SIDE, cut_at, borders)
+    draft = Draft(scale, manner)
+    draft.add(*cut_areas(sight, cut_at))
+    lines = _draw_lines(draft, sight)
+    draw_sizes(draft, Look.SIDE, size, construction.arranged.chains, lines)
+    _draw_numbers(draft, sight, size)
+    return draft.scene(
+        said("{name}: section", name=construction.piece.name),
+        said("cut {at:mm} from the left, seen from the right", at=cut_at),
+    )
+
+
+def apart_of(
+    construction: Construction,
+    scale: float,
+    numbers: Mapping[str, str] | None = None,
+    manner: Manner = ENGLISH,
+) -> Scene:
+    """Every part moved out of its place, seen slantwise from the front, the right and above.
+
+    Raises ValueError for a piece whose parts stand nowhere.
+    """
+    parts = [part.apart() for part in _standing(construction, numbers)[0]]
+    solids = [part.whole for part in parts]
+    order = back_to_front(solids)
+    draft = Draft(scale, manner)
+    for n in order:
+        ring = tuple((x, y, 0.0) for x, y in outline(solids[n]))
+        draft.add(Area((ring,), Fill.PIECE, "outline"), Path(ring, True, Stroke.VISIBLE, "outline"))
+        for first, last in inner_edges(solids[n]):
+            draft.line(first, last, Stroke.FINE, "outline")
+    border = box_round([point for solid in solids for point in outline(solid)])
+    places: dict[str, list[Flat]] = {}
+    for n, part in enumerate(parts):
+        places.setdefault(part.number, []).extend(seen_points(solids, order, n))
+    numbered = [_led_out(number, points, border) for number, points in places.items() if points]
+    draw_numbers(draft, numbered, border)
+    covered = [number for number, points in places.items() if not points]
+    notes = [said("behind others: {numbers}", numbers=", ".join(covered))] if covered else []
+    return draft.scene(
+        said("{name}: taken apart", name=construction.piece.name),
+        said("widths and heights to scale, depths by half"),
+        *notes,
+    )
+
+
+def place_of_cut(parts: Sequence[PlacedPart], width_mm: float) -> float:
+    """Where an upright section shows most near the middle: not along a side, divider or drawer side. [mm]"""
+    upright = sorted((part.whole[0][0], part.whole[1][0]) for part in parts if part.thin_along == 0)
+    free, start = [], 0.0
+    for low, high in [*upright, (width_mm, width_mm)]:
+        if low > start + 1.0:
+            free.append((start, low))
+        start = max(start, high)
+    middle = width_mm / 2
+    if not free:
+        return middle
+    low, high = min(free, key=lambda gap: max(gap[0] - middle, middle - gap[1], 0.0))
+    tried = [middle] * (low + 1.0 < middle < high - 1.0)
+    tried += [low + share * (high - low) for share in _OFF_MIDDLE]
+    return max(tried, key=lambda at: sum(part.whole[0][0] < at < part.whole[1][0] for part in parts))
+
+
+def shown_numbers(sight: Sight, scale: float) -> dict[str, Box]:
+    """Numbers of the parts that show, each with the largest rectangle in which it does."""
+    best: dict[str, tuple[float, Box]] = {}
+    for n, part in enumerate(sight.parts):
+        for box in sight.rectangles(n):
+            wide, high = box[2] - box[0], box[3] - box[1]
+            worth = min(wide, high) * max(wide, high)
+            if min(wide, high) * scale >= LEAST_SEEN_MM and worth > best.get(part.number, (0.0, box))[0]:
+                best[part.number] = (worth, box)
+    return {number: box for number, (_, box) in best.items()}
+
+
+def _standing(
+    construction: Construction, numbers: Mapping[str, str] | None
+) -> tuple[tuple[PlacedPart, ...], Point]:
+    parts, size = placed_parts(construction, numbers), construction.arranged.size_mm
+    if not parts or size is None:
+        raise ValueError(
+            f"expected a piece whose parts stand somewhere, was given {construction.piece.name!r}"
+        )
+    return parts, size
+
+
+def _fitting(
+    draw: Callable[[float], tuple[tuple[str, Scene], ...]],
+    scales: Sequence[float],
+    paper_mm: tuple[float, float],
+) -> tuple[tuple[str, Scene], ...]:
+    """The drawings at the first scale at which all of them lie on the paper, else at the last."""
+    made: tuple[tuple[str, Scene], ...] = ()
+    for scale in scales:
+        made = draw(scale)
+        if all(one.width_mm <= paper_mm[0] and one.height_mm <= paper_mm[1] for _, one in made):
+            break
+    return made
+
+
+def _draw_lines(draft: Draft, sight: Sight) -> list[tuple[float, float, float, float]]:
+    units = dict(sight.units())
+    cut = list(sight.lines(unit for unit, is_cut in units.items() if is_cut))
+    seen = list(sight.lines(unit for unit, is_cut in units.items() if not is_cut))
+    for lines, stroke in ((seen, Stroke.VISIBLE), (cut, Stroke.CUT)):
+        for line in lines:
+            draft.line(line[:2], line[2:], stroke, "outline")
+    return seen + cut
+
+
+def _unseen(draft: Draft, sight: Sight) -> int:
+    """How many of the parts show nothing worth a number."""
+    least = LEAST_SEEN_MM / draft.scale
+    return sum(
+        not any(min(box[2] - box[0], box[3] - box[1]) >= least for box in sight.rectangles(n))
+        for n in range(len(sight.parts))
+    )
+
+
+def _draw_numbers(draft: Draft, sight: Sight, size: Point) -> None:
+    border = (0.0, 0.0, size[sight.look.right], size[sight.look.up])
+    into = draft.paper(_INTO_MM)
+    numbered = []
+    for number, (x0, y0, x1, y1) in shown_numbers(sight, draft.scale).items():
+        middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+        starts = {
+            Edge.ABOVE: (middle[0], y1 - min((y1 - y0) / 2, into)),
+            Edge.RIGHT: (x1 - min((x1 - x0) / 2, into), middle[1]),
+        }
+        numbered.append(Numbered(number, starts))
+    draw_numbers(draft, numbered, border)
+
+
+def _led_out(number: str, points: Sequence[Flat], border: Box) -> Numbered:
+    """Led to either side from the place that is seen nearest to the middle of all that is seen of it."""
+    middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
+    start = min(points, key=lambda one: (one[0] - middle[0]) ** 2 + (one[1] - middle[1]) ** 2)
+    return Numbered(number, dict.fromkeys((Edge.RIGHT, Edge.LEFT, Edge.ABOVE), start))
+
+
+def _plainness(construction: Construction) -> Iterator[Said]:
+    panels = [one.panel for one in construction.panels if isinstance(one, BuiltPanel)]
+    if any(panel.corners or panel.cutouts or panel.outline is not None for panel in panels):
+        yield said("without roundings and cut-outs: see the parts")
