@@ -23,6 +23,7 @@ from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture, Pictures
 from evenface.documents.setting import plain, set_pdf, shortened, table_data
 from evenface.documents.size_tables import edging_ladder, parts_table, reasons, sheet_ladder
 from evenface.documents.template_files import templates_table
+from evenface.documents.whole_pages import whole_pages
 from evenface.finding import Severity
 from evenface.parts import Part
 from evenface.result import Result
@@ -87,6 +88,15 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
         "parts": table_data(parts_table(result.sketch.all_parts, manner)),
         "not_done": [[plain(room), plain(say(why, manner))] for room, why in result.not_done],
         "findings": list(_findings(result, manner)),
+        "wholes": [
+            {
+                "heading": plain(page.heading),
+                "facts": page.facts,
+                "pictures": [_picture(one) for one in pictures.wholes.get(page.number, ())],
+                "tables": [table_data(one) for one in page.tables],
+            }
+            for page in whole_pages(result.sketch, manner)
+        ],
         "panels": [_panel(part, titles, pictures, manner) for part in result.sketch.parts],
         "flatness": _flatness(result, pictures, manner),
         "templates": table_data(templates_table(result.sketch.templates, manner)),

@@ -11,9 +11,18 @@ from evenface.checks.flat_limits import limit_for, over_the_part
 from evenface.construction import BuiltPanel
 from evenface.documents.flat_tables import rows_of
 from evenface.documents.setting import shortened
-from evenface.drawings import Scene, build_up_of, distinct_sides, plan_of, section_of, sheet_of, to_svg
+from evenface.drawings import (
+    Scene,
+    build_up_of,
+    distinct_sides,
+    plan_of,
+    section_of,
+    sheet_of,
+    to_svg,
+    whole_scenes,
+)
 from evenface.drawings.flat_chart import flat_chart_of
-from evenface.result import Result
+from evenface.result import Result, Sketch
 from evenface.words import ENGLISH, Manner
 
 WIDEST_MM: Final = 170.0
@@ -40,15 +49,18 @@ class Pictures:
     """Drawings by the id of their part, and by (number of the layout, number of the sheet) from 0.
 
     years : flatness through the year by the id of its part; of parts that bend alike only the first.
+    wholes : of whole pieces, by the number of the piece from 1; loose panels have none.
     """
 
     panels: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
     sheets: Mapping[tuple[int, int], tuple[Picture, ...]] = field(default_factory=dict)
     years: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
+    wholes: Mapping[int, tuple[Picture, ...]] = field(default_factory=dict)
 
     def __iter__(self) -> Iterator[Picture]:
-        for group in (*self.panels.values(), *self.sheets.values(), *self.years.values()):
-            yield from group
+        for drawn in (self.panels, self.sheets, self.years, self.wholes):
+            for group in drawn.values():
+                yield from group
 
 
 def picture_of(scene: Scene, name: str) -> Picture:
@@ -97,7 +109,27 @@ def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
         },
         sheets=sheet_pictures(result, manner),
         years=year_pictures(result, manner),
+        wholes=whole_pictures(result, manner),
     )
+
+
+def whole_pictures(result: Result, manner: Manner = ENGLISH) -> dict[int, tuple[Picture, ...]]:
+    """Views, section and the piece taken apart, of every piece whose parts stand somewhere."""
+    made: dict[int, tuple[Picture, ...]] = {}
+    for number, construction in enumerate(result.sketch.constructions, start=1):
+        piece = construction.piece
+        called = replace(construction, piece=replace(piece, name=shortened(piece.name, 40)))
+        scenes = whole_scenes(called, part_ids(result.sketch, number), manner, SCALES)
+        if scenes:
+            made[number] = tuple(
+                picture_of(scene, slug("whole", str(number), kind, piece.name)) for kind, scene in scenes
+            )
+    return made
+
+
+def part_ids(sketch: Sketch, number: int) -> dict[str, str]:
+    """The ids of the parts of the piece of that number, from 1, by their names."""
+    return {part.name: part.id for part in sketch.all_parts if part.id.split(".")[0] == str(number)}
 
 
 def year_pictures(result: Result, manner: Manner = ENGLISH) -> dict[str, tuple[Picture, ...]]:

@@ -16,6 +16,7 @@ from evenface.drawings.scene import Scene
 from evenface.drawings.section import distinct_sides, section_of, sections_of
 from evenface.drawings.svg import to_svg
 from evenface.drawings.template import pair_of, pattern_of, template_of
+from evenface.drawings.whole import whole_scenes
 
 __all__ = [
     "NoDxfWriter",
@@ -32,4 +33,5 @@ __all__ = [
     "template_of",
     "to_dxf",
     "to_svg",
+    "whole_scenes",
 ]

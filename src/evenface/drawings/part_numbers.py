@@ -1,6 +1,6 @@
 """Part numbers beside a drawing: plain numerals, each with a leader to its part; no two leaders cross."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import combinations
@@ -51,7 +51,7 @@ class _Ledger:
     def room(self, edge: Edge) -> float:
         """How long a row or column may become."""
         x0, y0, x1, y1 = self.border
-        return x1 - x0 if edge is Edge.ABOVE else y1 - y0 + self.draft.paper(4 * PITCH_MM)
+        return x1 - x0 if edge is Edge.ABOVE else y1 - y0
 
     def pitch(self, edge: Edge, numbered: Sequence[Numbered]) -> float:
         longest = max((text_width_mm(one.number, SMALL_MM) for one in numbered), default=0.0)
@@ -114,7 +114,8 @@ def _leaders(ledger: _Ledger, numbered: Sequence[Numbered], sides: Sequence[Edge
             continue
         here.sort(key=lambda one: (one.starts[edge][edge.along], one.number))
         pitch = ledger.pitch(edge, numbered)
-        levels = spread([one.starts[edge][edge.along] for one in here], pitch)
+        wanted = [one.starts[edge][edge.along] for one in here]
+        levels = _kept_in(spread(wanted, pitch), *_reach(ledger, edge))
         found[edge] = _uncrossed(ledger, edge, here, levels)
     return found
 
@@ -171,6 +172,20 @@ def spread(wanted: Sequence[float], pitch: float) -> list[float]:
     return [mean + number * pitch for number, mean in enumerate(means)]
 
 
+def _reach(ledger: _Ledger, edge: Edge) -> tuple[float, float]:
+    """From where to where the numerals of a side may stand: clear of leading lines from the corners."""
+    low, high = ledger.border[edge.along], ledger.border[edge.along + 2]
+    clear = ledger.draft.paper(0.0 if edge is Edge.ABOVE else SMALL_MM / 2 + _GAP_MM)
+    return low + clear, high - clear
+
+
+def _kept_in(levels: list[float], low: float, high: float) -> list[float]:
+    """The same places moved together so that they begin and end within, as far as they do."""
+    pushed = min(0.0, high - levels[-1])
+    pushed += max(0.0, low - (levels[0] + pushed))
+    return [level + pushed for level in levels] if levels[0] < low or levels[-1] > high else levels
+
+
 def crosses(one: Sequence[Point], other: Sequence[Point]) -> bool:
     """Whether two lines cross or touch."""
     (a, b), (c, d) = one, other
@@ -179,3 +194,8 @@ def crosses(one: Sequence[Point], other: Sequence[Point]) -> bool:
 
 def _turn(a: Point, b: Point, c: Point) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def column_mm(numbers: Iterable[str]) -> float:
+    """What a column of numerals takes up beside a drawing, on the paper."""
+    return OFF_MM + 2 * _GAP_MM + max((text_width_mm(one, SMALL_MM) for one in numbers), default=0.0)

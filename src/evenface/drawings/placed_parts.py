@@ -73,7 +73,7 @@ def placed_parts(
     made: dict[str, BuiltPanel | BuiltBoard] = {one.name: one for one in construction.panels}
     made |= {one.name: one for one in construction.boards}
     given = numbers or {name: str(number) for number, name in enumerate(made, start=1)}
-    hollows = [one for one in construction.arranged.worked if one.kind in TAKEN_OUT]
+    hollows = [end for one in construction.arranged.worked if one.kind in TAKEN_OUT for end in _ends(one)]
     return tuple(
         _placed(
             placement,
@@ -97,6 +97,13 @@ def _placed(
         taken = _box(placement, *_hollow(worked, length, width, thickness))
         solids = [rest for solid in solids for rest in _less(solid, taken)]
     return PlacedPart(number, placement, made, length, width, thickness, whole, tuple(solids))
+
+
+def _ends(worked: Worked) -> Iterator[Worked]:
+    """A slot for a bridle joint is told once for the two ends of its part."""
+    yield worked
+    if worked.kind == "bridle slot" and worked.number == 2:
+        yield replace(worked, face="right" if worked.face == "left" else "left")
 
 
 def _hollow(worked: Worked, length: float, width: float, thickness: float) -> Solid:

@@ -7,27 +7,48 @@ from typing import Final
 from evenface.construction.placed import Chain, Point
 from evenface.drawings.dimensions import Beside, Span, chain
 from evenface.drawings.draft import Draft, figure
-from evenface.drawings.scene import Dimension, text_width_mm
+from evenface.drawings.scene import TEXT_MM, Dimension, text_width_mm
 from evenface.drawings.sight import Look
 
 MOST_ROWS: Final = 5
 """Dimension lines on one side of a view."""
+LEAST_MM: Final = 0.8
+"""The shortest size on the paper that still stands in a row."""
+_CORNER_MM: Final = 4.0
 _SAME_MM: Final = 0.01
+_HALVES_UP_MM: Final = 1e-6
 
 
 def draw_sizes(
-    draft: Draft, look: Look, size_mm: Point, chains: Iterable[Chain], lines: Sequence[Sequence[float]]
+    draft: Draft,
+    look: Look,
+    size_mm: Point,
+    chains: Iterable[Chain],
+    lines: Sequence[Sequence[float]],
+    left_free_mm: float = 0.0,
 ) -> None:
     """Width below, height at the left, and before each the rows of sizes that fit.
 
     lines : (x0, y0, x1, y1) of all that is drawn; a row stands where each of its ends lies on one of them.
+    left_free_mm : of the paper, kept free for numerals beside the view: then only the height stands behind them.
+    Where figures at the left stand below the view, the rows below begin further out.
     """
-    given = list(chains)
-    for axis, beside, upright in ((look.right, Beside.BELOW, True), (look.up, Beside.LEFT, False)):
-        ends = {round(line[0 if upright else 1], 2) for line in lines if _stands(line) is upright}
-        rows = [stations(one) for one in given if _along(one, axis) and _is_whole(one, size_mm[axis])]
-        shown = [row for row in rows if all(_near(end, ends) for end in row)]
-        draft.add(*_dimensions(draft, beside, size_mm[axis], shown))
+    rows = [] if left_free_mm else _shown(chains, look.up, size_mm, lines, upright=False)
+    border = -draft.paper(left_free_mm)
+    left = _dimensions(draft, Beside.LEFT, size_mm[look.up], rows, border)
+    draft.add(*left)
+    under = max((-one.reach[0] - draft.paper(_CORNER_MM) for one in left), default=0.0)
+    rows = _shown(chains, look.right, size_mm, lines, upright=True)
+    draft.add(*_dimensions(draft, Beside.BELOW, size_mm[look.right], rows, -max(under, 0.0)))
+
+
+def _shown(
+    chains: Iterable[Chain], axis: int, size_mm: Point, lines: Sequence[Sequence[float]], upright: bool
+) -> list[tuple[float, ...]]:
+    """The rows along that axis that take up the whole piece and end on lines of the view."""
+    ends = {line[0 if upright else 1] for line in lines if _stands(line) is upright}
+    rows = [stations(one) for one in chains if _along(one, axis) and _is_whole(one, size_mm[axis])]
+    return [row for row in rows if all(_near(end, ends) for end in row)]
 
 
 def stations(row: Chain) -> tuple[float, ...]:
@@ -55,19 +76,16 @@ def _near(end: float, ends: Iterable[float]) -> bool:
 
 
 def _dimensions(
-    draft: Draft, beside: Beside, size: float, rows: Sequence[tuple[float, ...]]
+    draft: Draft, beside: Beside, size: float, rows: Sequence[tuple[float, ...]], border: float
 ) -> tuple[Dimension, ...]:
     """The outside size, and as many rows as leave it a place on the sheet; rows with most sizes last."""
     spans = {_span(draft, 0.0, size)}
     for row in sorted(rows, key=len):
         tried = spans | set(_spans(draft, row))
-        if len({_line_of(one) for one in _set(draft, beside, tried)}) <= MOST_ROWS and _roomy(draft, row):
+        lines = {_line_of(one) for one in chain(tried, beside, border, draft.scale)}
+        if len(lines) <= MOST_ROWS and _roomy(draft, row):
             spans = tried
-    return _set(draft, beside, spans)
-
-
-def _set(draft: Draft, beside: Beside, spans: Iterable[Span]) -> tuple[Dimension, ...]:
-    return chain(spans, beside, 0.0, draft.scale)
+    return chain(spans, beside, border, draft.scale)
 
 
 def _spans(draft: Draft, row: Sequence[float]) -> Iterator[Span]:
@@ -77,14 +95,15 @@ def _spans(draft: Draft, row: Sequence[float]) -> Iterator[Span]:
 
 
 def _span(draft: Draft, low: float, high: float) -> Span:
-    """Ends that are the same but for rounding are drawn once."""
-    return Span(round(low, 3), round(high, 3), figure(high - low, draft.manner), (0.0, 0.0))
+    """Ends that are the same but for rounding are drawn once; halves are rounded up, as in tables."""
+    return Span(round(low, 3), round(high, 3), figure(high - low + _HALVES_UP_MM, draft.manner), (0.0, 0.0))
 
 
 def _roomy(draft: Draft, row: Sequence[float]) -> bool:
-    """Whether the figures of a row, all set one behind the other, would not be longer than the row."""
-    long = sum(text_width_mm(figure(b - a, draft.manner), 3.0) for a, b in pairwise(row))
-    return draft.paper(long) <= row[-1] - row[0]
+    """Whether each size is long enough on the paper to be told from its neighbours, and all figures fit the row."""
+    sizes = [high - low for low, high in pairwise(row) if high - low > _SAME_MM]
+    long = sum(text_width_mm(figure(one, draft.manner), TEXT_MM) for one in sizes)
+    return draft.paper(LEAST_MM) <= min(sizes) and draft.paper(long) <= row[-1] - row[0]
 
 
 def _line_of(one: Dimension) -> float:

@@ -78,8 +78,11 @@ class Sight:
                 if one != other:
                     yield (False, column, row), _cut(one, other)
 
-    def hidden_units(self) -> Iterator[Unit]:
-        """Sides of cells on borders of parts that something nearer covers."""
+    def hidden_units(self, apart_mm: float = 0.0) -> Iterator[Unit]:
+        """Sides of cells on borders of parts that something nearer covers.
+
+        apart_mm : those nearer than this to a line beside them, seen or hidden, are left out.
+        """
         column_of = {x: n for n, x in enumerate(self.xs)}
         row_of = {y: n for n, y in enumerate(self.ys)}
         drawn = {unit for unit, _ in self.units()}
@@ -89,7 +92,21 @@ class Sight:
             c0, r0, c1, r1 = column_of[x0], row_of[y0], column_of[x1], row_of[y1]
             hidden |= {(True, column, row) for column in (c0, c1) for row in range(r0, r1)}
             hidden |= {(False, column, row) for row in (r0, r1) for column in range(c0, c1)}
-        yield from hidden - drawn
+        taken: dict[tuple[bool, int], list[float]] = {}
+        for unit in drawn:
+            strip, place = self._strip_and_place(unit)
+            taken.setdefault(strip, []).append(place)
+        for unit in sorted(hidden - drawn):
+            strip, place = self._strip_and_place(unit)
+            beside = taken.setdefault(strip, [])
+            if all(abs(place - other) >= apart_mm for other in beside):
+                beside.append(place)
+                yield unit
+
+    def _strip_and_place(self, unit: Unit) -> tuple[tuple[bool, int], float]:
+        """The row (or column) of cells a side belongs to, and where in it the side stands."""
+        stands, column, row = unit
+        return ((True, row), self.xs[column]) if stands else ((False, column), self.ys[row])
 
     def lines(self, units: Iterable[Unit]) -> Iterator[tuple[float, float, float, float]]:
         """Sides of cells joined to lines (x0, y0, x1, y1) as long as they go."""

@@ -12,7 +12,7 @@ from evenface.construction.placed import Point
 from evenface.drawings.axonometric import back_to_front, inner_edges, outline, seen_points
 from evenface.drawings.cut_faces import cut_areas, material_boxes
 from evenface.drawings.draft import Draft
-from evenface.drawings.part_numbers import Edge, Numbered, draw_numbers
+from evenface.drawings.part_numbers import Edge, Numbered, column_mm, draw_numbers
 from evenface.drawings.placed_parts import PlacedPart, placed_parts
 from evenface.drawings.plan import SCALES
 from evenface.drawings.rows_of_sizes import draw_sizes
@@ -23,13 +23,18 @@ from evenface.shape.segment import Point as Flat
 from evenface.words import ENGLISH, Manner, Said, said
 
 VIEWS_PAPER_MM: Final = (170.0, 118.0)
+SECTION_PAPER_MM: Final = (170.0, 150.0)
 APART_PAPER_MM: Final = (170.0, 200.0)
 LEAST_SEEN_MM: Final = 0.5
 """What shows less than this on the paper, as a divider in the gap between two doors, bears no number."""
-MOST_HIDDEN: Final = 12
+MOST_HIDDEN: Final = 16
 """More hidden parts than these would be a thicket of dashes: they are left out then."""
-_SIDES: Final = (Edge.ABOVE, Edge.RIGHT)
+DASHES_APART_MM: Final = 0.8
+"""A dashed line nearer than this to another line on the paper is left out."""
+MOST_AT_TWO_SIDES: Final = 14
+"""More numbers than these are led to the left too, where rows of sizes would stand."""
 _INTO_MM: Final = 4.0
+_OFF_EDGES_MM: Final = 30.0
 _OFF_MIDDLE: Final = (0.5, 0.42, 0.58, 0.34, 0.66)
 _NAMES: Final = {
     Look.FRONT: "{name}: from the front",
@@ -46,8 +51,8 @@ def whole_scenes(
 ) -> tuple[tuple[str, Scene], ...]:
     """Every drawing of the piece with its kind: front, side, plan, section, apart; none for loose panels.
 
-    The first four share the largest of the scales at which each lies on a third of a page; the piece taken
-    apart has a scale of its own. numbers : of the parts by their names, else counted from 1.
+    The views share the largest of the scales at which each lies on half a page; the section and the piece
+    taken apart have scales of their own. numbers : of the parts by their names, else counted from 1.
     """
     if not construction.arranged.placements or construction.arranged.size_mm is None:
         return ()
@@ -57,13 +62,19 @@ def whole_scenes(
             ("front", view_of(construction, Look.FRONT, scale, numbers, manner)),
             ("side", view_of(construction, Look.SIDE, scale, numbers, manner)),
             ("plan", view_of(construction, Look.PLAN, scale, numbers, manner)),
-            ("section", section_through(construction, scale, numbers, manner)),
         )
+
+    def section(scale: float) -> tuple[tuple[str, Scene], ...]:
+        return (("section", section_through(construction, scale, numbers, manner)),)
 
     def apart(scale: float) -> tuple[tuple[str, Scene], ...]:
         return (("apart", apart_of(construction, scale, numbers, manner)),)
 
-    return (*_fitting(views, scales, VIEWS_PAPER_MM), *_fitting(apart, scales, APART_PAPER_MM))
+    return (
+        *_fitting(views, scales, VIEWS_PAPER_MM),
+        *_fitting(section, scales, SECTION_PAPER_MM),
+        *_fitting(apart, scales, APART_PAPER_MM),
+    )
 
 
 def view_of(
@@ -83,10 +94,9 @@ def view_of(
     lines = _draw_lines(draft, sight)
     hidden = _unseen(draft, sight)
     if hidden <= MOST_HIDDEN:
-        dashed = list(sight.lines(sight.hidden_units()))
-        for line in dashed:
+        lines += sight.lines(sight.hidden_units())
+        for line in sight.lines(sight.hidden_units(DASHES_APART_MM / scale)):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
-        lines += dashed
     draw_sizes(draft, look, size, construction.arranged.chains, lines)
     _draw_numbers(draft, sight, size)
     notes = [said("not dashed: {count:count} parts behind others", count=hidden)] * (hidden > MOST_HIDDEN)
@@ -113,8 +123,10 @@ def section_through(
     draft = Draft(scale, manner)
     draft.add(*cut_areas(sight, cut_at))
     lines = _draw_lines(draft, sight)
-    draw_sizes(draft, Look.SIDE, size, construction.arranged.chains, lines)
-    _draw_numbers(draft, sight, size)
+    shown = shown_numbers(sight, scale)
+    left = column_mm(shown) if len(shown) > MOST_AT_TWO_SIDES else 0.0
+    draw_sizes(draft, Look.SIDE, size, construction.arranged.chains, lines, left)
+    _draw_numbers(draft, sight, size, to_the_left=left > 0)
     return draft.scene(
         said("{name}: section", name=construction.piece.name),
         said("cut {at:mm} from the left, seen from the right", at=cut_at),
@@ -169,7 +181,14 @@ def place_of_cut(parts: Sequence[PlacedPart], width_mm: float) -> float:
     low, high = min(free, key=lambda gap: max(gap[0] - middle, middle - gap[1], 0.0))
     tried = [middle] * (low + 1.0 < middle < high - 1.0)
     tried += [low + share * (high - low) for share in _OFF_MIDDLE]
-    return max(tried, key=lambda at: sum(part.whole[0][0] < at < part.whole[1][0] for part in parts))
+    return max(tried, key=lambda at: _worth(parts, at))
+
+
+def _worth(parts: Sequence[PlacedPart], at: float) -> tuple[int, float]:
+    """How many parts a cut there meets, and how well it keeps off their edges and what is glued to them."""
+    reaches = [(part.whole[0][0], part.whole[1][0]) for part in parts]
+    met = sum(low < at < high for low, high in reaches)
+    return met, min(_OFF_EDGES_MM, *(abs(at - end) for reach in reaches for end in reach))
 
 
 def shown_numbers(sight: Sight, scale: float) -> dict[str, Box]:
@@ -210,10 +229,11 @@ def _fitting(
 
 
 def _draw_lines(draft: Draft, sight: Sight) -> list[tuple[float, float, float, float]]:
+    """Borders of all that is seen; where something is cut its border is the broader line."""
     units = dict(sight.units())
     cut = list(sight.lines(unit for unit, is_cut in units.items() if is_cut))
     seen = list(sight.lines(unit for unit, is_cut in units.items() if not is_cut))
-    for lines, stroke in ((seen, Stroke.VISIBLE), (cut, Stroke.CUT)):
+    for lines, stroke in ((seen, Stroke.FINE if cut else Stroke.VISIBLE), (cut, Stroke.VISIBLE)):
         for line in lines:
             draft.line(line[:2], line[2:], stroke, "outline")
     return seen + cut
@@ -228,16 +248,15 @@ def _unseen(draft: Draft, sight: Sight) -> int:
     )
 
 
-def _draw_numbers(draft: Draft, sight: Sight, size: Point) -> None:
+def _draw_numbers(draft: Draft, sight: Sight, size: Point, to_the_left: bool = False) -> None:
     border = (0.0, 0.0, size[sight.look.right], size[sight.look.up])
     into = draft.paper(_INTO_MM)
     numbered = []
     for number, (x0, y0, x1, y1) in shown_numbers(sight, draft.scale).items():
-        middle = ((x0 + x1) / 2, (y0 + y1) / 2)
-        starts = {
-            Edge.ABOVE: (middle[0], y1 - min((y1 - y0) / 2, into)),
-            Edge.RIGHT: (x1 - min((x1 - x0) / 2, into), middle[1]),
-        }
+        x, y = (x0 + x1) / 2, (y0 + y1) / 2
+        aside = min((x1 - x0) / 2, into)
+        starts = {Edge.ABOVE: (x, y1 - min((y1 - y0) / 2, into)), Edge.RIGHT: (x1 - aside, y)}
+        starts |= {Edge.LEFT: (x0 + aside, y)} if to_the_left else {}
         numbered.append(Numbered(number, starts))
     draw_numbers(draft, numbered, border)
 
