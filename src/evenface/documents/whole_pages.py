@@ -16,7 +16,7 @@ from evenface.result import Sketch
 from evenface.words import ENGLISH, Manner, Said, say
 
 WORKED_NOTE: Final = (
-    "Holes: x / y of each middle point. x runs from the left edge of the part and y from its front edge, as on its plan "
+    "Holes: x / y of each middle point. x runs from the left edge of the part, y from its front edge, as on its plan "
     "with the show face up, for both faces; on an edge, x runs along it and y up through the thickness."
 )
 GAPS_NOTE: Final = (

@@ -1,7 +1,7 @@
-"""Cut faces of the parts of a whole piece: which material lies where, and how it is hatched."""
+"""Cut faces of the parts of a whole piece: where it is cut, which material lies where, and how it is hatched."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from evenface.construction import BuiltPanel, Edging
@@ -17,8 +17,34 @@ type Hatch = tuple[Fill, float]
 """How an area is filled and the angle of its grain on the paper."""
 
 _EVEN: Final = {"mdf": Fill.MDF, "particleboard": Fill.PARTICLEBOARD, "compact": Fill.COMPACT}
+_OFF_EDGES_MM: Final = 30.0
+_OFF_MIDDLE: Final = (0.5, 0.42, 0.58, 0.34, 0.66)
 _EDGING_TURN_DEG: Final = 90.0
 """End grain of edging is hatched the other way than that of boards beside it."""
+
+
+def place_of_cut(parts: Sequence[PlacedPart], width_mm: float) -> float:
+    """Where an upright section shows most near the middle: not along a side, divider or drawer side. [mm]"""
+    upright = sorted((part.whole[0][0], part.whole[1][0]) for part in parts if part.thin_along == 0)
+    free, start = [], 0.0
+    for low, high in [*upright, (width_mm, width_mm)]:
+        if low > start + 1.0:
+            free.append((start, low))
+        start = max(start, high)
+    middle = width_mm / 2
+    if not free:
+        return middle
+    low, high = min(free, key=lambda gap: max(gap[0] - middle, middle - gap[1], 0.0))
+    tried = [middle] * (low + 1.0 < middle < high - 1.0)
+    tried += [low + share * (high - low) for share in _OFF_MIDDLE]
+    return max(tried, key=lambda at: _worth(parts, at))
+
+
+def _worth(parts: Sequence[PlacedPart], at: float) -> tuple[int, float]:
+    """How many parts a cut there meets, and how well it keeps off their edges and what is glued to them."""
+    reaches = [(part.whole[0][0], part.whole[1][0]) for part in parts]
+    met = sum(low < at < high for low, high in reaches)
+    return met, min(_OFF_EDGES_MM, *(abs(at - end) for reach in reaches for end in reach))
 
 
 def material_boxes(part: PlacedPart, look: Look) -> Iterator[Box]:

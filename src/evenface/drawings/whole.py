@@ -10,7 +10,7 @@ from typing import Final
 from evenface.construction import BuiltPanel, Construction
 from evenface.construction.placed import Point
 from evenface.drawings.axonometric import back_to_front, inner_edges, outline, seen_points
-from evenface.drawings.cut_faces import cut_areas, material_boxes
+from evenface.drawings.cut_faces import cut_areas, material_boxes, place_of_cut
 from evenface.drawings.draft import Draft
 from evenface.drawings.part_numbers import Edge, Numbered, column_mm, draw_numbers
 from evenface.drawings.placed_parts import PlacedPart, placed_parts
@@ -22,8 +22,7 @@ from evenface.shape.segment import Box
 from evenface.shape.segment import Point as Flat
 from evenface.words import ENGLISH, Manner, Said, said
 
-VIEWS_PAPER_MM: Final = (170.0, 118.0)
-SECTION_PAPER_MM: Final = (170.0, 150.0)
+VIEWS_PAPER_MM: Final = (170.0, 150.0)
 APART_PAPER_MM: Final = (170.0, 200.0)
 LEAST_SEEN_MM: Final = 0.5
 """What shows less than this on the paper, as a divider in the gap between two doors, bears no number."""
@@ -34,8 +33,7 @@ DASHES_APART_MM: Final = 0.8
 MOST_AT_TWO_SIDES: Final = 14
 """More numbers than these are led to the left too, where rows of sizes would stand."""
 _INTO_MM: Final = 4.0
-_OFF_EDGES_MM: Final = 30.0
-_OFF_MIDDLE: Final = (0.5, 0.42, 0.58, 0.34, 0.66)
+_IN_A_ROW: Final = 10
 _NAMES: Final = {
     Look.FRONT: "{name}: from the front",
     Look.SIDE: "{name}: from the right",
@@ -70,10 +68,14 @@ def whole_scenes(
     def apart(scale: float) -> tuple[tuple[str, Scene], ...]:
         return (("apart", apart_of(construction, scale, numbers, manner)),)
 
+    wide, deep, high = construction.arranged.size_mm
+    bare = max(wide, deep), max(high, deep)
+    moved = [part.apart().whole for part in placed_parts(construction, numbers)]
+    x0, y0, x1, y1 = box_round([point for solid in moved for point in outline(solid)])
     return (
-        *_fitting(views, scales, VIEWS_PAPER_MM),
-        *_fitting(section, scales, SECTION_PAPER_MM),
-        *_fitting(apart, scales, APART_PAPER_MM),
+        *_fitting(views, scales, VIEWS_PAPER_MM, bare),
+        *_fitting(section, scales, VIEWS_PAPER_MM, (deep, high)),
+        *_fitting(apart, scales, APART_PAPER_MM, (x1 - x0, y1 - y0)),
     )
 
 
@@ -159,36 +161,11 @@ def apart_of(
     numbered = [_led_out(number, points, border) for number, points in places.items() if points]
     draw_numbers(draft, numbered, border)
     covered = [number for number, points in places.items() if not points]
-    notes = [said("behind others: {numbers}", numbers=", ".join(covered))] if covered else []
     return draft.scene(
         said("{name}: taken apart", name=construction.piece.name),
         said("widths and heights to scale, depths by half"),
-        *notes,
+        *_behind(covered),
     )
-
-
-def place_of_cut(parts: Sequence[PlacedPart], width_mm: float) -> float:
-    """Where an upright section shows most near the middle: not along a side, divider or drawer side. [mm]"""
-    upright = sorted((part.whole[0][0], part.whole[1][0]) for part in parts if part.thin_along == 0)
-    free, start = [], 0.0
-    for low, high in [*upright, (width_mm, width_mm)]:
-        if low > start + 1.0:
-            free.append((start, low))
-        start = max(start, high)
-    middle = width_mm / 2
-    if not free:
-        return middle
-    low, high = min(free, key=lambda gap: max(gap[0] - middle, middle - gap[1], 0.0))
-    tried = [middle] * (low + 1.0 < middle < high - 1.0)
-    tried += [low + share * (high - low) for share in _OFF_MIDDLE]
-    return max(tried, key=lambda at: _worth(parts, at))
-
-
-def _worth(parts: Sequence[PlacedPart], at: float) -> tuple[int, float]:
-    """How many parts a cut there meets, and how well it keeps off their edges and what is glued to them."""
-    reaches = [(part.whole[0][0], part.whole[1][0]) for part in parts]
-    met = sum(low < at < high for low, high in reaches)
-    return met, min(_OFF_EDGES_MM, *(abs(at - end) for reach in reaches for end in reach))
 
 
 def shown_numbers(sight: Sight, scale: float) -> dict[str, Box]:
@@ -218,10 +195,15 @@ def _fitting(
     draw: Callable[[float], tuple[tuple[str, Scene], ...]],
     scales: Sequence[float],
     paper_mm: tuple[float, float],
+    bare_mm: tuple[float, float],
 ) -> tuple[tuple[str, Scene], ...]:
-    """The drawings at the first scale at which all of them lie on the paper, else at the last."""
+    """The drawings at the first scale at which all of them lie on the paper, else at the last.
+
+    bare_mm : what they take up without sizes and numerals, in mm of the piece.
+    """
+    worth = [one for one in scales if all(a * one <= b for a, b in zip(bare_mm, paper_mm, strict=True))]
     made: tuple[tuple[str, Scene], ...] = ()
-    for scale in scales:
+    for scale in worth or scales[-1:]:
         made = draw(scale)
         if all(one.width_mm <= paper_mm[0] and one.height_mm <= paper_mm[1] for _, one in made):
             break
@@ -266,6 +248,13 @@ def _led_out(number: str, points: Sequence[Flat], border: Box) -> Numbered:
     middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
     start = min(points, key=lambda one: (one[0] - middle[0]) ** 2 + (one[1] - middle[1]) ** 2)
     return Numbered(number, dict.fromkeys((Edge.RIGHT, Edge.LEFT, Edge.ABOVE), start))
+
+
+def _behind(numbers: Sequence[str]) -> Iterator[Said]:
+    """The numbers of parts of which nothing is seen, in rows that are no longer than the drawing."""
+    for start in range(0, len(numbers), _IN_A_ROW):
+        row = ", ".join(numbers[start : start + _IN_A_ROW])
+        yield said("also behind others: {numbers}" if start else "behind others: {numbers}", numbers=row)
 
 
 def _plainness(construction: Construction) -> Iterator[Said]:

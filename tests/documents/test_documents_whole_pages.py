@@ -1,0 +1,156 @@
+"""Whole pieces in the packet: every joint, gap, fitting and work on a part is told; drawings are true and written."""
+
+import io
+from collections import Counter
+from dataclasses import replace
+from datetime import date
+from functools import cache
+
+import pytest
+from documents.glaze_room import result_of
+from documents.pdf_lines import length, level, lines_of
+from drawings.sample_wholes import NAMES, example
+from pypdf import PdfReader
+
+from evenface.construction import Gap
+from evenface.construction.placed import Axis
+from evenface.documents.display import sentence
+from evenface.documents.files import papers
+from evenface.documents.packet import packet_data, packet_pdf
+from evenface.documents.pictures import Pictures, part_ids, whole_pictures
+from evenface.documents.whole_pages import (
+    fittings_table,
+    gap_tables,
+    joints_table,
+    rows_table,
+    whole_pages,
+    worked_table,
+)
+from evenface.parts import boards_of, parts_of
+from evenface.words import said
+
+DAY = date(2026, 3, 4)
+
+
+@cache
+def planned(*names):
+    """A result with the pieces of some examples and nothing laid out."""
+    built = tuple(example(name) for name in names)
+    empty = result_of(findings=(), layouts=())
+    sketch = replace(empty.sketch, constructions=built, parts=parts_of(built), boards=boards_of(built))
+    return replace(empty, sketch=sketch, buying=(), not_done=())
+
+
+def ids_of(name):
+    return part_ids(planned(name).sketch, 1)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_everything_worked_into_the_parts_is_told(name):
+    construction, ids = example(name), ids_of(name)
+    given = Counter(
+        (ids[one.part], one.part, one.kind, one.face, sentence(one.said))
+        for one in construction.arranged.worked
+    )
+    rows = worked_table(construction, ids).rows
+    assert Counter((row[0], row[1], row[2], row[3], row[6]) for row in rows) == given
+    assert len(given) > 3
+    order = [tuple(map(int, row[0].split("."))) for row in rows]
+    assert order == sorted(order)
+
+
+def test_places_of_holes_and_grooves_are_told():
+    """The back's groove in the side of the cupboard: 8.3 wide, 20 mm from its rear edge (320.2 deep)."""
+    rows = worked_table(example("wall-cupboard"), ids_of("wall-cupboard")).rows
+    groove = next(row for row in rows if row[1] == "left side" and row[2] == "groove")
+    assert groove[4:6] == ("12.9–707.1 × 291.9–300.2", "6")
+    cups = next(row for row in rows if row[1] == "left door 1" and row[2] == "hinge cups")
+    assert len(cups[4].split(";")) == 2
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_joint_names_both_parts(name):
+    construction, ids = example(name), ids_of(name)
+    rows = joints_table(construction, ids).rows
+    assert [row[:3] for row in rows] == [
+        (one.kind, *(f"{ids[part]} {part}" for part in one.between)) for one in construction.arranged.joints
+    ]
+    assert [row[5] for row in rows] == [str(one.number or "–") for one in construction.arranged.joints]
+    assert [row[7] for row in rows] == [sentence(one.deduction) for one in construction.arranged.joints]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_gap_is_told_with_least_and_most(name):
+    gaps = example(name).arranged.gaps
+    tables = list(gap_tables(example(name), ids_of(name)))
+    assert sum(len(one.rows) for one in tables) == len(gaps)
+    assert len(tables) == len({gap.why for gap in gaps})
+    for one in tables:
+        for row in one.rows:
+            assert row[3] != "–"
+            if row[4] != "–":
+                assert float(row[4]) <= float(row[3]) <= float(row[5])
+
+
+def test_a_gap_that_does_not_move_has_no_figures_for_the_year():
+    gap = Gap("beside", Axis.LEFT, 12.74, ("left side", "outside"), why=said("room for a runner"))
+    one = example("wall-cupboard")
+    (table,) = gap_tables(replace(one, arranged=replace(one.arranged, gaps=(gap,))), ids_of("wall-cupboard"))
+    assert table.rows == (("beside", "across", "1.1 left side, outside", "12.7", "–", "–"),)
+    assert table.note.startswith("Room for a runner")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_rows_of_sizes_and_fittings_are_told(name):
+    arranged = example(name).arranged
+    rows = rows_table(example(name)).rows
+    assert [row[0] for row in rows] == [one.name for one in arranged.chains if len(one.members) > 1]
+    for row in rows:
+        shown = [float(size.rsplit(" ", 1)[1]) for size in row[1].split(" + ")]
+        assert sum(shown) == pytest.approx(float(row[2]), abs=0.05 * len(shown) + 0.05)
+    fittings = fittings_table(example(name), ids_of(name)).rows
+    assert [(row[0], row[1]) for row in fittings] == [(str(one.count), one.name) for one in arranged.fittings]
+
+
+def test_numbers_are_those_of_the_parts_list():
+    """The second piece of a job begins with 2, in its drawings and in its tables."""
+    result = planned("notice-panel", "drawer-pedestal")
+    second = next(page for page in whole_pages(result.sketch) if page.number == 2)
+    worked = next(one for one in second.tables if one.title == "Worked into the parts")
+    assert {row[0].split(".")[0] for row in worked.rows} == {"2"}
+    drawn = whole_pictures(result)
+    assert ">2.1<" in drawn[2][0].svg
+    assert ">1.1<" not in drawn[2][0].svg
+    listed = {part.id: part.name for part in result.sketch.all_parts}
+    assert all(listed[i] == name for name, i in part_ids(result.sketch, 2).items())
+
+
+def test_it_stands_in_the_packet_and_beside_it():
+    result = planned("wall-cupboard")
+    drawn = Pictures(wholes=whole_pictures(result))
+    names = [name for name in papers(result, drawn, DAY) if name.startswith("drawings/")]
+    assert names == [
+        f"drawings/whole-1-{kind}-wall-cupboard.svg" for kind in ("front", "side", "plan", "section", "apart")
+    ]
+    pages = PdfReader(io.BytesIO(packet_pdf(result, drawn, DAY))).pages
+    text = " ".join(" ".join(page.extract_text() for page in pages).split())
+    for words in ("Joints", "Worked into the parts", "Gaps", "Rows of sizes", "Fittings", "taken apart"):
+        assert words in text
+
+
+def test_the_front_is_true_to_scale_on_paper():
+    """1600 mm at 1:20 is 80 mm, 720 mm is 36 mm; measured from the operators, to 0.01 mm."""
+    result = planned("wall-cupboard")
+    drawn = Pictures(wholes=whole_pictures(result))
+    pages = PdfReader(io.BytesIO(packet_pdf(result, drawn, DAY))).pages
+    page = next(page for page in pages if "from the front" in page.extract_text())
+    assert "from the front · 1:20" in page.extract_text()
+    found = lines_of(page)
+    assert any(abs(length(line) - 80.0) < 0.01 for line in found if level(line))
+    assert any(abs(length(line) - 36.0) < 0.01 for line in found if not level(line))
+
+
+def test_loose_panels_stay_as_they_are(glaze_room):
+    assert list(whole_pages(glaze_room.sketch)) == []
+    assert whole_pictures(glaze_room) == {}
+    assert packet_data(glaze_room, Pictures(), DAY)["wholes"] == []
