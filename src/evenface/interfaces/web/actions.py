@@ -9,53 +9,28 @@ from starlette.responses import RedirectResponse, Response
 
 from evenface.errors import FileError
 from evenface.interfaces.web.desk import name_in
-from evenface.interfaces.web.entries import changes_of, entries_of, reasons_for
-from evenface.interfaces.web.pages import _part, part_page, remedy_of
+from evenface.interfaces.web.edits import name_of, take_in
+from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
 from evenface.interfaces.web.site import Asked, Site, digest, file_state
 from evenface.store import KeptJob, Stale
 
 _OWN_PAGE: Final = re.compile(r"/(?:jobs/\d+(?:/[a-z]+(?:/[0-9.]+)?)?)?")
 MEANWHILE: Final = (
-    "The job was changed in another window meanwhile. What you entered is not kept; "
-    "Set puts it over the newer state."
+    "The job was changed in another window meanwhile. What you entered is not kept yet: "
+    "set it all the same, or take the newer values."
 )
 
 
 def edit_part(site: Site, asked: Asked) -> Response:
-    """What was typed into a part's entries: kept when the job can be read with it, else given back."""
+    """What was typed into a part's entries: kept where it can be, else given back with the reason."""
     job = site.job(asked)
-    view = site.desk.look(job)
-    _, panel = _part(view, asked)
-    entries = entries_of(view, panel, asked.manner)
-    changes, reasons = changes_of(entries, asked.form, asked.manner)
-    if asked.whole("version") != job.version:
-        return _meanwhile(site, asked, job)
-    if changes:
-        try:
-            after = site.desk.change(job, changes)
-            job = site.store.save(job.id, job.version, after.text, name_in(after.text))
-        except Stale as stale:
-            return _meanwhile(site, asked, stale.newest)
-        except FileError as error:
-            reasons = (
-                reasons_for([e for e in entries if e.path in {c.path for c in changes}], error) | reasons
-            )
-    if reasons or asked.live:
-        return part_page(site, asked, job, 422 if reasons else 200, reasons, asked.form, reasons.get("", ""))
+    _, panel = part_of_page(site.desk.look(job, flat=False), asked)
+    out = take_in(site, asked, job, name_of(panel))
+    status = 409 if out.clashes else 422 if out.reasons else 200
+    if status != 200 or asked.live:
+        message = MEANWHILE if out.clashes else out.reasons.get("", "")
+        return part_page(site, asked, out.job, status, out, asked.manner.translate(message))
     return RedirectResponse(asked.address, 303)
-
-
-def _meanwhile(site: Site, asked: Asked, newest: KeptJob) -> Response:
-    """The newer state, and what was typed offered again beside it."""
-    view = site.desk.look(newest)
-    found = view.part(asked.path["part"])
-    entries = entries_of(view, found[1], asked.manner) if found else ()
-    told = {
-        one.path: f"You entered: {asked.form[one.path][:80]}"
-        for one in entries
-        if asked.form.get(one.path, one.value) != one.value
-    }
-    return part_page(site, asked, newest, 409, told, None, asked.manner.translate(MEANWHILE))
 
 
 def keep_remedy(site: Site, asked: Asked) -> Response:

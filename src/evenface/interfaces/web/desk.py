@@ -4,7 +4,7 @@ import hashlib
 import threading
 from collections import OrderedDict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -12,27 +12,38 @@ from evenface.construction import BuiltPanel
 from evenface.construction.kinds import KINDS
 from evenface.errors import Complaint
 from evenface.finding import Change, Finding
+from evenface.job.memory import Memory
 from evenface.job.opening import OWN_MATERIALS, Opened
 from evenface.job.sketch import sketch
+from evenface.job.try_remedy import came_and_went
 from evenface.materials import Catalogue, load_catalogue
 from evenface.parts import Part
-from evenface.piece import open_made, read_job
+from evenface.piece import open_made
 from evenface.piece.editing import apply_changes
+from evenface.piece.reader import read_source
 from evenface.piece.records import NOTHING_MADE, Job, Made
+from evenface.piece.source_text import Source, parse
 from evenface.result import Sketch
 from evenface.store import KeptJob
 
 KEPT: Final = 24
 """Sketches kept ready: undo, redo and a second page then answer without reckoning."""
+MEMORIES: Final = 8
+"""Jobs whose panels are remembered."""
 
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """What a text says: opened and sketched. Never half filled in: a text with faults raises instead."""
+    """What a text says: opened and sketched. Never half filled in: a text with faults raises instead.
+
+    source : the text parsed, with the places of its entries. flat : whether the sketch knows the flatness.
+    """
 
     text: str
+    source: Source
     opened: Opened
     sketch: Sketch
+    flat: bool
 
     @property
     def panels(self) -> tuple[BuiltPanel, ...]:
@@ -60,52 +71,95 @@ class Desk:
     """Reads and sketches texts, the newest of them kept ready. Safe for several threads."""
 
     def __init__(self) -> None:
-        self._views: OrderedDict[str, View] = OrderedDict()
-        self._lock = threading.Lock()
+        self._live, self._full = _Shelf(), _Shelf()
+        self._flat: dict[int, View] = {}
 
-    def look(self, job: KeptJob, text: str | None = None) -> View:
-        """The job's text, or another in its place, read and sketched. Raises FileError with every complaint."""
+    def look(self, job: KeptJob, text: str | None = None, flat: bool = True) -> View:
+        """The job's text, or another in its place, read and sketched. Raises FileError with every complaint.
+
+        flat=False answers while one types: without the flatness, unless that is at hand.
+        """
         words = job.text if text is None else text
         known, made_path = _beside(job.file)
         key = _digest(words, *(_stamp(one) for one in (known, made_path)), str(job.file))
-        with self._lock:
-            if key in self._views:
-                self._views.move_to_end(key)
-                return self._views[key]
-            opened = open_text(words, job)
-            view = View(words, opened, sketch(opened))
-            self._views[key] = view
-            while len(self._views) > KEPT:
-                self._views.popitem(last=False)
-            return view
+        at_hand = self._full.get(key)
+        if at_hand is None and flat:
+            at_hand = self._full.view(key, job, self._drafted(key, job, words), True)
+        if at_hand is None:
+            return self._drafted(key, job, words)
+        if text is None:
+            self._flat[job.id] = at_hand
+        return at_hand
 
-    def change(self, job: KeptJob, changes: Sequence[Change]) -> View:
+    def last_flat(self, job: KeptJob) -> View | None:
+        """The newest view of the job that knows its flatness, perhaps of an older text."""
+        return self._flat.get(job.id)
+
+    def _drafted(self, key: str, job: KeptJob, words: str) -> View:
+        found = self._live.get(key)
+        if found is not None:
+            return found
+        source, opened = open_source(words, job)
+        return self._live.view(key, job, View(words, source, opened, NOTHING, False), False)
+
+    def change(self, job: KeptJob, changes: Sequence[Change], flat: bool = True) -> View:
         """The job with those changes made. Raises FileError: nothing is changed then."""
-        return self.look(job, apply_changes(job.text, changes, _name(job)))
+        return self.look(job, apply_changes(job.text, changes, _name(job)), flat)
 
     def attempt(self, job: KeptJob, changes: Sequence[Change]) -> Trial:
         """The changes tried; nothing is kept. Raises FileError."""
         before, after = self.look(job), self.change(job, changes)
-        old, new = (set(map(_told, view.sketch.findings)) for view in (before, after))
-        return Trial(
-            before,
-            after,
-            tuple(one for one in before.sketch.findings if _told(one) not in new),
-            tuple(one for one in after.sketch.findings if _told(one) not in old),
-        )
+        return Trial(before, after, *came_and_went(before.sketch.findings, after.sketch.findings))
 
 
-def open_text(text: str, job: KeptJob) -> Opened:
+NOTHING: Final = Sketch(Job(1, "", {}, ()), NOTHING_MADE, (), (), ())
+"""In a view that is still to be sketched; it never leaves this module."""
+
+
+class _Shelf:
+    """The newest views of one sort, and what each job remembers of its panels. Safe for several threads."""
+
+    def __init__(self) -> None:
+        self._views: OrderedDict[str, View] = OrderedDict()
+        self._memories: OrderedDict[int, Memory] = OrderedDict()
+        self._lock, self._sketching = threading.Lock(), threading.Lock()
+
+    def get(self, key: str) -> View | None:
+        with self._lock:
+            if key in self._views:
+                self._views.move_to_end(key)
+            return self._views.get(key)
+
+    def view(self, key: str, job: KeptJob, given: View, flat: bool) -> View:
+        """The view sketched and kept. One sketch at a time: a memory is not for two threads."""
+        with self._sketching:
+            ready = self.get(key)
+            if ready is not None:
+                return ready
+            memory = self._memories.setdefault(job.id, Memory())
+            self._memories.move_to_end(job.id)
+            made = replace(given, sketch=sketch(given.opened, flat, memory), flat=flat)
+            with self._lock:
+                self._views[key] = made
+                while len(self._views) > KEPT:
+                    self._views.popitem(last=False)
+            while len(self._memories) > MEMORIES:
+                self._memories.popitem(last=False)
+            return made
+
+
+def open_source(text: str, job: KeptJob) -> tuple[Source, Opened]:
     """The text with the materials and the made sizes that lie beside the job's file, where it has one."""
     own, made_path = _beside(job.file)
     catalogue = load_catalogue(own)
-    read = read_job(text, _name(job), catalogue, KINDS, job.file.parent if job.file else None)
+    source = parse(text, _name(job))
+    read = read_source(source, catalogue, KINDS, job.file.parent if job.file else None)
     made = _made(made_path, read, catalogue)
     hashes = {"job": _digest(text)}
     for name, file in (("made", made_path), ("materials", own)):
         if file is not None:
             hashes[name] = hashlib.sha256(file.read_bytes()).hexdigest()[:16]
-    return Opened(read, made, catalogue, hashes)
+    return source, Opened(read, made, catalogue, hashes)
 
 
 def name_in(text: str) -> str:
@@ -122,10 +176,6 @@ def name_in(text: str) -> str:
 def short(complaint: Complaint) -> str:
     """A complaint without its place."""
     return f"Expected {complaint.expected}; given {complaint.given}. {complaint.hint}".strip()
-
-
-def _told(finding: Finding) -> tuple[str, ...]:
-    return (finding.code, finding.origin, finding.piece, finding.part, finding.at)
 
 
 def _beside(file: Path | None) -> tuple[Path | None, Path | None]:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any, Final
 
 from evenface.construction import BuiltPanel
@@ -10,7 +9,6 @@ from evenface.errors import FileError
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
 from evenface.piece.like import resolve_likes
-from evenface.piece.source_text import parse
 from evenface.toml_places import split_path
 from evenface.units import length_text, number_text, read_length
 from evenface.words import Manner
@@ -47,16 +45,10 @@ def entries_of(view: View, panel: BuiltPanel, manner: Manner) -> tuple[Entry, ..
     return tuple(_Form(view, panel, manner).entries())
 
 
-@lru_cache(maxsize=8)
-def _tables(text: str) -> tuple[Any, Any]:
-    """The job's tables as written, and with every `like` filled in; read once, never changed."""
-    source = parse(text, "")
-    return source.data, resolve_likes(source, [])
-
-
 class _Form:
     def __init__(self, view: View, panel: BuiltPanel, manner: Manner) -> None:
-        self.written, self.resolved = _tables(view.text)
+        self.written: Any = view.source.data
+        self.resolved: Any = resolve_likes(view.source, [])
         self.view, self.panel, self.manner, self.at = view, panel, manner, panel.origin
         self.steps = split_path(self.at)
 

@@ -18,6 +18,7 @@ from evenface.documents.size_tables import edging_ladder, parts_table, sheet_lad
 from evenface.drawings import build_up_of, distinct_sides, plan_of, section_of, sheet_of
 from evenface.finding import Finding
 from evenface.interfaces.web.desk import View
+from evenface.interfaces.web.edits import Outcome, name_of, waiting
 from evenface.interfaces.web.entries import Entry, entries_of
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn, file_state
 from evenface.parts import Part
@@ -48,27 +49,31 @@ def jobs(site: Site, asked: Asked) -> Response:
 
 
 def piece(site: Site, asked: Asked) -> Response:
-    """The parts of a job."""
-    job = site.store.use(site.job(asked).id)
-    view = site.desk.look(job)
-    grouped: dict[str, list[tuple[Part, FindingText | None]]] = {}
+    """The parts of a job; what is known of their flatness follows when our script asks for it."""
+    job = site.job(asked) if asked.live else site.store.use(site.job(asked).id)
+    view = site.desk.look(job, flat=asked.live)
+    grouped: dict[str, list[Part]] = {}
     table = parts_table(view.sketch.parts, asked.manner)
     rows = dict(zip((part.id for part in view.sketch.parts), table.rows, strict=True))
     for part in view.sketch.parts:
-        grouped.setdefault(part.piece, []).append((part, None))
+        grouped.setdefault(part.piece, []).append(part)
     counts = {part.id: _tally_of(view, part, asked.manner) for part in view.sketch.parts}
     return site.page(
-        "piece.html", asked, title="Parts", job=job, grouped=grouped, rows=rows, columns=table.columns,
-        counts=counts, tally=tally(view.sketch.findings, asked.manner), file=file_state(job),
+        "piece_live.html" if asked.live else "piece.html", asked, title="Parts", job=job, grouped=grouped,
+        rows=rows, columns=table.columns, counts=counts, tally=tally(view.sketch.findings, asked.manner),
+        file=file_state(job), later=not view.flat,
     )  # fmt: skip
 
 
 def part(site: Site, asked: Asked) -> Response:
-    """One part: its drawing, its sizes, its findings, its entries; asked by our script, its details."""
+    """One part: its drawing, its sizes, its findings, its entries; asked by our script, what comes later."""
+    job = site.job(asked)
     if asked.live:
-        _, panel = _part(site.desk.look(site.job(asked)), asked)
-        return site.page("part_details.html", asked, details=_details(panel, asked.manner))
-    return part_page(site, asked, site.job(asked))
+        view = site.desk.look(job)
+        one, panel = part_of_page(view, asked)
+        values = _found(site, view, one, job, asked.manner)
+        return site.page("part_later.html", asked, job=job, details=_details(panel, asked.manner), **values)
+    return part_page(site, asked, job)
 
 
 def part_page(
@@ -76,25 +81,41 @@ def part_page(
     asked: Asked,
     job: KeptJob,
     status: int = 200,
-    reasons: Mapping[str, str] | None = None,
-    typed: Mapping[str, str] | None = None,
+    out: Outcome | None = None,
     message: str = "",
 ) -> Response:
     """The page of the part that the address names, or for our script only what changes in it."""
-    view = site.desk.look(job)
-    one, panel = _part(view, asked)
+    view = site.desk.look(job, flat=False)
+    one, panel = part_of_page(view, asked)
     entries = entries_of(view, panel, asked.manner)
     values = part_values(view, one, panel, job, entries, asked.manner)
-    values |= {
-        "reasons": dict(reasons or {}),
-        "typed": dict(typed or {}),
-        "message": message,
-        "stale": status == 409,
-    }
+    values |= _found(site, view, one, job, asked.manner)
+    typed, reasons = waiting(site, job, entries, asked.manner) if out is None else ({}, out.reasons)
+    clashes = {} if out is None else out.clashes
+    if out is not None:
+        typed = {path: asked.form[path] for path in (*reasons, *clashes) if path in asked.form}
+    values |= {"reasons": reasons, "typed": typed, "clashes": clashes, "message": message}
     name = "part_live.html" if asked.live else "part.html"
     if not asked.live:
         values["details"] = _details(panel, asked.manner)
-    return site.page(name, asked, status, title=f"{one.name}, {one.piece}", **values)
+    return site.page(name, asked, status, title=f"{one.name}, {one.piece}", about=name_of(panel), **values)
+
+
+def _found(site: Site, view: View, one: Part, job: KeptJob, manner: Manner) -> dict[str, Any]:
+    """The findings of a part; while its flatness is not reckoned anew, that of the state before, as old."""
+    values: dict[str, Any] = {"later": not view.flat, "old": []}
+    mine = [found for found in shown(view, job, manner) if found.part == one.id]
+    before = None if view.flat else site.desk.last_flat(job)
+    if before is not None:
+        new = {finding.code for finding in view.sketch.findings}
+        values["old"] = [
+            finding_text(finding, manner)
+            for finding in before.sketch.findings
+            if finding.code.startswith("flat.")
+            and finding.code not in new
+            and (finding.piece, finding.part) == (one.piece, one.name)
+        ]
+    return values | {"findings": mine}
 
 
 def _details(panel: BuiltPanel, manner: Manner) -> list[Markup]:
@@ -114,7 +135,6 @@ def part_values(
         "entries": entries,
         "plan": drawn(plan_of(panel, manner, None, SCREEN_MM)),
         "ladders": [sheet_ladder(one, titles, manner), edging_ladder(one, titles, manner)],
-        "findings": [one_shown for one_shown in shown(view, job, manner) if one_shown.part == one.id],
     }
 
 
@@ -250,7 +270,8 @@ def _tally_of(view: View, one: Part, manner: Manner) -> str:
     return tally(mine, manner) if mine else ""
 
 
-def _part(view: View, asked: Asked) -> tuple[Part, BuiltPanel]:
+def part_of_page(view: View, asked: Asked) -> tuple[Part, BuiltPanel]:
+    """The part the address names. Raises NoSuchPage."""
     found = view.part(asked.path["part"])
     if found is None:
         raise NoSuchPage(f"This job has no part {asked.path['part'][:20]!r}.")

@@ -1,9 +1,9 @@
-// Sends what is typed, swaps in what changed. One request in flight, the newest state wins,
-// and what could not be sent is sent again when the app is back.
+// Sends what is typed, swaps in what changed. One request in flight, the newest state wins, edits that
+// wait are merged, and what could not be sent is sent again when the app is back.
 
-const WAIT_MS = 120;
-const AGAIN_MS = 1000;
-const DETAILS_MS = 400;
+const WAIT_MS = 60; // from the first sign that is not sent yet: steady typing is sent all the same
+const AGAIN_MS = 700;
+const LATER_MS = 350;
 
 function swap(html) {
   const fresh = new DOMParser().parseFromString(html, "text/html");
@@ -12,9 +12,14 @@ function swap(html) {
     if (old === null) continue;
     old.replaceWith(part);
     const field = document.getElementById(part.dataset.for ?? "");
-    if (field !== null) {
-      if ("wrong" in part.dataset) field.setAttribute("aria-invalid", "true");
-      else field.removeAttribute("aria-invalid");
+    if (field === null) continue;
+    if ("wrong" in part.dataset) field.setAttribute("aria-invalid", "true");
+    else field.removeAttribute("aria-invalid");
+    // an entry set elsewhere shows its new value, unless the maker is at it
+    const theirs = part.dataset.value;
+    if (!changed(field) && field !== document.activeElement && field.value !== theirs) {
+      settle(field, theirs);
+      field.value = theirs;
     }
   }
 }
@@ -32,75 +37,123 @@ function first(field) {
 }
 
 function settle(field, value) {
+  delete field.dataset.unsent;
   if (field.tagName === "SELECT") for (const one of field.options) one.defaultSelected = one.value === value;
   else field.defaultValue = value;
 }
 
-function changed(form) {
-  return [...form.elements].filter((one) => one.name && one.type !== "hidden" && one.value !== first(one));
+function changed(field) {
+  return "unsent" in field.dataset || field.value !== first(field);
+}
+
+function seen(form, field) {
+  return form.elements.namedItem(`was:${field.name}`);
+}
+
+async function page(address, options = {}) {
+  const answer = await fetch(address, { ...options, headers: { "X-Live": "1" } });
+  const html = await answer.text();
+  const ours = (answer.headers.get("content-type") ?? "").startsWith("text/html");
+  if (!ours || answer.status >= 500) throw new Error(html);
+  return [answer, html];
 }
 
 class Live {
   constructor(form) {
     this.form = form;
     this.timer = 0;
-    this.details = 0;
+    this.later = 0;
     this.busy = false;
     this.waiting = false;
+    this.over = false;
     form.addEventListener("input", () => this.soon(WAIT_MS));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
+      this.over = event.submitter?.name === "over";
       this.soon(0);
     });
     window.addEventListener("beforeunload", (event) => {
       if (this.busy || this.waiting) event.preventDefault();
     });
+    if (document.querySelector("#findings[data-later]") !== null) this.laterSoon(0);
   }
 
   soon(wait) {
+    if (this.waiting && wait > 0) return; // already on its way
     clearTimeout(this.timer);
     this.waiting = true;
     this.timer = setTimeout(() => this.send(), wait);
   }
 
-  // build-up and edges follow when the typing rests, and are marked as old until then
-  detailsLater() {
-    clearTimeout(this.details);
-    document.getElementById("details")?.classList.add("old");
-    this.details = setTimeout(async () => {
-      try {
-        const answer = await fetch(this.form.action, { headers: { "X-Live": "1" } });
-        if (answer.ok && !this.busy && !this.waiting) swap(await answer.text());
-        else this.detailsLater();
-      } catch {
-        this.detailsLater();
-      }
-    }, DETAILS_MS);
+  // flatness, build-up and edges follow when the typing rests, and are marked as old until then
+  laterSoon(wait) {
+    clearTimeout(this.later);
+    this.later = setTimeout(() => this.fetchLater(), wait);
+  }
+
+  async fetchLater() {
+    if (this.busy || this.waiting) return; // the answer to the edit asks again
+    try {
+      const [answer, html] = await page(this.form.action);
+      const now = document.getElementById("version").value;
+      const of = new DOMParser().parseFromString(html, "text/html").getElementById("seen");
+      if (this.busy || this.waiting) return;
+      if (answer.ok && of?.dataset.version === now) swap(html);
+      away(false);
+    } catch {
+      away(true);
+      this.laterSoon(AGAIN_MS);
+    }
+  }
+
+  fields() {
+    return [...this.form.elements].filter((one) => one.id && one.name && one.type !== "hidden" && changed(one));
   }
 
   async send() {
     if (this.busy) return; // the newest state is sent when this answer is here
     this.busy = true;
     this.waiting = false;
-    const fields = changed(this.form);
+    const fields = this.fields();
     const sent = new Map(fields.map((one) => [one, one.value]));
     const body = new URLSearchParams(fields.map((one) => [one.name, one.value]));
+    for (const one of fields) body.set(`was:${one.name}`, seen(this.form, one)?.value ?? "");
     body.set("version", document.getElementById("version").value);
+    body.set("about", this.form.elements.namedItem("about").value);
+    if (this.over) body.set("over", "yes");
     try {
-      const answer = await fetch(this.form.action, { method: "POST", body, headers: { "X-Live": "1" } });
-      const html = await answer.text();
-      const page = (answer.headers.get("content-type") ?? "").startsWith("text/html");
-      if (!page || answer.status >= 500) throw new Error(html);
+      const [, html] = await page(this.form.action, { method: "POST", body });
       away(false);
-      swap(html);
-      if (answer.ok) for (const [field, value] of sent) settle(field, value);
+      this.over = false;
+      this.taken(sent, html);
       this.busy = false;
       if (this.waiting) this.soon(0);
-      else if (answer.ok && fields.length > 0) this.detailsLater();
+      else if (fields.length > 0) {
+        document.getElementById("details")?.classList.add("old");
+        this.laterSoon(LATER_MS);
+      }
     } catch {
       away(true);
       this.busy = false;
-      this.soon(AGAIN_MS);
+      this.waiting = true;
+      clearTimeout(this.timer);
+      this.timer = setTimeout(() => this.send(), AGAIN_MS);
+    }
+  }
+
+  // what was kept is now the value to go back to; what was not stays typed and is tried again with the next
+  taken(sent, html) {
+    const fresh = new DOMParser().parseFromString(html, "text/html");
+    for (const [field, value] of sent) {
+      const hint = fresh.getElementById(`hint-${field.id}`);
+      if (hint === null || "wrong" in hint.dataset) continue;
+      settle(field, value);
+    }
+    swap(html);
+    for (const hint of fresh.querySelectorAll("[data-for]")) {
+      const field = document.getElementById(hint.dataset.for);
+      const was = field && seen(this.form, field);
+      if (was && !("clash" in hint.dataset)) was.value = hint.dataset.value;
     }
   }
 }
@@ -109,8 +162,8 @@ async function poll() {
   const place = document.querySelector("[data-poll]");
   if (place === null) return;
   try {
-    const answer = await fetch(place.dataset.poll, { headers: { "X-Live": "1" } });
-    if (answer.ok) swap(await answer.text());
+    const [answer, html] = await page(place.dataset.poll);
+    if (answer.ok) swap(html);
     away(false);
   } catch {
     away(true);
@@ -118,5 +171,17 @@ async function poll() {
   setTimeout(poll, AGAIN_MS);
 }
 
+async function follow() {
+  const place = document.querySelector('[data-later]:not([data-later=""])');
+  if (place === null) return;
+  try {
+    const [answer, html] = await page(place.dataset.later);
+    if (answer.ok) swap(html);
+  } catch {
+    away(true);
+  }
+}
+
 for (const form of document.querySelectorAll("form[data-live]")) new Live(form);
 poll();
+follow();

@@ -1,0 +1,128 @@
+"""What is typed into a part: kept at once, merged with what another window did, or kept aside with its reason."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Final
+
+from evenface.construction import BuiltPanel
+from evenface.errors import FileError
+from evenface.finding import Change
+from evenface.interfaces.web.desk import View, name_in
+from evenface.interfaces.web.entries import Entry, changes_of, entries_of, reasons_for
+from evenface.interfaces.web.site import Asked, Site
+from evenface.store import KeptJob, Stale
+from evenface.words import Manner
+
+WAS: Final = "was:"
+"""Field beside an entry: the value the maker saw when typing began."""
+TRIES: Final = 4
+NOT_KEPT: Final = "Not kept yet: Set keeps it."
+
+
+@dataclass(slots=True)
+class Outcome:
+    """What became of the fields that were sent.
+
+    reasons : by key path, why it is not kept; under "" what concerns no entry. clashes : entries another
+    window changed meanwhile, with the value that stands. kept : the changes made.
+    """
+
+    job: KeptJob
+    reasons: dict[str, str] = field(default_factory=dict)
+    clashes: dict[str, str] = field(default_factory=dict)
+    kept: list[Change] = field(default_factory=list)
+
+
+def take_in(site: Site, asked: Asked, job: KeptJob, about: str) -> Outcome:
+    """Everything sent for the part of that name: kept on the newest state wherever nobody else changed it."""
+    for _ in range(TRIES):
+        try:
+            return _take_in(site, asked, job, about)
+        except Stale as stale:
+            job = stale.newest
+    raise Stale(job)
+
+
+def _take_in(site: Site, asked: Asked, job: KeptJob, about: str) -> Outcome:
+    view = site.desk.look(job, flat=False)
+    found = view.part(asked.path["part"])
+    if found is None or asked.form.get("about", about) != name_of(found[1]):
+        return Outcome(job, {"": "The parts of this job were changed in another window. Load the page again."})
+    entries = entries_of(view, found[1], asked.manner)
+    out = Outcome(job)
+    typed = {one.path: asked.form[one.path] for one in entries if one.path in asked.form}
+    if asked.whole("version") != job.version and asked.form.get("over") != "yes":
+        out.clashes = _clashes(entries, typed, asked.form)
+        typed = {path: new for path, new in typed.items() if path not in out.clashes}
+    changes, out.reasons = changes_of(entries, typed, asked.manner)
+    after, out.kept = _as_many_as_go(site, job, entries, changes, out.reasons)
+    if after is not None and after.text != job.text:
+        stroke = out.kept[0].path if len(out.kept) == 1 and asked.live else ""
+        out.job = site.store.save(job.id, job.version, after.text, name_in(after.text), stroke)
+    aside = {path: new.strip() if path in out.reasons else None for path, new in typed.items()}
+    site.store.set_pending(job.id, aside)
+    return out
+
+
+def _clashes(entries: Sequence[Entry], typed: Mapping[str, str], form: Mapping[str, str]) -> dict[str, str]:
+    """Entries that stand otherwise than the maker saw them, where that was told, and than was typed."""
+    now = {one.path: one.value for one in entries}
+    return {
+        path: now[path]
+        for path, new in typed.items()
+        if new.strip() != now[path] and form.get(WAS + path) != now[path]
+    }
+
+
+def _as_many_as_go(
+    site: Site, job: KeptJob, entries: Sequence[Entry], changes: list[Change], reasons: dict[str, str]
+) -> tuple[View | None, list[Change]]:
+    """All changes together, or as many of them as leave a job that can be read; reasons for the others."""
+    if not changes:
+        return None, []
+    try:
+        return site.desk.change(job, changes, flat=False), changes
+    except FileError as error:
+        if len(changes) == 1:
+            reasons.update(_told(entries, changes, error))
+            return None, []
+    after: View | None = None
+    kept: list[Change] = []
+    for change in changes:
+        try:
+            after = site.desk.change(job, [*kept, change], flat=False)
+            kept.append(change)
+        except FileError as error:
+            reasons.update(_told(entries, [change], error))
+    return after, kept
+
+
+def _told(entries: Sequence[Entry], changes: Sequence[Change], error: FileError) -> dict[str, str]:
+    paths = {change.path for change in changes}
+    told = reasons_for([one for one in entries if one.path in paths], error)
+    if len(paths) == 1 and not paths & told.keys():  # what it drags after it is told at its own field
+        told[next(iter(paths))] = told.pop("", "")
+    return told
+
+
+def name_of(panel: BuiltPanel) -> str:
+    """Piece and part: what the maker believes to be editing."""
+    return f"{panel.piece}: {panel.name}"
+
+
+def waiting(
+    site: Site, job: KeptJob, entries: Sequence[Entry], manner: Manner
+) -> tuple[dict[str, str], dict[str, str]]:
+    """What was typed and is not kept, by path, and the reason of each as things stand now."""
+    pending = site.store.pending(job.id)
+    typed = {one.path: pending[one.path] for one in entries if one.path in pending}
+    if not typed:
+        return {}, {}
+    changes, reasons = changes_of(entries, typed, manner)
+    for change in changes:
+        try:
+            site.desk.change(job, [change], flat=False)
+            reasons[change.path] = manner.translate(NOT_KEPT)
+        except FileError as error:
+            reasons |= _told(entries, [change], error)
+    return typed, reasons
