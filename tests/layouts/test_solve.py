@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from evenface.layouts import Blank, Demand, Layout, Saw, StockSize, break_points, solve_all, verify
 from evenface.layouts.engine import Engine
-from evenface.layouts.records import LayoutError
+from evenface.layouts.stock_records import LayoutError
 
 SHEET = StockSize("2440 × 1220", "board", "sheet", 244_000, 122_000, trim=1_000)
 ROLL = StockSize("roll", "linoleum", "roll", None, 183_000)

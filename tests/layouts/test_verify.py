@@ -9,22 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evenface.layouts.records import (
-    Blank,
-    Bought,
-    Cut,
-    Demand,
-    Flaw,
-    Inside,
-    Layout,
-    Offcut,
-    Placed,
-    Saw,
-    Sheet,
-    StockSize,
-    Timber,
-)
+from evenface.layouts.records import Blank, Bought, Cut, Demand, Inside, Layout, Offcut, Placed, Saw, Sheet
 from evenface.layouts.solve import solve_all
+from evenface.layouts.stock_records import Flaw, StockSize, Timber
 from evenface.layouts.verify import RULES, verify
 
 SHEET = StockSize("sheet", "board", "sheet", 244_000, 122_000, trim=1_000)

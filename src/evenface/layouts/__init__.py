@@ -26,7 +26,6 @@ from evenface.layouts.records import (
     Bought,
     Cut,
     Demand,
-    Flaw,
     Inside,
     Layout,
     Offcut,
@@ -34,12 +33,12 @@ from evenface.layouts.records import (
     Saw,
     Section,
     Sheet,
-    StockSize,
-    Timber,
 )
 from evenface.layouts.remaking import Remade, Remaking, remake
 from evenface.layouts.solve import Progress, solve_all
-from evenface.layouts.verify import Fault, verify
+from evenface.layouts.stock_records import Flaw, StockSize, Timber
+from evenface.layouts.verify import verify
+from evenface.layouts.verify_bench import Fault
 
 __all__ = [
     "Blank",

@@ -7,7 +7,8 @@ from decimal import Decimal
 
 from evenface.layouts.engine import Answer, Engine
 from evenface.layouts.plans import Plan, bought_by, rank
-from evenface.layouts.records import Blank, Demand, StockSize, measure_of
+from evenface.layouts.records import Blank, Demand, measure_of
+from evenface.layouts.stock_records import StockSize
 from evenface.layouts.tree import Leaf, Spot, Tree, recover
 
 DETERMINISTIC_BELOW = 60

@@ -4,7 +4,8 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Final, NamedTuple
 
-from evenface.layouts.records import Blank, Demand, Flaw, Saw, StockSize, Timber
+from evenface.layouts.records import Blank, Demand, Saw
+from evenface.layouts.stock_records import Flaw, StockSize, Timber
 from evenface.piece.records import Job, StockItem
 from evenface.units import grid_down, grid_up
 

@@ -11,7 +11,8 @@ from typing import Final, NamedTuple
 
 from evenface.layouts.lengths import fullest
 from evenface.layouts.plans import Plan, rank
-from evenface.layouts.records import LONGEST, Blank, Demand, StockSize, Timber
+from evenface.layouts.records import Blank, Demand
+from evenface.layouts.stock_records import LONGEST, StockSize, Timber
 from evenface.layouts.strips import Piece
 from evenface.layouts.tree import WASTE, Leaf, Tree, join
 

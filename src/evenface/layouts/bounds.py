@@ -13,7 +13,8 @@ from dataclasses import dataclass, replace
 from decimal import ROUND_FLOOR, Decimal
 from typing import Final, NamedTuple
 
-from evenface.layouts.records import Aim, StockSize
+from evenface.layouts.records import Aim
+from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece
 
 MOST_FUNCTIONS: Final = 60

@@ -8,7 +8,8 @@ from collections import deque
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
-from evenface.layouts.records import Axis, Blank, Cut, Offcut, Placed, Saw, Sheet, StockSize
+from evenface.layouts.records import Blank, Cut, Offcut, Placed, Saw, Sheet
+from evenface.layouts.stock_records import Axis, StockSize
 from evenface.layouts.tree import OTHER, WASTE, Leaf, Node, Tree, join, leaves
 
 
@@ -124,7 +125,15 @@ def _cut_up(
     cuts = sorted(bench.cuts, key=lambda cut: cut.stage)
     numbered = tuple(replace(cut, number=number) for number, cut in enumerate(cuts, 1))
     sheet = Sheet(
-        stock.id, stock.form, length, width, stock.trim, tuple(bench.placed), numbered, tuple(bench.offcuts)
+        stock.id,
+        stock.form,
+        length,
+        width,
+        stock.trim,
+        tuple(bench.placed),
+        numbered,
+        tuple(bench.offcuts),
+        stock.timber,
     )
     return sheet, bench.stages
 

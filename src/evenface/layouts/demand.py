@@ -7,9 +7,10 @@ from decimal import Decimal
 
 from evenface.construction import BuiltPanel
 from evenface.layouts.joined import joined_blanks
-from evenface.layouts.records import Blank, Demand, Saw, StockSize
+from evenface.layouts.records import Blank, Demand, Saw
 from evenface.layouts.runs import Member, gathered, run_members
 from evenface.layouts.sets import sets_named, sets_that_fit
+from evenface.layouts.stock_records import StockSize
 from evenface.materials import Carrier, Facing, Supply
 from evenface.parts import LayerSizes, Part
 from evenface.parts.seams import seams_of

@@ -18,7 +18,7 @@ from types import TracebackType
 from typing import Any, Self
 
 import evenface
-from evenface.layouts.records import LayoutError
+from evenface.layouts.stock_records import LayoutError
 
 GRACE_S = 1.0
 """How long beyond its limit the engine may stay silent before it is killed."""

@@ -11,7 +11,8 @@ from typing import Final
 
 from evenface.layouts.cuts import lay_out
 from evenface.layouts.plans import Plan, rank
-from evenface.layouts.records import Blank, Demand, Sheet, StockSize
+from evenface.layouts.records import Blank, Demand, Sheet
+from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece, strip_plans
 from evenface.layouts.together import holds_together
 from evenface.layouts.tree import Tree, leaves

@@ -10,7 +10,8 @@ from typing import Literal
 
 from evenface.evidence import Status, certain
 from evenface.finding import Finding, Remedy, Severity
-from evenface.layouts.records import Axis, Cut, Layout, Placed, Sheet
+from evenface.layouts.records import Cut, Layout, Placed, Sheet
+from evenface.layouts.stock_records import Axis
 from evenface.units import from_grid, grid_down
 from evenface.words import said
 

@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass, replace
 
-from evenface.layouts.records import Blank, Demand, Layout, StockSize
+from evenface.layouts.records import Blank, Demand, Layout
 from evenface.layouts.solve import solve_all
+from evenface.layouts.stock_records import StockSize
 from evenface.piece.cutting_records import MerchantSaw
 from evenface.units import from_grid, grid_up
 

@@ -10,7 +10,8 @@ from decimal import Decimal
 from typing import Final
 
 from evenface.layouts.plans import Plan, bought_by
-from evenface.layouts.records import Demand, StockSize, measure_of
+from evenface.layouts.records import Demand, measure_of
+from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece, fits, strip_plans
 from evenface.layouts.tree import Tree
 

@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from evenface.layouts.records import Aim, Bought, Demand, Sheet, StockSize, measure_of
+from evenface.layouts.records import Aim, Bought, Demand, Sheet, measure_of
+from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece, fits, strip_plans
 from evenface.layouts.tree import Tree, leaves
 

@@ -14,7 +14,8 @@ from evenface.layouts.bounds import Grown, grown_by
 from evenface.layouts.columns import Bin, Model, Row, bound_of, points
 from evenface.layouts.engine import Answer, Engine
 from evenface.layouts.plans import Plan
-from evenface.layouts.records import Blank, Demand, StockSize
+from evenface.layouts.records import Blank, Demand
+from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece
 from evenface.layouts.tree import Leaf, Spot, Tree, recover
 

@@ -10,27 +10,21 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Final, Literal
 
-from evenface.errors import EvenfaceError
 from evenface.finding import Finding
+from evenface.layouts.stock_records import (
+    MOST_COPIES,
+    Axis,
+    Form,
+    LayoutError,
+    StockSize,
+    Timber,
+    whole,
+)
 from evenface.piece.cutting_records import USUAL_AIMS, CuttingAim
 
-type Form = Literal["sheet", "rolled_sheet", "roll", "stick", "board"]
-type Axis = Literal["along", "across"]
 type Aim = Literal["fewest", "money", "area", "length"]
 
-LONGEST: Final = 10_000_000
-"""100 m: the longest roll. Engine and bounds stay far inside 64 bits."""
-MOST_COPIES: Final = 200_000
 DEFAULT_LEAST_OFFCUT: Final = (30_000, 10_000)
-
-
-class LayoutError(EvenfaceError):
-    """A blank, stock size or saw that cannot exist: a slip of the caller, not of the piece."""
-
-
-def _whole(what: str, given: object, least: int, most: int = LONGEST) -> None:
-    if not isinstance(given, int) or isinstance(given, bool) or not least <= given <= most:
-        raise LayoutError(f"{what}: expected a whole number from {least} to {most}, was given {given!r}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +40,8 @@ class Inside:
     size: int
 
     def __post_init__(self) -> None:
-        _whole(f"start of {self.part} inside its blank", self.start, 0)
-        _whole(f"size of {self.part} inside its blank", self.size, 1)
+        whole(f"start of {self.part} inside its blank", self.start, 0)
+        whole(f"size of {self.part} inside its blank", self.size, 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,104 +88,9 @@ class Blank:
     seam: str = ""
 
     def __post_init__(self) -> None:
-        _whole(f"length of blank {self.id}", self.length, 1)
-        _whole(f"width of blank {self.id}", self.width, 1)
-        _whole(f"count of blank {self.id}", self.count, 1, MOST_COPIES)
-
-
-@dataclass(frozen=True, slots=True)
-class Flaw:
-    """A rectangle of a board in which nothing may be cut: a knot, a split with some wood round it."""
-
-    x: int
-    y: int
-    length: int
-    width: int
-    kind: str = "knot"
-
-    def meets(self, x0: int, y0: int, x1: int, y1: int) -> bool:
-        """Whether it reaches into the rectangle."""
-        return self.x < x1 and x0 < self.x + self.length and self.y < y1 and y0 < self.y + self.width
-
-
-@dataclass(frozen=True, slots=True)
-class Timber:
-    """What makes a board more than a rectangle; x from its butt end, y from its lower edge.
-
-    near_width, far_width : where it tapers, at the butt and the far end; the upper edge runs straight between
-    them. wane : ripped off along
-    the lower and the upper edge. rip_first : None for the better way.
-    Raises LayoutError for widths that cannot be.
-    """
-
-    near_width: int | None = None
-    far_width: int | None = None
-    wane: tuple[int, int] = (0, 0)
-    flaws: tuple[Flaw, ...] = ()
-    rip_first: bool | None = None
-
-    def __post_init__(self) -> None:
-        for width in (self.near_width, self.far_width):
-            if width is not None:
-                _whole("width of a board at one end", width, 1)
-        for wane in self.wane:
-            _whole("wane of a board", wane, 0)
-
-
-@dataclass(frozen=True, slots=True)
-class StockSize:
-    """A size that can be bought, or is in the rack.
-
-    form : sheet and rolled_sheet are bought whole; roll by its running length; stick is one-dimensional.
-    length : of the sheet or stick; for a roll the longest run that can be had, None when any.
-    copies : how many there are, None when any number can be bought.
-    price : of one sheet or stick; of a roll per running metre; None when not known.
-    trim : lost all round before the first cut, its saw cut included (at the ends only, for sticks and boards).
-    thickness : of sticks and boards, 0 when not known. offcut : lies in the rack already.
-    timber : shape and faults of a board.
-    Raises LayoutError when nothing is left inside the trims.
-    """
-
-    id: str
-    material: str
-    form: Form
-    length: int | None
-    width: int = 1
-    copies: int | None = None
-    price: Decimal | None = None
-    trim: int = 0
-    thickness: int = 0
-    offcut: bool = False
-    timber: Timber | None = None
-
-    def __post_init__(self) -> None:
-        if self.form not in ("sheet", "rolled_sheet", "roll", "stick", "board"):
-            raise LayoutError(f"stock {self.id}: no form is called {self.form!r}")
-        if self.form != "roll" or self.length is not None:
-            _whole(f"length of stock {self.id}", self.length, 1)
-        _whole(f"width of stock {self.id}", self.width, 1)
-        _whole(f"trim of stock {self.id}", self.trim, 0)
-        if self.copies is not None:
-            _whole(f"copies of stock {self.id}", self.copies, 0, MOST_COPIES)
-        if self.price is not None and not (self.price.is_finite() and self.price >= 0):
-            raise LayoutError(f"price of stock {self.id}: expected 0 or more, was given {self.price}")
-        if self.usable_width < 1 or (self.length is not None and self.usable_length < 1):
-            raise LayoutError(f"stock {self.id}: trims of {self.trim} leave nothing of it")
-
-    @property
-    def usable_length(self) -> int:
-        """Length inside the trims; for an endless roll the longest length the room can count."""
-        return (self.length if self.length is not None else LONGEST) - 2 * self.trim
-
-    @property
-    def usable_width(self) -> int:
-        """Width inside the trims; 1 for a stick, all of a board."""
-        return 1 if self.form == "stick" else self.width - 2 * self.side_trim
-
-    @property
-    def side_trim(self) -> int:
-        """Lost along each long edge."""
-        return 0 if self.form in ("stick", "board") else self.trim
+        whole(f"length of blank {self.id}", self.length, 1)
+        whole(f"width of blank {self.id}", self.width, 1)
+        whole(f"count of blank {self.id}", self.count, 1, MOST_COPIES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,9 +111,9 @@ class Saw:
     least_offcut: tuple[int, int] = DEFAULT_LEAST_OFFCUT
 
     def __post_init__(self) -> None:
-        _whole("kerf", self.kerf, 0, 10_000)
+        whole("kerf", self.kerf, 0, 10_000)
         if self.stages is not None:
-            _whole("stages of the saw", self.stages, 2, 20)
+            whole("stages of the saw", self.stages, 2, 20)
         if self.first_cut not in ("along", "across", "any"):
             raise LayoutError(f"first cut: expected along, across or any, was given {self.first_cut!r}")
 
@@ -294,7 +193,10 @@ class Offcut:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One bought sheet, run of a roll, or stick, with what is cut from it."""
+    """One bought sheet, run of a roll, or stick, with what is cut from it.
+
+    timber : shape and faults that it was cut round.
+    """
 
     stock: str
     form: Form
@@ -304,6 +206,7 @@ class Sheet:
     placed: tuple[Placed, ...]
     cuts: tuple[Cut, ...]
     offcuts: tuple[Offcut, ...]
+    timber: Timber | None = None
 
     @property
     def area(self) -> int:

@@ -12,8 +12,9 @@ from typing import Literal
 
 from evenface.evidence import certain
 from evenface.finding import Finding, Severity
-from evenface.layouts.records import Blank, Demand, Layout, Offcut, Saw, StockSize
+from evenface.layouts.records import Blank, Demand, Layout, Offcut, Saw
 from evenface.layouts.solve import solve_all
+from evenface.layouts.stock_records import StockSize
 from evenface.units import from_grid
 from evenface.words import said
 

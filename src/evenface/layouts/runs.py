@@ -14,7 +14,8 @@ from typing import Final, NamedTuple
 from evenface.construction import BuiltPanel
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
-from evenface.layouts.records import Axis, Blank, Inside, StockSize
+from evenface.layouts.records import Blank, Inside
+from evenface.layouts.stock_records import Axis, StockSize
 from evenface.layouts.strips import fits
 from evenface.materials.rules import rule
 from evenface.parts import LayerSizes, Part

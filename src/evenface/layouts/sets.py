@@ -7,7 +7,8 @@ from dataclasses import replace
 from evenface.construction import BuiltPanel
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
-from evenface.layouts.records import Blank, Saw, StockSize
+from evenface.layouts.records import Blank, Saw
+from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import expand
 from evenface.layouts.together import on_one
 from evenface.parts import Part

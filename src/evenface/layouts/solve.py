@@ -7,8 +7,7 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Final
 
-from evenface.evidence import certain
-from evenface.finding import Finding, Remedy, Severity
+from evenface.finding import Finding
 from evenface.layouts.asking import DETERMINISTIC_BELOW, better_plans, reached
 from evenface.layouts.beside import Beside
 from evenface.layouts.board_findings import buy_board
@@ -22,12 +21,19 @@ from evenface.layouts.plans import Plan, bought_as, bought_by, first_plan, rank
 from evenface.layouts.proving import proofs_and_patterns
 from evenface.layouts.records import Blank, Demand, Layout, measure_of
 from evenface.layouts.shuffling import shuffled_plans
+from evenface.layouts.solve_findings import (
+    FAILED,
+    engine_failed,
+    fault,
+    interrupted,
+    no_bound,
+    not_enough,
+    too_large,
+)
 from evenface.layouts.strips import Piece, expand, fits
 from evenface.layouts.together import holds_together, together
 from evenface.layouts.tree import leaves
 from evenface.layouts.verify import verify
-from evenface.units import from_grid
-from evenface.words import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +50,6 @@ class Progress:
 
 FINISH_S: Final = 2.0
 """For the later aims of one material; the work is counted as well, and usually ends it far sooner."""
-FAILED: Final = "layout.engine_failed"
 NONE_KEPT: Final[Mapping[str, Layout]] = MappingProxyType({})
 
 type Tell = Callable[[Progress], None]
@@ -100,7 +105,7 @@ def solve_all(
             _improve(work, (mine, prover), share, seed, _teller(progress, work, number, len(open_works)))
     except KeyboardInterrupt:
         for work in open_works:
-            work.findings.append(_interrupted(work.demand))
+            work.findings.append(interrupted(work.demand))
     finally:
         prover.close()
         if engine is None:
@@ -111,12 +116,12 @@ def solve_all(
 def _begin(demand: Demand, seed: int, kept: Layout | None) -> _Work:
     started = time.perf_counter()
     able = tuple(blank for blank in demand.blanks if any(fits(blank, stock) for stock in demand.stock))
-    too_large = [blank for blank in demand.blanks if blank not in able]
+    oversize = [blank for blank in demand.blanks if blank not in able]
     # the same pieces in another order of the file must give the same plan
     able = tuple(sorted(able, key=lambda blank: (-blank.length, -blank.width, blank.id)))
     pieces = expand(able, demand.stock[0].form == "stick")
     bound = lower_bound(pieces, demand.stock, demand.saw.kerf, demand.aim)
-    findings = [*demand.findings, *(_too_large(demand, blank) for blank in too_large)]
+    findings = [*demand.findings, *(too_large(demand, blank) for blank in oversize)]
     if kept is not None and _still_good(demand, kept):
         return _Work(demand, able, pieces, bound, Plan(()), findings, 0.0, kept)
     plan = _standing(demand, able, pieces, bound, seed) if pieces else Plan(())
@@ -198,7 +203,7 @@ def _take(work: _Work, plan: Plan, tell: Callable[[Plan], None]) -> None:
 def _note_failure(work: _Work, name: str, problem: EngineFailed) -> None:
     if any(finding.code == FAILED for finding in work.findings):
         return
-    note = _no_bound if name == "proofs" else _engine_failed
+    note = no_bound if name == "proofs" else engine_failed
     work.findings.append(note(work.demand, str(problem)))
 
 
@@ -216,7 +221,7 @@ def _finish(work: _Work, seed: int) -> Layout:
     faults = verify(work.demand, layout)
     if faults:
         return replace(
-            layout, findings=(*layout.findings, *(_fault(work.demand, f.rule, f.what) for f in faults))
+            layout, findings=(*layout.findings, *(fault(work.demand, f.rule, f.what) for f in faults))
         )
     return replace(layout, checked=True)
 
@@ -241,7 +246,7 @@ def _layout(work: _Work, plan: Plan, seed: int) -> Layout:
         findings.append(
             buy_board(work.demand, unplaced)
             if work.demand.stock[0].form == "board"
-            else _not_enough(work.demand, plan.left)
+            else not_enough(work.demand, plan.left)
         )
     return Layout(
         material=work.demand.material,
@@ -286,98 +291,3 @@ def _teller(progress: Tell | None, work: _Work, number: int, total: int) -> Call
 
     tell(work.plan)
     return tell
-
-
-# --- findings ---------------------------------------------------------------------------------------------
-
-
-def _too_large(demand: Demand, blank: Blank) -> Finding:
-    longest = max(from_grid(stock.usable_length) for stock in demand.stock)
-    widest = max(from_grid(stock.usable_width) for stock in demand.stock)
-    over = max(from_grid(blank.length) - longest, from_grid(blank.width) - widest)
-    return Finding(
-        code="layout.too_large",
-        severity=Severity.STOP,
-        part=blank.part,
-        at=blank.layer,
-        value=certain(over),
-        limit=0.0,
-        unit="mm",
-        message=said(
-            "The {layer:word} blank {length:mm} × {width:mm} goes into no stock of {material}: "
-            "{longest:mm} × {widest:mm} is left of the largest inside its trims.",
-            layer=blank.layer,
-            length=from_grid(blank.length),
-            width=from_grid(blank.width),
-            material=demand.material,
-            longest=longest,
-            widest=widest,
-        ),
-        source="sizes of supply",
-        remedies=(Remedy("layout.other_stock", said("Buy a larger size, or make it in two parts.")),),
-    )
-
-
-def _not_enough(demand: Demand, left: int) -> Finding:
-    return Finding(
-        code="layout.not_enough_stock",
-        severity=Severity.STOP,
-        value=certain(left),
-        limit=0.0,
-        unit="pieces",
-        message=said(
-            "There is not enough {material} in stock: {left:count} pieces are left over.",
-            material=demand.material,
-            left=left,
-        ),
-        source="stock list",
-        remedies=(Remedy("layout.buy", said("Add a size that can be bought to the stock list.")),),
-    )
-
-
-def _no_bound(demand: Demand, problem: str) -> Finding:
-    return Finding(
-        code=FAILED,
-        severity=Severity.NOTE,
-        message=said(
-            "For {material} no better bound was found: {problem}.", material=demand.material, problem=problem
-        ),
-        source="layouts",
-    )
-
-
-def _engine_failed(demand: Demand, problem: str) -> Finding:
-    return Finding(
-        code=FAILED,
-        severity=Severity.NOTE,
-        message=said(
-            "For {material} our own strip plan stands: {problem}.", material=demand.material, problem=problem
-        ),
-        source="layouts",
-    )
-
-
-def _interrupted(demand: Demand) -> Finding:
-    return Finding(
-        code="layout.interrupted",
-        severity=Severity.NOTE,
-        message=said(
-            "The search for {material} was interrupted; the best plan found so far stands.",
-            material=demand.material,
-        ),
-        source="layouts",
-    )
-
-
-def _fault(demand: Demand, rule: str, what: str) -> Finding:
-    return Finding(
-        code="layout.faulty",
-        severity=Severity.STOP,
-        message=said(
-            "The layout of {material} breaks the rule {rule} at {what}: do not cut from it.",
-            material=demand.material,
-            rule=rule,
-            what=what,
-        ),
-        source="second look at the layout",
-    )

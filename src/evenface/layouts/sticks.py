@@ -12,7 +12,8 @@ from math import ceil
 from typing import Final
 
 from evenface.layouts.board_demand import SNIPE_MM, Wanted, board_demand, is_rough
-from evenface.layouts.records import Blank, Demand, Inside, Saw, Section, StockSize
+from evenface.layouts.records import Blank, Demand, Inside, Saw, Section
+from evenface.layouts.stock_records import StockSize
 from evenface.materials.rules import rule
 from evenface.parts import LayerSizes, Part
 from evenface.piece.records import Job, Panel, Role, StockItem

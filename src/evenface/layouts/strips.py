@@ -10,7 +10,8 @@ from random import Random
 from typing import NamedTuple
 
 from evenface.layouts.lengths import pack_lengths
-from evenface.layouts.records import Axis, Blank, Saw, StockSize
+from evenface.layouts.records import Blank, Saw
+from evenface.layouts.stock_records import Axis, StockSize
 from evenface.layouts.tree import Leaf, Tree, join, swapped
 
 FEW_ORDERS_FROM = 500

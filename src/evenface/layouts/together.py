@@ -10,7 +10,8 @@ from dataclasses import replace
 from decimal import Decimal
 
 from evenface.layouts.plans import Plan, first_plan
-from evenface.layouts.records import Blank, Demand, Saw, StockSize
+from evenface.layouts.records import Blank, Demand, Saw
+from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece, fits, strip_plans
 from evenface.layouts.tree import Tree, leaves
 

@@ -8,7 +8,7 @@ tree and placed only when it is laid out.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from evenface.layouts.records import Axis
+from evenface.layouts.stock_records import Axis
 
 OTHER: dict[Axis, Axis] = {"along": "across", "across": "along"}
 
