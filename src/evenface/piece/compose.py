@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Final, Protocol
 
 from evenface.errors import Complaint, nearest_words
 from evenface.piece import records as r
+from evenface.piece.calendar_records import USUAL_CALENDAR
 from evenface.piece.compose_edges import corners_of, edges_of
 from evenface.piece.compose_notches import hold_of, notches_of
 from evenface.piece.compose_shapes import Shaper
@@ -70,6 +71,7 @@ class Composer:
         )
         tables = self.tables
         buildups = {name: self.buildup(name, entry) for name, entry in tables.buildup.items()}
+        from evenface.piece.calendar_forms import calendar_of
         from evenface.piece.cutting_forms import cutting_of
         from evenface.piece.wanted import brief_in, variants_in
 
@@ -98,6 +100,7 @@ class Composer:
             shop=shop_of(tables.shop),
             stock=stock,
             cutting=cutting_of(tables.cutting) if tables.cutting is not None else USUAL_CUTTING,
+            calendar=calendar_of(tables.calendar) if tables.calendar is not None else USUAL_CALENDAR,
             price=self._price(tables),
             brief=brief_in(self.source, self.complaints),
             variants=variants_in(self.source, self.complaints),

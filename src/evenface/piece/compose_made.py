@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Any, Protocol
 
 from evenface.errors import Complaint, nearest_words
+from evenface.piece.calendar_forms import done_of
 from evenface.piece.forms import CutForm, MadeForm
 from evenface.piece.records import Job, Made, MadeSize, Panel, Role, Side, Spoiled
 from evenface.piece.source_text import Source
@@ -44,7 +45,8 @@ def made_of(
         if (one.layer == "edging") != (one.edge is not None):
             place = source.place(f"spoiled[{number}]")
             complaints.append(Complaint(place, "an edge, for edging alone", one.edge or "none"))
-    return Made(dict(form.thickness), sizes, dict(form.humidity), source.file, spoiled)
+    done = done_of(form.done, source, complaints)
+    return Made(dict(form.thickness), sizes, dict(form.humidity), source.file, spoiled, done)
 
 
 def _spoiled(form: MadeForm) -> Iterator[Spoiled]:

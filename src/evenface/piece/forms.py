@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
+from evenface.piece.calendar_forms import DoneForm
 from evenface.piece.fields import (
     Count,
     Currency,
@@ -284,3 +285,4 @@ class MadeForm(Form):
     cut: tuple[CutForm, ...] = ()
     opening: tuple[OpeningMadeForm, ...] = ()
     spoiled: tuple[SpoiledForm, ...] = ()
+    done: tuple[DoneForm, ...] = ()

@@ -12,6 +12,7 @@ from enum import StrEnum
 from typing import Final
 
 from evenface.piece.brief_records import Alternative, Brief
+from evenface.piece.calendar_records import USUAL_CALENDAR, Done, ShopCalendar
 from evenface.piece.cutting_records import PLAIN_BOARD, USUAL_CUTTING, Cutting, RoughBoard
 from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.shape.outline import Outline
@@ -467,6 +468,7 @@ class Job:
     price: PriceTable = NO_PRICES
     brief: Brief | None = None
     variants: tuple[Alternative, ...] = ()
+    calendar: ShopCalendar = USUAL_CALENDAR
     texts: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     file: str = ""
     origin: str = ""
@@ -514,6 +516,7 @@ class Made:
     humidities: Mapping[str, float] = field(default_factory=dict)
     file: str = ""
     spoiled: tuple[Spoiled, ...] = ()
+    done: tuple[Done, ...] = ()
 
 
 NOTHING_MADE: Final = Made()

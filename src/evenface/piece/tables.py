@@ -11,11 +11,13 @@ from evenface.toml_places import Step
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
+    from evenface.piece.calendar_forms import CalendarForm
     from evenface.piece.cutting_forms import CuttingForm
     from evenface.piece.price_forms import PriceForm
 
 TOP_KEYS = (
-    "format", "job", "allowances", "saw", "shop", "stock", "cutting", "price", "brief", "variant", "buildup", "piece",
+    "format", "job", "allowances", "saw", "shop", "stock", "cutting", "calendar", "price", "brief", "variant",
+    "buildup", "piece",
 )  # fmt: skip
 
 
@@ -32,6 +34,7 @@ class Tables:
     shop: "f.ShopForm | None"
     price: "PriceForm | None" = None
     cutting: "CuttingForm | None" = None
+    calendar: "CalendarForm | None" = None
     stock: "list[tuple[int, f.StockForm]]" = field(default_factory=list)
     buildup: "dict[str, f.BuildUpForm]" = field(default_factory=dict)
     buildup_names: tuple[str, ...] = ()
@@ -64,6 +67,7 @@ def read_tables(source: Source, data: dict[str, Any], complaints: list[Complaint
         shop=against(source, data.get("shop", {}), forms.ShopForm, ("shop",), complaints),
         price=_price(source, data, complaints),
         cutting=_cutting(source, data, complaints),
+        calendar=_calendar(source, data, complaints),
         stock=[
             (number, form)
             for number, table in enumerate(stock)
@@ -91,6 +95,16 @@ def _cutting(source: Source, data: dict[str, Any], complaints: list[Complaint]) 
     from evenface.piece.cutting_forms import CuttingForm
 
     form: CuttingForm | None = against(source, data["cutting"], CuttingForm, ("cutting",), complaints)
+    return form
+
+
+def _calendar(source: Source, data: dict[str, Any], complaints: list[Complaint]) -> "CalendarForm | None":
+    """The table of days and hours, where there is one."""
+    if "calendar" not in data:
+        return None
+    from evenface.piece.calendar_forms import CalendarForm
+
+    form: CalendarForm | None = against(source, data["calendar"], CalendarForm, ("calendar",), complaints)
     return form
 
 
