@@ -11,31 +11,17 @@ import numpy as np
 
 from evenface.climate.sorption import wood_humidity, wood_moisture
 from evenface.climate.year import RoomYear
+from evenface.construction.faced_boards import CUP_MM, Swing, faced_board, farthest_swing, free_strain
 from evenface.construction.wood_through_year import RING_ANGLE
-from evenface.evidence import Status, Value, weakest
+from evenface.evidence import Status, weakest
 from evenface.materials import Facing, Glue, values_of
 from evenface.materials import Wood as WoodKind
 from evenface.materials.rules import rule
-from evenface.mechanics.faced_wood import Glue as Line
-from evenface.mechanics.faced_wood import Sheet, Wood, faced_wood
-from evenface.mechanics.wood import (
-    across_the_width,
-    largest_within,
-    modulus_across_the_width,
-)
+from evenface.mechanics.wood import largest_within
 from evenface.words import Said, said
 
-ROLLING_SHARE: Final = 0.022
-POISSON_TR: Final = 0.35
-"""Rolling shear modulus over E_L, and ν_TR, of a hardwood; from memory."""
-SHEET_THROUGH_MPA: Final = 800.0
-LINE_MM: Final = 0.1
-RIGID_MPA: Final = 500.0
-SOFT_MPA: Final = 0.5
-"""Shear moduli across a sheet, of a rigid and of a contact glue line under a load that lasts; from memory."""
-CUP_MM: Final = 0.3
 SLIP_MM: Final = 0.2
-"""What a careful maker lets pass: cup of the width, slip at each edge."""
+"""What a careful maker lets pass: slip at each edge."""
 BOND_MPA: Final = {True: 4.0, False: 0.3}
 """What a rigid and a contact glue line bear for long; from memory."""
 WIDTHS: Final = np.arange(10.0, 402.0, 2.0)
@@ -90,10 +76,8 @@ def ground_of(wood: WoodKind, cut: str, thickness_mm: float, year: RoomYear, bon
 
     Raises ValueError for a cut that is not flat, rift or quarter.
     """
-    _, months = year.month_means()
-    far = float(months[int(np.argmax(np.abs(months - bonded_at)))])
-    moisture = float(wood_moisture(far, 20.0) - wood_moisture(bonded_at, 20.0))
-    return _checked(Ground(wood, cut, thickness_mm, moisture, far - bonded_at, year.status))
+    swing = farthest_swing(year, bonded_at)
+    return _checked(Ground(wood, cut, thickness_mm, swing.moisture, swing.humidity, year.status))
 
 
 def ground_of_change(
@@ -114,15 +98,9 @@ def _checked(ground: Ground) -> Ground:
     return ground
 
 
-def _at(value: Value, end: int) -> float:
-    return (value.low, value.nominal, value.high)[end]
-
-
 def strain_across(ground: Ground, end: int = 1) -> float:
     """Free strain across the width at the low (0), nominal (1) or high (2) movement of the wood."""
-    wood = ground.wood
-    pair = (_at(wood.movement_tangential, end), _at(wood.movement_radial, end))
-    return float(across_the_width(*pair, RING_ANGLE[ground.cut])) * ground.moisture_change
+    return free_strain(ground.wood, ground.cut, ground.moisture_change, end)
 
 
 def faced_limit(ground: Ground, facing: Facing, glue: Glue, both: bool) -> WidthLimit:
@@ -162,19 +140,18 @@ def faced_limit(ground: Ground, facing: Facing, glue: Glue, both: bool) -> Width
 
 
 def _faced_reasons(ground: Ground, facing: Facing, glue: Glue, both: bool, end: int) -> tuple[Reason, ...]:
-    wood, board = ground.wood, _board(ground, end)
-    sheet = Sheet(
-        facing.thickness.nominal,
-        facing.modulus_along.nominal,
-        facing.modulus_across.nominal,
-        facing.poisson.nominal,
-        facing.shear_modulus.nominal,
-        SHEET_THROUGH_MPA,
-        facing.expansion_along.nominal * ground.humidity_change,
-        facing.expansion_across.nominal * ground.humidity_change,
+    wood = ground.wood
+    told = faced_board(
+        wood,
+        ground.cut,
+        ground.thickness_mm,
+        Swing(ground.moisture_change, ground.humidity_change),
+        facing,
+        glue.rigid,
+        WIDTHS,
+        both_sides=both,
+        end=end,
     )
-    line = Line(LINE_MM, RIGID_MPA if glue.rigid else SOFT_MPA)
-    told = faced_wood(WIDTHS, board, sheet, line, both_sides=both)
     at = int(np.searchsorted(WIDTHS, 200.0))
     strength = wood.tension_across.nominal if wood.tension_across else None
     rows = [
@@ -191,21 +168,3 @@ def _faced_reasons(ground: Ground, facing: Facing, glue: Glue, both: bool, end: 
         level = float(abs(np.broadcast_to(effect, WIDTHS.shape)[at]))
         reasons.append(Reason(name, reached, level, limit, unit, grows))
     return tuple(reasons)
-
-
-def _board(ground: Ground, end: int) -> Wood:
-    wood, angle = ground.wood, RING_ANGLE[ground.cut]
-    along = wood.modulus_along.nominal
-    rolling = ROLLING_SHARE * along
-    return Wood(
-        ground.thickness_mm,
-        along,
-        modulus_across_the_width(
-            wood.modulus_tangential.nominal, wood.modulus_radial.nominal, rolling, POISSON_TR, angle
-        ),
-        wood.poisson_lt.nominal,
-        wood.shear_lt.nominal,
-        rolling,
-        wood.movement_along.nominal * ground.moisture_change,
-        strain_across(ground, end),
-    )

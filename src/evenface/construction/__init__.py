@@ -17,6 +17,7 @@ from evenface.construction.placed import (
     Fitting,
     Gap,
     Joint,
+    Lining,
     Placement,
     Worked,
 )
@@ -56,6 +57,7 @@ __all__ = [
     "Fitting",
     "Gap",
     "Joint",
+    "Lining",
     "Placement",
     "Rectangle",
     "Worked",

@@ -76,7 +76,15 @@ def _construct_piece(
         tuple(built),
         tuple(findings),
         boards=tuple(
-            BuiltBoard(piece.name, board, materials.wood(board.wood), board.count * piece.count)
+            BuiltBoard(
+                piece.name,
+                board,
+                materials.wood(board.wood),
+                board.count * piece.count,
+                materials.facing(board.lining.facing).with_thickness(board.lining.thickness_mm)
+                if board.lining
+                else None,
+            )
             for board in assembly.boards
         ),
         arranged=Arranged(

@@ -36,6 +36,9 @@ def mass_of(panel: Panel, ground: Ground) -> float:
 
 
 def mass_of_board(board: Board, ground: Ground) -> float:
-    """Mass of one board. [kg]"""
+    """Mass of one board and what is glued to it. [kg]"""
     density = ground.materials.wood(board.wood).density.nominal
-    return board.length_mm * board.width_mm * board.thickness_mm * density * 1e-9
+    grams = board.thickness_mm * density
+    if board.lining is not None:
+        grams += board.lining.thickness_mm * ground.materials.facing(board.lining.facing).density.nominal
+    return board.length_mm * board.width_mm * grams * 1e-9

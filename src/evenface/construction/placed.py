@@ -14,7 +14,7 @@ from typing import Final
 
 from evenface.evidence import Value
 from evenface.finding import Finding
-from evenface.materials import Wood
+from evenface.materials import Facing, Wood
 from evenface.piece.records import Meeting, Panel, Side
 from evenface.words import NOTHING, Said
 
@@ -108,11 +108,25 @@ class Placement:
 
 
 @dataclass(frozen=True, slots=True)
+class Lining:
+    """A facing glued to the show face of a board, over the whole of it. thickness_mm : of the sheet; line_mm : of
+    the glue. direction_deg : of the sheet against the board's length."""
+
+    facing: str
+    thickness_mm: float
+    glue: str
+    line_mm: float
+    direction_deg: float = 0.0
+    origin: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Board:
     """A part of solid wood: a rectangle with its grain along the length, finished sizes in mm.
 
     ends_deg : angle of its two ends seen on its face, 90 for square. use : frame, rail, side, bottom, batten.
-    reasons : how its sizes came about, in reading order.
+    reasons : how its sizes came about, in reading order. lining : what is glued to its show face; thickness_mm is
+    of the wood alone.
     """
 
     name: str
@@ -126,20 +140,27 @@ class Board:
     ends_deg: tuple[float, float] = (90.0, 90.0)
     reasons: tuple[Said, ...] = ()
     origin: str = ""
+    lining: Lining | None = None
 
     def __post_init__(self) -> None:
         if self.count < 1:
             raise ValueError(f"expected at least one of board {self.name!r}, was given {self.count}")
 
+    @property
+    def over_mm(self) -> float:
+        """Thickness over wood, glue line and lining."""
+        return self.thickness_mm + (self.lining.thickness_mm + self.lining.line_mm if self.lining else 0.0)
+
 
 @dataclass(frozen=True, slots=True)
 class BuiltBoard:
-    """A board with its wood found. count : of it in the whole job (board × piece)."""
+    """A board with its wood and its lining found. count : of it in the whole job (board × piece)."""
 
     piece: str
     board: Board
     wood: Wood
     count: int
+    facing: Facing | None = None
 
     @property
     def name(self) -> str:

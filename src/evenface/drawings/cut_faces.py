@@ -98,7 +98,12 @@ def _layers(part: PlacedPart, look: Look) -> Iterator[tuple[Point, Point, Hatch]
     """The layers in coordinates of the part, edging first, what lies behind everything last."""
     made, far = part.made, (part.length_mm, part.width_mm, part.thickness_mm)
     if not isinstance(made, BuiltPanel):
-        yield (0.0, 0.0, 0.0), far, _wood(part.placement.x_axis, look)
+        wood = made.board.thickness_mm
+        if made.facing is not None and made.board.lining is not None:
+            grain = _wood(_way(part, made.board.lining.direction_deg), look)
+            tone = SHEETS.get(made.facing.family)
+            yield (0.0, 0.0, wood), far, (tone, 0.0) if tone else grain
+        yield (0.0, 0.0, 0.0), (far[0], far[1], wood), _wood(part.placement.x_axis, look)
         return
     for edging in made.edgings:
         along = part.placement.x_axis if edging.side.runs_along_length else part.placement.y_axis

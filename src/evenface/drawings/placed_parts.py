@@ -10,7 +10,7 @@ from evenface.construction.placed import BuiltBoard, Placement, Point, Worked
 type Solid = tuple[Point, Point]
 """Lower and upper corner of an upright box. [mm]"""
 
-TAKEN_OUT: Final = frozenset({"groove", "rebate", "housing", "bridle slot"})
+TAKEN_OUT: Final = frozenset({"groove", "rebate", "housing", "bridle slot", "finger slot", "lining cleared", "halving"})
 """What is worked into a part and leaves a hollow that a drawing of the whole piece can show."""
 _FINEST_MM: Final = 1e-4
 
@@ -89,7 +89,8 @@ def _placed(
     placement: Placement, made: BuiltPanel | BuiltBoard, number: str, hollows: list[Worked]
 ) -> PlacedPart:
     sizes = made if isinstance(made, BuiltPanel) else made.board
-    length, width, thickness = sizes.length_mm, sizes.width_mm, sizes.thickness_mm
+    length, width = sizes.length_mm, sizes.width_mm
+    thickness = made.thickness_mm if isinstance(made, BuiltPanel) else made.board.over_mm
     box = placement.box(length, width, thickness)
     whole = (_rounded(box[0]), _rounded(box[1]))
     solids = [whole]
@@ -100,9 +101,9 @@ def _placed(
 
 
 def _ends(worked: Worked) -> Iterator[Worked]:
-    """A slot for a bridle joint is told once for the two ends of its part."""
+    """A slot for a bridle joint or between fingers is told once for the two ends of its part."""
     yield worked
-    if worked.kind == "bridle slot" and worked.number == 2:
+    if worked.kind in ("bridle slot", "finger slot") and worked.number == 2:
         yield replace(worked, face="right" if worked.face == "left" else "left")
 
 

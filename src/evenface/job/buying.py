@@ -117,6 +117,11 @@ def _glue(sketch: Sketch, catalogue: Catalogue) -> Iterator[BuyingRow]:
             grams[panel.edging_glue.name] += (
                 panel.count * edges * 1e-6 * _per_square_metre(catalogue, panel.edging_glue.name)
             )
+        for board in construction.boards:
+            lining = board.board.lining
+            if lining is not None:
+                area = board.count * board.board.length_mm * board.board.width_mm * 1e-6
+                grams[lining.glue] += area * _per_square_metre(catalogue, lining.glue)
     for name, amount in grams.items():
         if amount > 0:
             yield BuyingRow(

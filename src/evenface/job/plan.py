@@ -77,7 +77,7 @@ def all_demands(drafted: Sketch) -> tuple[Demand, ...]:
     return (
         *demands_of(
             drafted.job,
-            drafted.parts,
+            drafted.all_parts,
             sheet_materials(drafted),
             [panel for construction in drafted.constructions for panel in construction.panels],
         ),
@@ -114,6 +114,9 @@ def sheet_materials(drafted: Sketch) -> dict[str, Carrier | Facing]:
                 face = panel.face(role)
                 if face is not None:
                     found.setdefault(face.material.name, face.material)
+        for board in construction.boards:
+            if board.facing is not None:
+                found.setdefault(board.facing.name, board.facing)
     return found
 
 

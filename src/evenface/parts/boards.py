@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from evenface.construction import BuiltBoard, Construction
 from evenface.materials.rules import rule
 from evenface.parts.edging import ROUGH_FACE, ROUGH_LENGTH, ROUGH_WIDTH
-from evenface.parts.records import LayerSizes, Part
+from evenface.parts.records import LayerSizes, Part, Size
 from evenface.piece.records import Role
 from evenface.words import said
 
 END_LONG = rule("edging-end")
+OVERHANG = rule("facing-overhang")
 
 
 def boards_of(constructions: Sequence[Construction]) -> tuple[Part, ...]:
@@ -47,14 +48,46 @@ def board_of(built: BuiltBoard, part_id: str) -> Part:
         name=board.use,
         origin=board.origin,
     )
+    lining = (
+        board.lining.thickness_mm * built.facing.density.nominal if board.lining and built.facing else 0.0
+    )
     return Part(
         id=part_id,
         piece=built.piece,
         name=board.name,
         count=built.count,
-        finished_mm=net,
-        layers=(layer,),
-        mass_kg=net[0] * net[1] * net[2] * built.wood.density.nominal * 1e-9,
+        finished_mm=(net[0], net[1], board.over_mm),
+        layers=(layer, *_lining(built, blank)),
+        mass_kg=net[0] * net[1] * (net[2] * built.wood.density.nominal + lining) * 1e-9,
         marks={"face": said("face side"), "edge": said("face edge")},
         origin=board.origin,
+    )
+
+
+def _lining(built: BuiltBoard, blank: Size) -> tuple[LayerSizes, ...]:
+    """The sheet on its show face: glued on before the board is cut to length, then trimmed flush with it."""
+    lining = built.board.lining
+    if lining is None:
+        return ()
+    over = OVERHANG.nominal
+    net = (built.board.length_mm, built.board.width_mm, lining.thickness_mm)
+    sheet = (blank[0] + 2 * over, blank[1] + 2 * over, lining.thickness_mm)
+    return (
+        LayerSizes(
+            role=Role.FACE,
+            material=lining.facing,
+            net_mm=net,
+            cut_mm=sheet,
+            blank_mm=sheet,
+            direction_deg=lining.direction_deg,
+            reasons=(
+                said(
+                    "Glued to the board while it is still long, {over:mm} over on every edge, trimmed flush, then "
+                    "cut to length with it.",
+                    over=over,
+                ),
+            ),
+            name="lining",
+            origin=lining.origin,
+        ),
     )
