@@ -80,7 +80,7 @@ def finger_joint(asked: FingersAsked, height_mm: float) -> FingerJoint:
     owners = (asked.starts, other)
     fingers = tuple(Finger(lines[n], lines[n + 1], owners[n % 2]) for n in range(number))
     assert set(owners) == set(PAIRS)
-    passes = max(1, ceil((width + asked.fit) / asked.cutter - 0.05))
+    passes = max(1, ceil((width + asked.fit) / asked.cutter - 1e-6))
     return FingerJoint(fingers, width, end, asked.fit, passes, fits)
 
 
@@ -88,7 +88,8 @@ def _number_and_width(asked: FingersAsked, height: float) -> tuple[int, float]:
     if asked.number is not None:
         equal = height / (asked.number - 1 if asked.half_pins and asked.number > 2 else asked.number)
         return asked.number, equal if asked.width is None else asked.width
-    width = asked.cutter if asked.width is None else asked.width
+    # one pass cuts a slot as wide as the cutter: its finger is narrower by the fit
+    width = max(asked.cutter - asked.fit, asked.cutter / 2) if asked.width is None else asked.width
     wanted = width / 2 if asked.half_pins else width
     odd = range(3, max(5, int(height / width) + 4), 2)
 

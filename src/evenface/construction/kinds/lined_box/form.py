@@ -39,7 +39,7 @@ class LiningForm(Form):
 class FingersForm(Form):
     """The corner joint. number: of fingers of both walls together; odd, so that top and bottom are alike.
 
-    width: of a finger; left out, the height shared equally, or the cutter's width where no number is given. What
+    width: of a finger; left out, the height shared equally, or one pass of the cutter where no number is given. What
     width and number leave over goes to the lowest and highest finger. half_pins: those two half as wide. starts:
     which pair has the lowest one. fit: what a slot is wider than its finger.
     """

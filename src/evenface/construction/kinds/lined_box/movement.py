@@ -101,7 +101,7 @@ def _cups(wall: Faced, sizes: BoxSizes, pair: str) -> Iterator[Finding]:
         severity=Severity.WEIGH if code == "box.cups" else Severity.NOTE,
         origin=f"{wall.box.origin}.walls",
         at=names,
-        value=Band(cups[0], cups[2], cups[1]),
+        value=Band(cups[0], cups[1], cups[2]),
         limit=CUP_MM,
         unit="mm",
         gauge_mm=height,
@@ -177,7 +177,7 @@ def _tension(wall: Faced, sizes: BoxSizes) -> Iterator[Finding]:
         return
     yield Finding(
         code="box.tension", severity=Severity.WEIGH, origin=f"{wall.box.origin}.lining", at="lining",
-        value=Band(pulls[0], pulls[2], pulls[1]), limit=wood.tension_across.nominal, unit="N/mm²",
+        value=Band(pulls[0], pulls[1], pulls[2]), limit=wood.tension_across.nominal, unit="N/mm²",
         message=said(
             "When it dries, the wood is pulled across its grain under the lining with {pull:mpa}; it bears about "
             "{bears:mpa}.",
@@ -203,7 +203,7 @@ def _height(box: LinedBox, sizes: BoxSizes, ground: Ground) -> Iterator[Finding]
     grows = sizes.grows
     yield Finding(
         code="box.height_moves", severity=Severity.NOTE, origin=f"{box.origin}.walls", at="height",
-        value=Band(grows.least_mm, grows.most_mm, 0.0), unit="mm",
+        value=Band(grows.least_mm, 0.0, grows.most_mm), unit="mm",
         message=said(
             "Through the year the walls change their height by {least:mm2} to {most:mm2}; all four alike, so the "
             "corners are not worked open by it.",

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from evenface.construction.ground import Ground
-from evenface.construction.kinds.lined_box.records import FRONT, TO_REAR, DividersAsked, LinedBox
+from evenface.construction.kinds.lined_box.records import FRONT, SIDES, TO_REAR, DividersAsked, LinedBox
 from evenface.construction.kinds.lined_box.sizes import BoxSizes, divided, divider_thickness
 from evenface.construction.placed import Axis, Chain, Gap
 from evenface.words import said
@@ -12,29 +12,42 @@ type Members = tuple[tuple[str, float], ...]
 
 
 def rows_of(box: LinedBox, sizes: BoxSizes, ground: Ground) -> Iterator[Chain]:
-    """Width, depth and height through the inside, through bottom and joint, and along the linings."""
-    ways = {one.way: one for one in box.dividers}
+    """Width, depth and height through the inside, through walls, bottom and joint, and along the linings."""
     for way, axis, name in ((0, Axis.RIGHT, "width"), (1, Axis.REAR, "depth")):
         wood = sizes.side_mm if way == 0 else sizes.front_mm
-        total = sizes.outside[way]
-        wall: Members = (("wood", wood), ("lining", sizes.lining_mm))
-        one = ways.get(TO_REAR) if way == 0 else next((d for d in box.dividers if d.way != TO_REAR), None)
-        yield Chain(f"{name}, inside", axis, (*wall, *_room(one, sizes, ground, way), *reversed(wall)), total)
-        enters = sizes.enters_mm[way]
+        total, enters = sizes.outside[way], sizes.enters_mm[way]
+        wall: Members = (("wall", wood + sizes.lining_mm),)
+        one = next((one for one in box.dividers if (one.way == TO_REAR) is (way == 0)), None)
+        yield Chain(f"{name}, inside", axis, (*wall, *_room(one, sizes, ground, way), *wall), total)
         yield Chain(
             f"{name}, through the bottom",
             axis,
             (("wood", wood - enters), ("bottom", sizes.bottom_size[way]), ("wood", wood - enters)),
             total,
         )
-    yield from _upright(box, sizes)
-    for pair, axis, name in ((FRONT, Axis.RIGHT, "front and rear"), ("sides", Axis.REAR, "left and right")):
-        cleared, length = sizes.cleared[pair].face_mm, sizes.length_mm(pair)
+        layers: Members = (("wood", wood), ("lining", sizes.lining_mm))
         yield Chain(
-            f"lining of {name}, on its face",
+            f"{name}, through the walls",
             axis,
-            (("cleared", cleared), ("lining", length - 2 * cleared), ("cleared", cleared)),
-            length,
+            (*layers, ("inside", sizes.inside[way]), *reversed(layers)),
+            total,
+        )
+    yield from _upright(box, sizes)
+    yield from _linings(sizes)
+
+
+def _linings(sizes: BoxSizes) -> Iterator[Chain]:
+    """What of each lining is left on its face: the inside, and what runs past it into the corner."""
+    for pair, axis, way in ((FRONT, Axis.RIGHT, 0), (SIDES, Axis.REAR, 1)):
+        long = sizes.length_mm(pair) - 2 * sizes.cleared[pair].face_mm
+        past = (long - sizes.inside[way]) / 2
+        members: Members = (("inside", sizes.inside[way]),)
+        if past > 1e-9:
+            members = (("behind the other lining", past), *members, ("behind the other lining", past))
+        elif past < -1e-9:
+            members = (("inside", sizes.inside[way]), ("air", past), ("air", past))
+        yield Chain(
+            f"lining of {'front and rear' if pair == FRONT else 'left and right'}", axis, members, long
         )
 
 

@@ -4,6 +4,7 @@ Part coordinates of a wall: x along its length, y from its lower edge upwards, i
 """
 
 from collections.abc import Iterator
+from math import ceil
 
 from evenface.construction.kinds.lined_box.records import LinedBox
 from evenface.construction.kinds.lined_box.sizes import GROOVE_LOOSE_MM, BoxSizes
@@ -61,10 +62,18 @@ def _slots(box: LinedBox, sizes: BoxSizes, name: str, pair: str) -> Iterator[Wor
             name, "finger slot", "left", deep, low, 0.0, high, thick, number=2, joint="fingers",
             said=said(
                 "Slot {number:count} of {all:count}, at both ends: {wide:mm2} wide and {deep:mm} deep, {low:mm2} to "
-                "{high:mm2} above the lower edge{edge}.",
+                "{high:mm2} above the lower edge{edge}. {passes}",
                 number=number, all=len(slots), wide=high - low, deep=deep, low=low, high=high, edge=at_edge,
+                passes=_passes(high - low, box.fingers.cutter),
             ), origin=f"{box.origin}.fingers",
         )  # fmt: skip
+
+
+def _passes(slot: float, cutter: float) -> Said:
+    passes = max(1, ceil(slot / cutter - 1e-6))
+    if passes == 1:
+        return said("One pass of the {cutter:mm2} cutter.", cutter=cutter)
+    return said("{passes:count} passes of the {cutter:mm2} cutter.", passes=passes, cutter=cutter)
 
 
 def groove_of(box: LinedBox, sizes: BoxSizes, pair: str) -> tuple[float, float, bool]:
