@@ -9,8 +9,9 @@ from evenface.materials import load_catalogue
 from evenface.piece.records import Side
 from evenface.words import say
 from evenface.workplan import derive_steps
-from evenface.workplan.glue_card import glue_cards, most_area_m2
+from evenface.workplan.glue_card import glue_cards
 from evenface.workplan.glue_gate import may_glue
+from evenface.workplan.glue_pace import most_area_m2
 
 CATALOGUE = load_catalogue()
 

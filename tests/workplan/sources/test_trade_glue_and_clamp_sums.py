@@ -12,7 +12,8 @@ import pytest
 from evenface.materials import load_catalogue
 from evenface.materials.rules import rule
 from evenface.workplan.clamps import CLAMP_N, clamp_strip, crown_mm, force_n
-from evenface.workplan.glue_card import SPREAD_M2_PER_H, grams
+from evenface.workplan.glue_amounts import grams
+from evenface.workplan.glue_pace import SPREAD_M2_PER_H
 
 
 @pytest.mark.parametrize(

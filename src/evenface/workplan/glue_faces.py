@@ -1,0 +1,160 @@
+"""The card of bonding facings to a panel."""
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from evenface.construction import BuiltPanel, FaceLayer
+from evenface.evidence import Status, certain
+from evenface.finding import Finding, Remedy, Severity
+from evenface.materials import Glue
+from evenface.piece.records import Role
+from evenface.words import Said, said
+from evenface.workplan import glue_pace
+from evenface.workplan import glue_times as times
+from evenface.workplan.clamps import force_n
+from evenface.workplan.glue_amounts import POROUS, line_of
+from evenface.workplan.glue_records import GlueCard, GlueLine
+from evenface.workplan.glue_sayings import (
+    LINOLEUM_FITTED,
+    LINOLEUM_WET,
+    gate_of,
+    how_of,
+    mixing_of,
+    trial_of,
+    why_this_glue,
+)
+from evenface.workplan.pressing import UNCOUNTED, Means, pressed, too_large
+from evenface.workplan.records import Step
+
+ON_FACES: Final = ("pva", "contact_solvent", "contact_water", "urea", "hide", "epoxy")
+"""READ, trade reference: what holds facings in a small shop; epoxy from memory."""
+_FOR_WATER: Final = ("D3", "D4")
+
+
+def facing_card(
+    step: Step, panel: BuiltPanel, means: Means = UNCOUNTED, glues: Sequence[Glue] = ()
+) -> GlueCard:
+    """The card of bonding the facings of a panel."""
+    glue = panel.glue
+    faces = [face for role in step.roles if (face := panel.face(role)) is not None]
+    lines = _lines(panel, faces, glue)
+    area_m2 = max(_area_m2(face) for face in faces)
+    pressure = glue.pressure.nominal if glue.pressure else None
+    force = force_n(pressure, area_m2 * 1e6) if pressure else None
+    own = _pace(panel, faces, glue)
+    others = [(one, _pace(panel, faces, one)) for one in glues if _does_too(one, panel)]
+    size = (panel.length_mm, panel.width_mm)
+    return GlueCard(
+        step=step.id,
+        part=step.part,
+        title=step.title,
+        glue=glue,
+        pieces=panel.count,
+        why=why_this_glue(glue),
+        lines=lines,
+        total_g=panel.count * sum(line.grams * line.coats for line in lines),
+        needs_min=own.needs_min,
+        open_min=glue_pace.window(glue),
+        least_temperature_c=glue.least_temperature.nominal,
+        pressure_mpa=pressure,
+        force_n=force,
+        clamping=None,
+        press_h=times.press_h(glue),
+        machine_after_h=times.facing_wait_h(panel),
+        how=(*how_of(glue), *_linoleum(faces, glue)),
+        means=tuple(pressed(glue, area_m2, size)),
+        findings=(
+            *glue_pace.too_slow(step.id, panel, glue, own, others),
+            *too_large(step.id, panel, glue, means),
+            *unfit_for_water(step.id, panel, glue),
+        ),
+        mix=mixing_of(glue, sum(line.grams * line.coats for line in lines)),
+        gate=gate_of(glue),
+        order=_order(faces, glue),
+        test=trial_of(glue),
+    )
+
+
+def unfit_for_water(step: str, panel: BuiltPanel, glue: Glue) -> Iterator[Finding]:
+    """Finding `glue.water`: a wet opening in a panel glued with less than D3."""
+    wet = [cutout.name for cutout in panel.panel.cutouts if cutout.wet]
+    if not wet or glue.water_class in _FOR_WATER or glue.kind == "epoxy":
+        return
+    yield Finding(
+        code="glue.water",
+        severity=Severity.WEIGH,
+        origin=panel.origin,
+        piece=panel.piece,
+        part=panel.name,
+        at=step,
+        message=said(
+            "{where} is wet, and {glue} is {grade}.",
+            where=wet[0],
+            glue=glue.title,
+            grade=said("of class {grade}", grade=glue.water_class)
+            if glue.water_class
+            else said("of no water class"),
+        ),
+        value=certain(float(glue.water_class[1:]) if glue.water_class else 0.0),
+        limit=3.0,
+        unit="grade",
+        why=said("Water that gets into the cut edge opens the joint."),
+        source="EN 204: D3 for water that comes often but briefly",
+        weakest=Status.READ,
+        remedies=(
+            Remedy("glue.class", said("Take a glue of class D3 or D4, or epoxy.")),
+            Remedy("glue.seal", said("Seal the cut edge twice before anything is set into it.")),
+        ),
+    )
+
+
+def _pace(panel: BuiltPanel, faces: Sequence[FaceLayer], glue: Glue) -> glue_pace.Pace:
+    lines = _lines(panel, faces, glue)
+    laid = sum(map(_area_m2, faces))
+    return glue_pace.pace(glue, lines, laid, glue_pace.CLOSING_MIN.nominal, groups=len(faces))
+
+
+def _does_too(glue: Glue, panel: BuiltPanel) -> bool:
+    """Whether another glue may be named: made for faces, and no less against water."""
+    if glue.name == panel.glue.name or glue.kind not in ON_FACES:
+        return False
+    wet = any(cutout.wet for cutout in panel.panel.cutouts)
+    return not wet or glue.water_class in _FOR_WATER or glue.kind == "epoxy"
+
+
+def _lines(panel: BuiltPanel, faces: Sequence[FaceLayer], glue: Glue) -> tuple[GlueLine, ...]:
+    return tuple(line for face in faces for line in _face_lines(panel, face, glue))
+
+
+def _face_lines(panel: BuiltPanel, face: FaceLayer, glue: Glue) -> Iterator[GlueLine]:
+    area = _area_m2(face)
+    thirsty = times.is_contact(glue) and panel.carrier.material.board in POROUS
+    coats = max(2, glue.coats) if thirsty else glue.coats
+    name = "carrier, face side" if face.role is Role.FACE else "carrier, back side"
+    yield line_of(said("{name:word}", name=name), area, glue, coats)
+    if glue.sides == 2:
+        name = "facing" if face.role is Role.FACE else "back sheet"
+        yield line_of(said("{name:word}", name=name), area, glue, glue.coats)
+
+
+def _area_m2(face: FaceLayer) -> float:
+    return face.rectangle.length_mm * face.rectangle.width_mm / 1e6
+
+
+def _linoleum(faces: Sequence[FaceLayer], glue: Glue) -> Iterator[Said]:
+    soft = [face for face in faces if face.material.family == "linoleum"]
+    if not soft or not times.is_wet(glue):
+        return
+    yield LINOLEUM_WET
+    if any(face.fitted for face in soft):
+        yield LINOLEUM_FITTED
+
+
+def _order(faces: Sequence[FaceLayer], glue: Glue) -> Said:
+    if len(faces) == 1:
+        return said("One face only: the bare one gets nothing that balances it, so watch the bow.")
+    if times.is_contact(glue):
+        return said("Back first: lay, roll, turn over; then the face. Both the same day.")
+    return said(
+        "Stack from below: caul, back, carrier, face, caul, paper between. Both faces in one pressing."
+    )
