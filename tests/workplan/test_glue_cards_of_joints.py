@@ -1,0 +1,83 @@
+"""Cards of closing joints: surfaces worked out by hand (DERIVED), one unlike case for each kind of joint."""
+
+import math
+
+import jobs_by_hand as by_hand
+import pytest
+from workplan.random_panels import made
+
+from evenface.construction.placed import Joint, Worked
+from evenface.materials import load_catalogue
+from evenface.words import say
+from evenface.workplan import derive_steps
+from evenface.workplan.glue_joints import clamps_on, joint_card, spread_mm2
+
+GLUE = load_catalogue().glue("pva-d3")
+STEP = derive_steps(made(by_hand.panel()))[-1]
+
+
+def joint(kind, length, area=0.0, enters=0.0, number=0, name="one", glued=True):
+    return Joint(
+        kind, ("side", "top"), (0, 0, 0), (0, length, 0), enters, number, glued, area_mm2=area, name=name
+    )
+
+
+DOWELS = (
+    Worked("side", "dowel holes", "top", 12.0, diameter_mm=8.0, centres=((0, 0),) * 3, joint="one"),
+    Worked("top", "dowel holes", "left", 25.0, diameter_mm=8.0, centres=((0, 0),) * 3, joint="one"),
+    Worked("top", "dowel holes", "left", 25.0, diameter_mm=8.0, centres=((0, 0),) * 3, joint="other"),
+)
+
+
+def test_dowels_are_the_end_and_the_walls_of_their_own_holes():
+    # 320 × 18 of end, three holes of 8 × 12 and three of 8 × 25: 5760 + 3 π 8 (12 + 25)
+    assert spread_mm2(joint("dowel", 320.0, 5760.0, number=3), DOWELS) == pytest.approx(
+        5760.0 + 3 * math.pi * 8.0 * 37.0
+    )
+
+
+@pytest.mark.parametrize(
+    ("made_of", "area"),
+    [
+        # floor of 600 × 19 and two walls of 600 × 6
+        (joint("housing", 600.0, 11_400.0, enters=6.0), 11_400.0 + 7_200.0),
+        # the end and two walls of 10 mm in each part
+        (joint("loose tongue", 400.0, 7_200.0), 7_200.0 + 4 * 400.0 * 10.0),
+        # two walls of 550 × 5.5, no meeting face
+        (joint("groove", 550.0, enters=5.5), 6_050.0),
+        # three slots, four walls each of 0.7 × 56 × 11.5
+        (joint("biscuit", 300.0, 5_400.0, number=3), 5_400.0 + 3 * 4 * 450.8),
+        # the cheeks are given
+        (joint("bridle", 60.0, 7_200.0, enters=60.0), 7_200.0),
+        # four fingers in 12 mm: seven cheeks of 12 × 12
+        (joint("fingers", 96.0, 576.0, enters=12.0, number=4), 576.0 + 7 * 144.0),
+    ],
+    ids=lambda one: one.kind if isinstance(one, Joint) else "",
+)
+def test_what_is_spread_of_each_kind(made_of, area):
+    assert spread_mm2(made_of, ()) == pytest.approx(area)
+
+
+def test_grams_and_clamps_of_a_carcase():
+    joints = [joint("housing", 600.0, 11_400.0, enters=6.0, name=f"{n}") for n in range(4)]
+    card = joint_card(STEP, joints, (), GLUE, 6.0, count=2)
+    # 4 × 18 600 mm² at 200 g/m² and 10 % loss: 16.4 g a piece
+    assert card.lot_g == pytest.approx(4 * 0.0186 * 200 * 1.1)
+    assert card.total_g == pytest.approx(2 * card.lot_g)
+    # 0.7 N/mm² on 11 400 mm² is 7.98 kN: five clamps of 1.9
+    assert clamps_on(joints[0], GLUE.pressure_wood) == 5
+    assert any("5 clamps across each joint" in say(one) for one in card.means)
+
+
+def test_a_small_joint_has_two_clamps_and_a_seat_none():
+    assert clamps_on(joint("dowel", 90.0, 1_183.0), GLUE.pressure_wood) == 2
+    card = joint_card(
+        STEP, [joint("dowel", 90.0, 1_183.0), joint("groove", 550.0, enters=5.5)], (), GLUE, 3.0
+    )
+    assert not any("groove" in say(one) for one in card.means)
+    assert len(card.lines) == 2
+
+
+def test_joints_without_glue_have_no_card():
+    with pytest.raises(ValueError, match="expected joints that are glued"):
+        joint_card(STEP, [joint("screw", 300.0, glued=False)], (), GLUE, 3.0)
