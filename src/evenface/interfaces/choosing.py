@@ -85,7 +85,7 @@ def compare_and_show(
     opened = open_with_all(path, materials)
     found = alternatives(opened, piece=piece, prices=prices_for(opened), budget_s=seconds)
     part = ", ".join(one for one in found.part if one)
-    rows = [_shown(column, found.part) for column in found.columns]
+    rows = [variant_row(column, found.part) for column in found.columns]
     if as_json:
         sys.stdout.write(comparison_json(rows, part))
     else:
@@ -104,7 +104,7 @@ def compare_and_show(
     return int(any(row.why_not or row.findings[0] for row in rows))
 
 
-def _shown(column: Column, part: tuple[str, str]) -> Shown:
+def variant_row(column: Column, part: tuple[str, str]) -> Shown:
     price = None
     if column.price is not None and (column.price.total.amount or not column.price.missing):
         text = money_text(column.price.total)

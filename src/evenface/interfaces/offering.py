@@ -74,7 +74,7 @@ def offer_and_write(
 
     def papers(number: str) -> Mapping[str, bytes]:
         offered = offered_of(opened, result, terms, price, number, (begin, ready), draft)
-        return {**_papers(paper, offered, result, to, manner), path.name: path.read_bytes()}
+        return {**papers_to_client(paper, offered, result, to, manner), path.name: path.read_bytes()}
 
     place = keep(out or path.parent / OFFERS, paper, papers)
     _warn_of_day(console, opened, ready)
@@ -85,7 +85,9 @@ def offer_and_write(
     return int(draft)
 
 
-def _papers(paper: str, offered: Offered, result: Result, to: str, manner: Manner) -> dict[str, bytes]:
+def papers_to_client(
+    paper: str, offered: Offered, result: Result, to: str, manner: Manner
+) -> dict[str, bytes]:
     if paper == "offer":
         drawn = pictures_of(result, manner)
         return {

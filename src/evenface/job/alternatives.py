@@ -1,7 +1,7 @@
 """Up to six variants of a job side by side, each through the whole chain; what they share is reckoned once."""
 
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
@@ -106,12 +106,14 @@ def alternatives(
     budget_s: float = LAYOUT_BUDGET_S,
     seed: int = 0,
     text: str | None = None,
+    progress: Callable[[int, int, str], None] | None = None,
 ) -> Comparison:
     """The job as it is and each variant, planned and priced.
 
     variants : default those of the job's `[[variant]]`. piece : only this piece, by name. prices : default
     those of the job and of the file beside it. budget_s : the
     solver's time for all variants together. text : the job's text where it does not lie in its file.
+    progress : told before each variant its number, how many there are, and its name; what it raises ends it all.
     Raises MissingWord for a piece nobody knows, FileError for more than six variants or none.
     """
     started = time.perf_counter()
@@ -124,6 +126,8 @@ def alternatives(
     try:
         for number, one in enumerate((Alternative(AS_IT_IS, ()), *asked)):
             share = 1.0 / (len(asked) + 1 - number)
+            if progress is not None:
+                progress(number + 1, len(asked) + 1, one.name)
             columns.append(_column(opened, one, words, piece, prices, memory, shared, share))
     finally:
         engine.close()

@@ -57,6 +57,7 @@ class JobStore:
     """All jobs in one folder; may be used from several threads and by several processes."""
 
     def __init__(self, folder: Path) -> None:
+        self.folder = folder
         self._base = connect(folder)
         self._lock = threading.RLock()
 

@@ -14,7 +14,7 @@ from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
 from evenface.interfaces.web.site import Asked, Site, digest, file_state
 from evenface.store import KeptJob, Stale
 
-_OWN_PAGE: Final = re.compile(r"/(?:jobs/\d+(?:/[a-z]+(?:/[0-9.]+)?)?)?")
+_OWN_PAGE: Final = re.compile(r"/(?:rack|new|jobs/\d+(?:/[a-z]+(?:/[0-9.]+)?)?)?")
 MEANWHILE: Final = (
     "The job was changed in another window meanwhile. What you entered is not kept yet: "
     "set it all the same, or take the newer values."
@@ -183,7 +183,7 @@ def plan_again(site: Site, asked: Asked) -> Response:
         site.planner.cancel(view)
     else:
         site.planner.start(view)
-    return RedirectResponse(f"/jobs/{job.id}/cutting", 303)
+    return RedirectResponse(own_page(asked.form.get("back", f"/jobs/{job.id}/cutting")), 303)
 
 
 def units(site: Site, asked: Asked) -> Response:

@@ -18,6 +18,7 @@ from evenface.drawings import Scene, to_svg
 from evenface.errors import EvenfaceError, FileError
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.desk import Desk
+from evenface.interfaces.web.reckoning import Reckoner
 from evenface.store import JobStore, KeptJob, NoSuchJob
 from evenface.words import Manner
 
@@ -53,6 +54,7 @@ class Site:
     store: JobStore
     desk: Desk = field(default_factory=Desk)
     planner: Planner = field(default_factory=Planner)
+    reckoner: Reckoner = field(default_factory=Reckoner)
     templates: Environment = field(
         default_factory=lambda: Environment(
             loader=FileSystemLoader(HERE / "templates"),

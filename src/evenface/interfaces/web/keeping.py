@@ -1,0 +1,37 @@
+"""Changes of a job kept in one step that undo takes back; whoever looked at an older state is told."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from evenface.finding import Change
+from evenface.interfaces.web.desk import name_in
+from evenface.interfaces.web.site import Site
+from evenface.store import KeptJob, Stale
+
+
+def keep_changes(site: Site, job: KeptJob, version: int, changes: Sequence[Change]) -> KeptJob:
+    """The job with those entries set, when it is still as it was seen.
+
+    version : of the job when the maker looked. Raises Stale, FileError where it could not be read any more.
+    """
+    if version != job.version:
+        raise Stale(job)
+    after = site.desk.change(job, changes, flat=False)
+    return _kept(site, job, after.text)
+
+
+def keep_text(site: Site, job: KeptJob, version: int, text: str) -> KeptJob:
+    """The job with that text in its place, under the same conditions."""
+    if version != job.version:
+        raise Stale(job)
+    site.desk.look(job, text, flat=False)
+    return _kept(site, job, text)
+
+
+def _kept(site: Site, job: KeptJob, text: str) -> KeptJob:
+    return job if text == job.text else site.store.save(job.id, job.version, text, name_in(text))
+
+
+def folder_of(site: Site, job: KeptJob) -> Path:
+    """Where prices, times and papers of a job lie: beside its file, else in the app's own folder."""
+    return job.file.parent if job.file is not None else site.store.folder
