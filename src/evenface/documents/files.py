@@ -12,6 +12,7 @@ from datetime import date
 from pathlib import Path, PurePosixPath
 from typing import Final
 
+from evenface.documents.layout_files import layout_files
 from evenface.documents.packet import packet_pdf
 from evenface.documents.parts_csv import parts_text
 from evenface.documents.pictures import Pictures, pictures_of
@@ -24,7 +25,7 @@ from evenface.words import ENGLISH, Manner
 RESULT: Final = "result.json"
 DRAWINGS: Final = "drawings"
 TEMPLATES: Final = "templates"
-OURS: Final = {DRAWINGS: (".svg",), TEMPLATES: (".pdf", ".svg", ".dxf")}
+OURS: Final = {DRAWINGS: (".svg", ".dxf"), TEMPLATES: (".pdf", ".svg", ".dxf")}
 """Folders whose files belong to one result alone, with what we write there."""
 
 
@@ -39,6 +40,7 @@ def papers(result: Result, pictures: Pictures, day: date, manner: Manner = ENGLI
         f"{TEMPLATES}/{name}": content
         for name, content in template_files(result.sketch.templates, day, manner=manner).items()
     }
+    made |= layout_files(result, pictures, day, DRAWINGS, manner)
     made["parts.csv"] = parts_text(result).encode()
     made["packet.pdf"] = packet_pdf(result, pictures, day, manner)
     made[RESULT] = result_text(result, (*made, RESULT)).encode()
@@ -52,7 +54,7 @@ def write_packet(
     manner: Manner = ENGLISH,
     pictures: Pictures | None = None,
 ) -> tuple[Path, ...]:
-    """Write `packet.pdf`, `parts.csv`, the drawings and `result.json`; give their places, that one last.
+    """Write packet, lists, drawings and `result.json`; give their places, that one last.
 
     pictures : where they are drawn already. Drawings and templates that an earlier `result.json` in the folder
     names and that are no longer made are removed; no other file is touched. WritingError when the folder or a file

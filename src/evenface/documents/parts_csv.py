@@ -29,14 +29,20 @@ _FORMULA: Final = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 def parts_text(result: Result) -> str:
     """The whole file as text, byte order mark first."""
-    titles = titles_of(result)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(COLUMNS)
+    for row in part_rows(result):
+        writer.writerow([safe_cell(cell) for cell in row])
+    return "\ufeff" + out.getvalue()
+
+
+def part_rows(result: Result) -> Iterator[tuple[str | float | int, ...]]:
+    """One row a layer, numbers as numbers."""
+    titles = titles_of(result)
     for part in result.sketch.all_parts:
         for layer in part.layers:
-            writer.writerow([safe_cell(cell) for cell in _row(part, layer, titles.get(layer.material, ""))])
-    return "\ufeff" + out.getvalue()
+            yield tuple(_row(part, layer, titles.get(layer.material, "")))
 
 
 def safe_cell(cell: str | float | int) -> str:

@@ -8,6 +8,7 @@ Start reading at: `scene`, then `plan`.
 """
 
 from evenface.drawings.build_up import build_up_of
+from evenface.drawings.cut_plan import cut_plan_of
 from evenface.drawings.cutting import sheet_of
 from evenface.drawings.dxf import NoDxfWriter, to_dxf
 from evenface.drawings.flat_chart import flat_chart_of
@@ -17,11 +18,13 @@ from evenface.drawings.section import distinct_sides, section_of, sections_of
 from evenface.drawings.svg import to_svg
 from evenface.drawings.template import pair_of, pattern_of, template_of
 from evenface.drawings.whole import whole_scenes
+from evenface.drawings.worked_boards import worked_board_of
 
 __all__ = [
     "NoDxfWriter",
     "Scene",
     "build_up_of",
+    "cut_plan_of",
     "distinct_sides",
     "flat_chart_of",
     "pair_of",
@@ -34,4 +37,5 @@ __all__ = [
     "to_dxf",
     "to_svg",
     "whole_scenes",
+    "worked_board_of",
 ]

@@ -18,9 +18,11 @@ from evenface.drawings.scene import (
     Scene,
     Stroke,
     Text,
+    text_box,
     text_width_mm,
 )
 from evenface.drawings.strokes import arrow_head
+from evenface.drawings.wood import Fault, beyond, faults_of, outline_of, wane_of
 from evenface.layouts.records import Cut, Layout, Offcut, Placed, Sheet
 from evenface.shape.ring import Ring
 from evenface.shape.segment import Box
@@ -80,11 +82,14 @@ class _Picture:
         self._draw_trims(length)
         for offcut in sheet.offcuts:
             self._draw_offcut(offcut)
+        self._draw_faults()
         for piece in sheet.placed:
             self.draft.add(Path(_ring(self._box(piece)), True, Stroke.VISIBLE, "pieces"))
             for one in piece.apart if piece.inside else ():
                 self.draft.add(Path(_ring(self._box(one)), True, Stroke.HIDDEN, "pieces"))
-        self.draft.add(Path(_ring((0.0, 0.0, length, self.high)), True, Stroke.CUT, "outline"))
+        self.draft.add(Path(self._outline(length), True, Stroke.CUT, "outline"))
+        for fault in faults_of(sheet):
+            self._name_fault(fault)
         for piece in sheet.placed:
             for one in piece.apart:
                 self._name_piece(one)
@@ -139,6 +144,39 @@ class _Picture:
         )
         self.draft.add(Area(rings, Fill.WASTE, "trims"))
         self.draft.add(Path(rings[1], True, Stroke.FINE, "trims"))
+
+    def _outline(self, length: float) -> Ring:
+        """Of a board with its taper."""
+        return _ring((0.0, 0.0, length, self.high)) if self.sheet.form == "stick" else outline_of(self.sheet)
+
+    def _draw_faults(self) -> None:
+        """Nothing beyond a tapered edge; wane as waste, faults as crossed boxes."""
+        if over := beyond(self.sheet):
+            self.draft.add(Area((over,), Fill.PIECE, "faults"))
+        for ring in wane_of(self.sheet):
+            self.draft.add(Area((ring,), Fill.WASTE, "faults"), Path(ring, True, Stroke.HIDDEN, "faults"))
+        for (x0, y0, x1, y1), _ in faults_of(self.sheet):
+            self.draft.add(
+                Area((_ring((x0, y0, x1, y1)),), Fill.PIECE, "faults"),
+                Path(_ring((x0, y0, x1, y1)), True, Stroke.ACCENT, "faults"),
+                Line(x0, y0, x1, y1, Stroke.ACCENT, "faults"),
+                Line(x0, y1, x1, y0, Stroke.ACCENT, "faults"),
+            )
+
+    def _name_fault(self, fault: Fault) -> None:
+        """What it is, in its middle where it holds the word, else beside it; then nothing lies on it."""
+        word = self.draft.manner.translate(fault.kind)
+        x0, y0, x1, y1 = fault.box
+        wide, tall = self.draft.paper(text_width_mm(word, 2.0) / 2 + 1.0), self.draft.paper(2.0)
+        x, y = (x0 + x1) / 2, (y0 + y1) / 2
+        places = [(x1 + wide, y), (x0 - wide, y), (x, y1 + tall), (x, y0 - tall)]
+        if x1 - x0 > 2 * wide and y1 - y0 > 1.5 * tall:
+            places.insert(0, (x, y))
+        lettered = self.draft.label(word, places, 2.0, layer="faults")
+        if lettered is not None:  # on paper of its own: it lies across lines
+            paper = _ring(text_box(lettered, self.draft.scale))
+            self.draft.primitives[-1:] = [Area((paper,), Fill.PIECE, "faults"), lettered]
+        self.draft.keep_off(fault.box)
 
     def _draw_offcut(self, offcut: Offcut) -> None:
         box = self._box(offcut)

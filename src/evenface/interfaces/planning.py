@@ -9,6 +9,7 @@ from rich.markup import escape
 
 from evenface.documents.display import titles_of
 from evenface.documents.files import write_packet
+from evenface.documents.layout_files import missing_writers
 from evenface.documents.layout_tables import layout_summary
 from evenface.finding import Severity
 from evenface.interfaces.screen import manner_of, show_findings, show_table
@@ -49,6 +50,8 @@ def plan_and_write(
     if from_rack:
         show_table(console, taken_table(taken, left_out, manner))
     console.print(f"Written to {escape(str(out))}: {len(written)} files, packet.pdf first.")
+    for missing in missing_writers(tuple(one.name for one in written), bool(result.layouts)):
+        console.print(escape(missing), style="dim")
     return int(any(finding.severity is Severity.STOP for finding in result.findings))
 
 
