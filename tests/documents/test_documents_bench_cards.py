@@ -1,16 +1,20 @@
 """Bench cards on paper: every step once, nothing cut off, the same bytes every time."""
 
 import io
+from dataclasses import replace
 from datetime import date
+from itertools import pairwise
 
 import pytest
 from documents.glaze_room import BENCH, DOOR, SHELF, piece, result_of
 
 from evenface.documents.bench_cards import _wait_text, bench_cards_pdf, cards_data, steps_table
-from evenface.words import ENGLISH
+from evenface.documents.glue_pages import glue_page
+from evenface.words import ENGLISH, say
 from evenface.workplan import Wait, derive_steps, panels_to_make
 from evenface.workplan.calendar import WorkDays, schedule
 from evenface.workplan.care import care_sheet
+from evenface.workplan.clamps import clamp_strip
 from evenface.workplan.glue_card import glue_cards
 
 DAY = date(2027, 1, 11)
@@ -34,19 +38,38 @@ def text_of(pages):
 
 def test_every_step_has_one_card_and_every_gluing_its_grams(papers):
     data = cards_data(*papers)
-    assert [card["id"] for card in data["cards"]] == [one.step.id for one in papers[1].placed]
-    glued = [card for card in data["cards"] if card["glue"]]
-    assert len(glued) == len(papers[3])
-    assert all(any(" g." in line for line in card["glue"]) for card in glued)
-    assert all(card["check"] and card["why"] and card["undo"] for card in data["cards"])
+    steps = [card for card in data["cards"] if card["kind"] == "step"]
+    assert [card["id"] for card in steps] == [one.step.id for one in papers[1].placed]
+    assert all(card["check"] and card["why"] and card["undo"] for card in steps)
+    glued = [card for card in data["cards"] if card["kind"] == "glue"]
+    assert sorted(card["id"] for card in glued) == sorted(one.step for one in papers[3])
+    for card in glued:
+        told = {row["label"]: row["lines"] for row in card["rows"]}
+        assert {"glue", "air", "test", "weigh", "time", "how", "press", "then"} <= told.keys()
+        assert all(" g (" in line for line in told["weigh"][:-1])
+
+
+def test_a_glue_card_follows_the_card_of_its_step(papers):
+    cards = cards_data(*papers)["cards"]
+    for before, card in pairwise(cards):
+        if card["kind"] == "glue":
+            assert (before["kind"], before["id"]) == ("step", card["id"])
+
+
+def test_clamps_are_drawn_as_many_as_are_said_and_far_too_many_are_not(papers):
+    card = next(one for one in papers[3] if "edging" in say(one.title))
+    for length_mm, count in ((700.0, 5), (9000.0, None)):
+        strip = clamp_strip(length_mm, 18.0, 0.2, 12_000.0)
+        drawn = glue_page(replace(card, clamping=strip), "top", "Monday")["clamps"]
+        assert (drawn and drawn["count"]) == count
 
 
 def test_four_cards_a_page_or_one_and_the_standing_line_before_the_care_sheets(papers):
-    count = len(papers[1].placed)
+    count = len(papers[1].placed) + len(papers[3])
     four, one = text_of(bench_cards_pdf(*papers)), text_of(bench_cards_pdf(*papers, per_page=1))
-    cards = [page for page in four if "a slip costs" in page]
+    cards = [page for page in four if "a slip costs" in page or "GLUE CARD" in page]
     assert len(cards) == -(-count // 4)
-    assert len([page for page in one if "a slip costs" in page]) == count
+    assert len([page for page in one if "a slip costs" in page or "GLUE CARD" in page]) == count
     assert "Local rules" in four[len(cards)]
     assert "Care: Glazing bench" in " ".join(four)
 

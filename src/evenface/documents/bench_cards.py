@@ -1,13 +1,14 @@
 """Bench cards: one step a card, to be read at arm's length and ticked; behind them the care sheets."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Final, Literal
 
+from evenface.documents.glue_pages import glue_page, short_lines
 from evenface.documents.setting import plain, set_pdf
 from evenface.documents.tables import Table, table
 from evenface.units import number_text
-from evenface.words import ENGLISH, Manner, Said, said, say
+from evenface.words import ENGLISH, Manner, said, say
 from evenface.workplan import Step, Wait
 from evenface.workplan.calendar import Schedule
 from evenface.workplan.care import CareLine
@@ -17,7 +18,7 @@ from evenface.workplan.safety import STANDING
 _WORDS: Final = {
     "set": "SET",
     "glue": "GLUE",
-    "how": "how",
+    "glue_card": "GLUE CARD",
     "check": "CHECK",
     "wait": "THEN WAIT",
     "risk": "RISK",
@@ -65,16 +66,7 @@ def cards_data(
         "date": [day.year, day.month, day.day],
         "per_page": per_page,
         "standing": say(STANDING, manner),
-        "cards": [
-            _card(
-                one.step,
-                plan.days.clock(one.start_h).strftime("%a %Y-%m-%d %H:%M"),
-                parts,
-                by_step.get(one.step.id),
-                manner,
-            )
-            for one in plan.placed
-        ],
+        "cards": list(_cards(plan, parts, by_step, manner)),
         "care": [
             {
                 "title": plain(manner.translate("Care: {piece}").format(piece=piece)),
@@ -90,6 +82,18 @@ def cards_data(
             for piece, lines in care.items()
         ],
     }
+
+
+def _cards(
+    plan: Schedule, parts: Mapping[str, str], by_step: Mapping[str, GlueCard], manner: Manner
+) -> Iterator[dict[str, object]]:
+    """Each step's card, and behind it the glue card where something is glued."""
+    for one in plan.placed:
+        when = plan.days.clock(one.start_h).strftime("%a %Y-%m-%d %H:%M")
+        glued = by_step.get(one.step.id)
+        yield _card(one.step, when, parts, glued, manner)
+        if glued is not None:
+            yield glue_page(glued, _name(one.step, parts), when, manner)
 
 
 def steps_table(plan: Schedule, parts: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
@@ -117,13 +121,13 @@ def _card(
 ) -> dict[str, object]:
     title = say(step.title, manner)
     return {
+        "kind": "step",
         "id": step.id,
         "part": plain(_name(step, parts)),
         "when": when,
         "title": plain(title[:1].upper() + title[1:]),
         "settings": [say(one, manner) for one in step.settings],
-        "glue": [say(one, manner) for one in _glue_lines(card)] if card else [],
-        "how": [say(one, manner) for one in card.how] if card else [],
+        "glue": [say(one, manner) for one in short_lines(card)] if card else [],
         "findings": [say(f.message, manner) for f in card.findings if f.severity != "note"] if card else [],
         "check": say(step.check, manner),
         "wait": _wait_text(step.wait, manner),
@@ -150,29 +154,6 @@ def _name(step: Step, parts: Mapping[str, str]) -> str:
     if step.part:
         return parts.get(step.part, step.part)
     return step.piece or ", ".join(step.parts[:3]) + (" …" if len(step.parts) > 3 else "")
-
-
-def _glue_lines(card: GlueCard) -> list[Said]:
-    lines = [
-        said("{glue}: {why}.", glue=card.glue.title, why=card.why),
-        *(
-            said(
-                "{surface}: {coats:count} × {grams:count} g.",
-                surface=line.surface,
-                grams=line.grams,
-                coats=line.coats,
-            )
-            for line in card.lines
-        ),
-        said(
-            "In all {grams:count} g. Needs {needs:count} min, has {open:count} min. At least {least:count} °C.",
-            grams=card.total_g,
-            needs=card.needs_min,
-            open=card.open_min.nominal,
-            least=card.least_temperature_c,
-        ),
-    ]
-    return [*lines, *card.means]
 
 
 def _wait_text(wait: Wait | None, manner: Manner) -> str:

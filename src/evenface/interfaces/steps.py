@@ -19,6 +19,7 @@ from evenface.workplan import breaches, derive_steps, order_findings, panels_to_
 from evenface.workplan.calendar import Schedule, WorkDays, schedule
 from evenface.workplan.care import care_sheet
 from evenface.workplan.glue_card import glue_cards
+from evenface.workplan.pressing import Means
 
 CARDS_FILE = "bench-cards.pdf"
 
@@ -45,7 +46,9 @@ def plan_steps(
     panels = panels_to_make(constructions, parts)
     steps = derive_steps(panels, days_lain)
     plan = schedule(steps, days)
-    cards = glue_cards(panels, steps)
+    names_of_glues = opened.catalogue.names("glue")
+    means = Means(opened.job.calendar.clamps, opened.job.calendar.press_mm)
+    cards = glue_cards(panels, steps, means, tuple(map(opened.catalogue.glue, names_of_glues)))
     names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in parts}
     show_table(console, steps_table(plan, names, manner))
     stops = [f for one in constructions for f in one.findings if f.severity is Severity.STOP]

@@ -15,6 +15,7 @@ from evenface.workplan.clamps import force_n
 from evenface.workplan.glue_amounts import POROUS, line_of
 from evenface.workplan.glue_records import GlueCard, GlueLine
 from evenface.workplan.glue_sayings import (
+    FACES_WET,
     LINOLEUM_FITTED,
     LINOLEUM_WET,
     gate_of,
@@ -61,7 +62,7 @@ def facing_card(
         clamping=None,
         press_h=times.press_h(glue),
         machine_after_h=times.facing_wait_h(panel),
-        how=(*how_of(glue), *_linoleum(faces, glue)),
+        how=(*how_of(glue), *((FACES_WET,) if times.is_wet(glue) else ()), *_linoleum(faces, glue)),
         means=tuple(pressed(glue, area_m2, size)),
         findings=(
             *glue_pace.too_slow(step.id, panel, glue, own, others),

@@ -18,7 +18,7 @@ _CONTACT: Final = (
     said("Lay on spacers, line up, draw the spacers from the middle: once it grabs it does not move."),
 )
 HOW: Final[Mapping[str, tuple[Said, ...]]] = {
-    "pva": (*_PRESSED, said("It brings water: face and back together, and a bow for two days is usual.")),
+    "pva": _PRESSED,
     "contact_solvent": _CONTACT,
     "contact_water": (
         *_CONTACT,
@@ -36,6 +36,7 @@ HOW: Final[Mapping[str, tuple[Said, ...]]] = {
         said("Warm mixed glue in a cup runs away from you: spread it out."),
     ),
 }
+FACES_WET: Final = said("It brings water: face and back together, and a bow for two days is usual.")
 LINOLEUM_WET: Final = said(
     "On wet glue linoleum grows across the roll and shortens along it: let it lie about 30 min before a "
     "neighbour is fitted, ends free; pad clamps, marks stay."

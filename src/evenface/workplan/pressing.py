@@ -51,7 +51,7 @@ def clamped(clamping: Clamping | None) -> Iterator[Said]:
         "{force} kN: {count:count} clamps, one every {spacing:mm} ({why:word} decides).",
         force=round(clamping.force_n / 1000.0, 1),
         count=clamping.count,
-        spacing=clamping.spacing_mm,
+        spacing=float(round(clamping.spacing_mm)),
         why=clamping.decided_by,
     )
     if clamping.crown_mm < _LEAST_CROWN_MM:
