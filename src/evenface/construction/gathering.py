@@ -83,7 +83,6 @@ class Heap:
 def gathered(heap: Heap, size_mm: Point) -> Assembly:
     """The assembly: equal parts with equal work counted together, in the order they were first laid down."""
     names = _names(heap)
-    worked = dict.fromkeys(replace(one, part=names[one.part]) for one in heap.worked)
     counts = Counter(names.values())
     first = {names[one.key]: one for one in reversed(heap.standing)}
     order = list(dict.fromkeys(names[one.key] for one in heap.standing))
@@ -95,13 +94,22 @@ def gathered(heap: Heap, size_mm: Point) -> Assembly:
         joints=tuple(
             replace(one, between=(names[one.between[0]], names[one.between[1]])) for one in heap.joints
         ),
-        worked=tuple(worked),
+        worked=_told_once(heap, names),
         gaps=tuple(replace(one, between=_both(one.between, names)) for one in heap.gaps),
         chains=tuple(heap.chains),
         fittings=_counted(heap.fittings, names),
         findings=tuple(_named(one, names) for one in heap.findings),
         size_mm=size_mm,
     )
+
+
+def _told_once(heap: Heap, names: dict[str, str]) -> tuple[Worked, ...]:
+    """Work of parts that are alike told once, whichever joint it serves in each."""
+    told: dict[Worked, Worked] = {}
+    for one in heap.worked:
+        named = replace(one, part=names[one.part])
+        told.setdefault(replace(named, joint="", origin=""), named)
+    return tuple(told.values())
 
 
 def _both(between: tuple[str, str], names: dict[str, str]) -> tuple[str, str]:
