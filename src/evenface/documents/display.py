@@ -122,4 +122,8 @@ def titles_of(result: Result) -> Mapping[str, str]:
             found[panel.carrier.material.name] = panel.carrier.material.title
             found |= {face.material.name: face.material.title for face in panel.faces}
             found |= {edging.wood.name: edging.wood.title for edging in panel.edgings}
+        for board in construction.boards:
+            found[board.wood.name] = board.wood.title
+            if board.facing is not None:
+                found[board.facing.name] = board.facing.title
     return found

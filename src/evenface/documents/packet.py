@@ -21,7 +21,7 @@ from evenface.documents.layout_tables import (
 )
 from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture, Pictures
 from evenface.documents.setting import plain, set_pdf, shortened, table_data
-from evenface.documents.size_tables import edging_ladder, parts_table, reasons, sheet_ladder
+from evenface.documents.size_tables import boards_table, edging_ladder, parts_table, reasons, sheet_ladder
 from evenface.documents.template_files import templates_table
 from evenface.documents.whole_pages import whole_pages
 from evenface.finding import Severity
@@ -47,6 +47,7 @@ _WORDS: Final = {
     "not_done": "Not done",
     "ladder": "Size ladder",
     "reasons": "Why these sizes",
+    "boards": "Boards of solid wood",
     "templates": "Templates",
     "layouts": "Layouts",
     "flatness": "Flat through the year",
@@ -98,6 +99,7 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
             for page in whole_pages(result.sketch, manner)
         ],
         "panels": [_panel(part, titles, pictures, manner) for part in result.sketch.parts],
+        "boards": _boards(result, titles, pictures, manner),
         "flatness": _flatness(result, pictures, manner),
         "templates": table_data(templates_table(result.sketch.templates, manner)),
         "layouts": {
@@ -167,6 +169,24 @@ def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Ma
         "reasons": [
             [plain(layer).capitalize(), [plain(sentence) for sentence in sentences]]
             for layer, sentences in reasons(part, manner)
+        ],
+    }
+
+
+def _boards(
+    result: Result, titles: Mapping[str, str], pictures: Pictures, manner: Manner
+) -> dict[str, object]:
+    """One table of all boards, then each with its drawing and the reasons of its sizes."""
+    boards = result.sketch.boards
+    return {
+        "table": table_data(boards_table(boards, titles, manner)),
+        "parts": [
+            {
+                "title": plain(f"{part.id} {part.piece}: {part.name}"),
+                "pictures": [_picture(one) for one in pictures.boards.get(part.id, ())],
+                "notes": [plain(sentence) for _, told in reasons(part, manner) for sentence in told],
+            }
+            for part in boards
         ],
     }
 

@@ -20,6 +20,7 @@ from evenface.drawings import (
     sheet_of,
     to_svg,
     whole_scenes,
+    worked_board_of,
 )
 from evenface.drawings.flat_chart import flat_chart_of
 from evenface.result import Result, Sketch
@@ -49,16 +50,18 @@ class Pictures:
     """Drawings by the id of their part, and by (number of the layout, number of the sheet) from 0.
 
     years : flatness through the year by the id of its part; of parts that bend alike only the first.
-    wholes : of whole pieces, by the number of the piece from 1; loose panels have none.
+    wholes : of whole pieces, by the number of the piece from 1; loose panels have none. boards : of boards of solid
+    wood with something worked into them, by the id of their part.
     """
 
     panels: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
     sheets: Mapping[tuple[int, int], tuple[Picture, ...]] = field(default_factory=dict)
     years: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
     wholes: Mapping[int, tuple[Picture, ...]] = field(default_factory=dict)
+    boards: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
 
     def __iter__(self) -> Iterator[Picture]:
-        for drawn in (self.panels, self.sheets, self.years, self.wholes):
+        for drawn in (self.panels, self.sheets, self.years, self.wholes, self.boards):
             for group in drawn.values():
                 yield from group
 
@@ -110,6 +113,7 @@ def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
         sheets=sheet_pictures(result, manner),
         years=year_pictures(result, manner),
         wholes=whole_pictures(result, manner),
+        boards=board_pictures(result, manner),
     )
 
 
@@ -124,6 +128,22 @@ def whole_pictures(result: Result, manner: Manner = ENGLISH) -> dict[int, tuple[
             made[number] = tuple(
                 picture_of(scene, slug("whole", str(number), kind, piece.name)) for kind, scene in scenes
             )
+    return made
+
+
+def board_pictures(result: Result, manner: Manner = ENGLISH) -> dict[str, tuple[Picture, ...]]:
+    """Every board of solid wood into which something is worked, lying with its show face up."""
+    made: dict[str, tuple[Picture, ...]] = {}
+    for number, construction in enumerate(result.sketch.constructions, start=1):
+        ids = part_ids(result.sketch, number)
+        for board in construction.boards:
+            part = ids[board.name]
+            scenes = worked_board_of(construction, board, part, manner, scales=SCALES)
+            if scenes:
+                made[part] = tuple(
+                    picture_of(scene, slug("board", part, what, board.piece, board.name))
+                    for scene, what in zip(scenes, ("", "end"), strict=False)
+                )
     return made
 
 

@@ -17,6 +17,11 @@ SHEETS_NOTE: Final = (
 EDGING_NOTE: Final = (
     "Rough: length × width × height of the stick before planing. Angles: between the cut and the strip."
 )
+BOARDS_NOTE: Final = (
+    "Planed: width and thickness finished, both ends still long. Laid on: a sheet glued to the board before it is cut "
+    "to length. Rough: length × width × thickness before planing. Drawings show the board lying with its show face up, "
+    "a lined one with its lining up and its lower edge towards you."
+)
 
 WOODEN: Final = (Role.EDGING, Role.CORNER, Role.INSERT, Role.LINING, Role.BOARD)
 """Layers that are planed from solid wood rather than cut from a sheet."""
@@ -81,6 +86,25 @@ def edging_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLIS
         ">Rough",
     )
     return table("Edging", headings, rows, manner.translate(EDGING_NOTE), manner)
+
+
+def boards_table(parts: Sequence[Part], titles: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
+    """Boards of solid wood and what is glued to them: finished, as cut or laid on, and rough."""
+    rows = [
+        (
+            part.id,
+            f"{part.piece}: {part.name}" + (f", {layer.name}" if layer.role not in WOODEN else ""),
+            titles.get(layer.material, layer.material),
+            str(part.count * layer.count),
+            size(layer.net_mm, FIT_MM, manner),
+            size(layer.blank_mm, FIT_MM, manner),
+            DASH if layer.bought_mm is None else size(layer.bought_mm, manner=manner),
+        )
+        for part in parts
+        for layer in part.layers
+    ]
+    headings = (">No.", "Board", "Of", ">Pieces", ">Finished", ">Planed, or laid on", ">Rough")
+    return table("Boards", headings, rows, manner.translate(BOARDS_NOTE), manner)
 
 
 def reasons(part: Part, manner: Manner = ENGLISH) -> tuple[tuple[str, tuple[str, ...]], ...]:

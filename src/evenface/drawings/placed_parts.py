@@ -10,9 +10,23 @@ from evenface.construction.placed import BuiltBoard, Placement, Point, Worked
 type Solid = tuple[Point, Point]
 """Lower and upper corner of an upright box. [mm]"""
 
-TAKEN_OUT: Final = frozenset({"groove", "rebate", "housing", "bridle slot", "finger slot", "lining cleared", "halving"})
+TAKEN_OUT: Final = frozenset(
+    {
+        "groove",
+        "rebate",
+        "housing",
+        "bridle slot",
+        "finger slot",
+        "lining cleared",
+        "halving",
+        "mortise",
+        "tenon",
+    }
+)
 """What is worked into a part and leaves a hollow that a drawing of the whole piece can show."""
 _FINEST_MM: Final = 1e-4
+_FAR: Final = 1e5
+"""Beyond any part. [mm]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +87,7 @@ def placed_parts(
     made: dict[str, BuiltPanel | BuiltBoard] = {one.name: one for one in construction.panels}
     made |= {one.name: one for one in construction.boards}
     given = numbers or {name: str(number) for number, name in enumerate(made, start=1)}
-    hollows = [end for one in construction.arranged.worked if one.kind in TAKEN_OUT for end in _ends(one)]
+    hollows = [end for one in construction.arranged.worked if one.kind in TAKEN_OUT for end in _taken(one)]
     return tuple(
         _placed(
             placement,
@@ -100,7 +114,23 @@ def _placed(
     return PlacedPart(number, placement, made, length, width, thickness, whole, tuple(solids))
 
 
-def _ends(worked: Worked) -> Iterator[Worked]:
+def _taken(worked: Worked) -> Iterator[Worked]:
+    """What goes: of a tenon, which is told by what stays, all that stands beside it at both ends."""
+    if worked.kind != "tenon":
+        yield from both_ends(worked)
+        return
+    x0, y0, x1, y1 = worked.x0_mm, worked.y0_mm, worked.x1_mm, worked.y1_mm
+    for face in ("left", "right")[: worked.number]:
+        for a, b, c, d in (
+            (0.0, 0.0, x0, _FAR),
+            (x1, 0.0, _FAR, _FAR),
+            (x0, 0.0, x1, y0),
+            (x0, y1, x1, _FAR),
+        ):
+            yield replace(worked, face=face, x0_mm=a, y0_mm=b, x1_mm=c, y1_mm=d)
+
+
+def both_ends(worked: Worked) -> Iterator[Worked]:
     """A slot for a bridle joint or between fingers is told once for the two ends of its part."""
     yield worked
     if worked.kind in ("bridle slot", "finger slot") and worked.number == 2:

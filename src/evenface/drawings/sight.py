@@ -97,11 +97,19 @@ class Sight:
             strip, place = self._strip_and_place(unit)
             taken.setdefault(strip, []).append(place)
         for unit in sorted(hidden - drawn):
+            if self._is_air(unit):
+                continue
             strip, place = self._strip_and_place(unit)
             beside = taken.setdefault(strip, [])
             if all(abs(place - other) >= apart_mm for other in beside):
                 beside.append(place)
                 yield unit
+
+    def _is_air(self, unit: Unit) -> bool:
+        """Whether nothing is seen on either side of it, as in a slot at the end of a part."""
+        stands, column, row = unit
+        before = self._at(row, column - 1) if stands else self._at(row - 1, column)
+        return before is None and self._at(row, column) is None
 
     def _strip_and_place(self, unit: Unit) -> tuple[tuple[bool, int], float]:
         """The row (or column) of cells a side belongs to, and where in it the side stands."""

@@ -82,8 +82,8 @@ def _lining(built: BuiltBoard, blank: Size) -> tuple[LayerSizes, ...]:
             direction_deg=lining.direction_deg,
             reasons=(
                 said(
-                    "Glued to the board while it is still long, {over:mm} over on every edge, trimmed flush, then "
-                    "cut to length with it.",
+                    "The sheet is glued to the board while that is still long, {over:mm} over on every edge, trimmed "
+                    "flush, then cut to length with it.",
                     over=over,
                 ),
             ),

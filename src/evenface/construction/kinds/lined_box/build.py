@@ -18,6 +18,11 @@ from evenface.piece.records import Hold
 from evenface.words import said
 
 APART_MM: Final = 90.0
+ORDER: Final = said(
+    "In this order: plane, glue the lining on, trim it, cut to length, clear the lining from both ends, cut the slots, "
+    "then groove and housings; put it together dry; glue the corners with the bottom and housed dividers in; plane "
+    "the fingers level."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +93,7 @@ def _wall(box: LinedBox, sizes: BoxSizes, wall: Wall) -> Standing:
                 "Height {height:mm}: {inside:mm} inside, {bottom:mm} of bottom and {up:mm} below it.",
                 height=height, inside=sizes.inside[2], bottom=sizes.bottom_mm, up=sizes.up_mm,
             ),
+            ORDER,
         ), origin=f"{box.origin}.walls",
         lining=Lining(
             box.lining.facing, sizes.sheet_mm, box.lining.glue, sizes.line_mm, box.lining.direction,

@@ -1,0 +1,59 @@
+"""Boards of solid wood drawn with what is worked into them: true places, both ends, nothing drawn in the air."""
+
+from dataclasses import replace
+
+import pytest
+from drawings.sample_wholes import NAMES, example
+
+from evenface.drawings.scene import Dimension, Line, Path
+from evenface.drawings.worked_boards import worked_board_of
+
+
+def of(name: str, part: str):
+    construction = example(name)
+    board = next(board for board in construction.boards if board.name == part)
+    return construction, board, worked_board_of(construction, board, "1.2")
+
+
+def figures(scene) -> set[str]:
+    return {text.text for one in scene.primitives if isinstance(one, Dimension) for text in [one.text]}
+
+
+def test_a_wall_of_the_tray_shows_housings_lining_and_its_end_large() -> None:
+    _, _, (whole, end) = of("lined-tray", "side front & rear")
+    # 140.6 to the housing of 6.2, 126.4 between the two; 396 of lining between 12 cleared at both ends
+    assert {"420", "396", "12", "140.6", "126.4", "6.2", "84"} <= figures(whole)
+    # five fingers of 16.8, slots wider by 0.05 at each side: 16.75, 16.9, 16.7, 16.9, 16.75
+    assert {"16.8", "16.9", "16.7", "8.2"} <= figures(end)
+    assert end.scale > whole.scale
+
+
+def test_nothing_is_drawn_where_a_slot_leaves_air() -> None:
+    """Left and right have their slots open at both edges: no line at their ends below the lowest finger."""
+    _, _, (whole, _) = of("lined-tray", "side left & right")
+    met = 0
+    for one in whole.primitives:
+        points = []
+        if isinstance(one, Line):
+            points = [(one.x0, one.y0), (one.x1, one.y1)]
+        elif isinstance(one, Path):
+            points = [(x, y) for x, y, *_ in one.vertices]
+        for x, y in points:
+            if 0.0 <= x < 11.9 and -0.1 <= y <= 84.1:
+                assert 16.8 <= y <= 67.2
+                met += 1
+    assert met > 0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_board_with_work_is_drawn_on_its_paper_and_no_other(name: str) -> None:
+    construction = example(name)
+    for board in construction.boards:
+        scenes = worked_board_of(construction, board, "1.9")
+        fingers = any(
+            one.kind == "finger slot" and one.part == board.name for one in construction.arranged.worked
+        )
+        assert len(scenes) in ({2} if fingers else {0, 1})
+        assert all(scene.width_mm <= 170.0 for scene in scenes)
+        bare = replace(construction, arranged=replace(construction.arranged, worked=()))
+        assert worked_board_of(bare, board, "1.9") == ()
