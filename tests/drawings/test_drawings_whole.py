@@ -78,7 +78,7 @@ def test_a_mirrored_piece_gives_a_mirrored_drawing(name, look):
         for x0, y0, x1, y1 in outlines(view_of(one, look, 0.1))
     }
     found = outlines(view_of(other, look, 0.1))
-    assert len(found) > 4
+    assert len(found) >= 4
     assert found == {tuple(round(v, 3) for v in line) for line in turned}
 
 
