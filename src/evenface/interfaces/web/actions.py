@@ -160,6 +160,7 @@ def add_job(site: Site, asked: Asked) -> Response:
             422,
             title="Jobs",
             jobs=site.store.jobs(),
+            away=site.store.jobs(gone=True),
             reason=str(error),
             typed=text,
             job=None,

@@ -5,7 +5,7 @@ from starlette.middleware import Middleware
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from evenface.interfaces.web import actions, comparing_pages, money_pages, pages
+from evenface.interfaces.web import actions, comparing_pages, money_pages, pages, starting_pages
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.guard import Guard
 from evenface.interfaces.web.site import HERE, Handler, Site, answering
@@ -33,6 +33,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     (POST, "/jobs/{job}/step/{way}", actions.step),
     *money_pages.ROUTES,
     *comparing_pages.ROUTES,
+    *starting_pages.ROUTES,
 )
 
 

@@ -1,5 +1,6 @@
 """The pages that show: jobs, parts, a part, will it work, cutting, paper."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -26,6 +27,7 @@ from evenface.result import Result
 from evenface.store import KeptJob
 from evenface.words import Manner, say
 
+_WRITTEN: Final = re.compile(r"piece\[\d+\]\.panel\[\d+\]")
 SCREEN_MM: Final = (260.0, 150.0)
 KINDS: Final = {
     "packet.pdf": "application/pdf",
@@ -45,7 +47,10 @@ class Shown:
 
 def jobs(site: Site, asked: Asked) -> Response:
     """Every job, and a way to begin one."""
-    return site.page("jobs.html", asked, title="Jobs", jobs=site.store.jobs(), reason="", typed="", job=None)
+    away = site.store.jobs(gone=True)
+    return site.page(
+        "jobs.html", asked, title="Jobs", jobs=site.store.jobs(), away=away, reason="", typed="", job=None
+    )
 
 
 def piece(site: Site, asked: Asked) -> Response:
@@ -61,7 +66,7 @@ def piece(site: Site, asked: Asked) -> Response:
     return site.page(
         "piece_live.html" if asked.live else "piece.html", asked, title="Parts", job=job, grouped=grouped,
         rows=rows, columns=table.columns, counts=counts, tally=tally(view.sketch.findings, asked.manner),
-        file=file_state(job), later=not view.flat,
+        file=file_state(job), later=not view.flat, pieces=[one.name for one in view.sketch.job.pieces],
     )  # fmt: skip
 
 
@@ -98,6 +103,7 @@ def part_page(
     name = "part_live.html" if asked.live else "part.html"
     if not asked.live:
         values["details"] = _details(panel, asked.manner)
+        values["by_itself"] = panel.origin if _WRITTEN.fullmatch(panel.origin) else ""
     return site.page(name, asked, status, title=f"{one.name}, {one.piece}", about=name_of(panel), **values)
 
 
