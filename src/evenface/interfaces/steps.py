@@ -13,9 +13,11 @@ from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Severity, gravest_first
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
-from evenface.parts import parts_of
+from evenface.job.order_of_work import order_of_work
+from evenface.parts import boards_of, parts_of
+from evenface.pricing.own_times import own_times_beside
 from evenface.words import say
-from evenface.workplan import breaches, derive_steps, order_findings, panels_to_make
+from evenface.workplan import breaches, order_findings
 from evenface.workplan.calendar import Schedule, WorkDays, schedule
 from evenface.workplan.care import care_sheet
 from evenface.workplan.glue_card import glue_cards
@@ -43,18 +45,18 @@ def plan_steps(
     opened = open_with_all(path, materials)
     constructions = construct(opened.job, opened.catalogue, KINDS, opened.made)
     parts = parts_of(constructions)
-    panels = panels_to_make(constructions, parts)
-    steps = derive_steps(panels, days_lain)
+    order = order_of_work(constructions, parts, days_lain, own_times_beside(path))
+    panels, steps = order.panels, order.steps
     plan = schedule(steps, days)
     names_of_glues = opened.catalogue.names("glue")
     means = Means(opened.job.calendar.clamps, opened.job.calendar.press_mm)
     cards = glue_cards(panels, steps, means, tuple(map(opened.catalogue.glue, names_of_glues)))
-    names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in parts}
+    names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in (*parts, *boards_of(constructions))}
     show_table(console, steps_table(plan, names, manner))
     stops = [f for one in constructions for f in one.findings if f.severity is Severity.STOP]
     told_of_glue = [finding for card in cards for finding in card.findings]
     show_findings(console, gravest_first([*stops, *order_findings(panels), *told_of_glue]), manner)
-    told = breaches(panels, plan.placed, days_lain)
+    told = breaches(panels, plan.placed, days_lain, pieces=order.pieces)
     for breach in told:
         console.print(escape(f"{breach.step} {breach.rule.value}: {say(breach.message, manner)}"))
     console.print(_ending(plan))

@@ -8,6 +8,7 @@ from evenface.materials.rules import rule
 from evenface.parts import Part
 from evenface.piece.records import Role
 from evenface.words import Said, said
+from evenface.workplan.machining import machine_lines
 from evenface.workplan.records import Work
 
 
@@ -19,7 +20,8 @@ def settings_of(
     part : its size ladder; with it the saw's and the thicknesser's sizes are said.
     """
     sizes = tuple(_sizes(work, part)) if part is not None else ()
-    return (*sizes, *(_BY_WORK[work](panel, feature) if work in _BY_WORK else ()))
+    own = _BY_WORK[work](panel, feature) if work in _BY_WORK else ()
+    return (*sizes, *own, *machine_lines(work, panel, feature))
 
 
 def _sizes(work: Work, part: Part) -> Iterator[Said]:
@@ -75,15 +77,6 @@ def _milling(panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
     )
 
 
-def _cutting(_panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
-    return (said("Show face up on a table saw, down with a hand-held saw."),)
-
-
-def _trimming(_panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
-    left = rule("facing-overhang-trim").nominal
-    return (said("Saw the overhang back to {left:mm} before the trimmer.", left=left),)
-
-
 def _opening(panel: BuiltPanel, feature: str) -> tuple[Said, ...]:
     return tuple(
         said("Inner corners: radius of at least {radius:mm}.", radius=cutout.inner_radius_mm)
@@ -111,8 +104,6 @@ _BY_WORK: Final[Mapping[Work, Callable[[BuiltPanel, str], tuple[Said, ...]]]] = 
     Work.CONDITION: _conditioning,
     Work.GLUE_EDGING: _gluing,
     Work.MILL_EDGING: _milling,
-    Work.CUT_FACING: _cutting,
-    Work.TRIM: _trimming,
     Work.SHAPE_CORNERS: _corners,
     Work.ROUT_CUTOUT: _opening,
 }
