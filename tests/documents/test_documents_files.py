@@ -37,6 +37,7 @@ def test_everything_is_written(tmp_path):
         "cuts.csv",
         "layouts.xlsx",
         "parts.csv",
+        "plan.json",
         "packet.pdf",
         "result.json",
     ]

@@ -91,7 +91,20 @@ def test_a_plan_that_serves_no_more_is_made_anew() -> None:
     assert solved(more, made).seed == 0
     gone = replace(one, stock=(replace(SHEET, id="other"),))
     assert solved(gone, made).seed == 0
-    assert solved(one, replace(made, bought=replace(made.bought, count=9))).seed == 0
+    for spoiled in (
+        replace(made, sheets=(replace(made.sheets[0], trim=0),)),
+        replace(made, sheets=(replace(made.sheets[0], placed=made.sheets[0].placed[1:]),)),
+        replace(made, sheets=(replace(made.sheets[0], cuts=made.sheets[0].cuts[:-1]),)),
+    ):
+        assert not solved(one, spoiled).kept
+
+
+def test_a_kept_plan_is_told_at_the_prices_of_today() -> None:
+    one, made = kept_example()
+    again = solved(replace(one, stock=(replace(one.stock[0], price=Decimal("41.50")),)), made)
+    assert again.kept
+    assert again.bought.price == Decimal("41.50") * again.bought.count
+    assert solved(one, replace(made, bought=replace(made.bought, count=9))).bought == made.bought
 
 
 def test_a_kept_plan_claims_only_what_holds_today() -> None:

@@ -16,6 +16,7 @@ from evenface.documents.layout_files import layout_files
 from evenface.documents.packet import packet_pdf
 from evenface.documents.parts_csv import parts_text
 from evenface.documents.pictures import Pictures, pictures_of
+from evenface.documents.plan_file import PLAN, plan_text
 from evenface.documents.result_json import result_text
 from evenface.documents.template_files import template_files
 from evenface.errors import EvenfaceError
@@ -42,6 +43,7 @@ def papers(result: Result, pictures: Pictures, day: date, manner: Manner = ENGLI
     }
     made |= layout_files(result, pictures, day, DRAWINGS, manner)
     made["parts.csv"] = parts_text(result).encode()
+    made[PLAN] = plan_text(result).encode()
     made["packet.pdf"] = packet_pdf(result, pictures, day, manner)
     made[RESULT] = result_text(result, (*made, RESULT)).encode()
     return made

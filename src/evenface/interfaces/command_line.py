@@ -55,18 +55,22 @@ def plan(
     from_rack: Annotated[
         bool, typer.Option("--from-rack", help="Cut what lies in the rack first, and reserve what is taken.")
     ] = False,
+    replan: Annotated[
+        bool, typer.Option("--replan", help="Lay everything out anew, also where the plan in OUT still serves.")
+    ] = False,
     materials: Materials = None,
     units: Units = "mm",
 ) -> None:
     """Plan JOB: sizes, findings, layouts and the printed packet, written to the folder OUT.
 
-    Writes packet.pdf, result.json, parts.csv and one SVG per drawing. A stop among the findings does not
+    Writes packet.pdf, result.json, parts.csv, cuts.csv, layouts.xlsx and the drawings (SVG, DXF). Layouts of a
+    plan that lies in OUT are kept as long as they serve. A stop among the findings does not
     keep the packet from being written, but the exit code is then 1.
     """
     from evenface.interfaces.planning import plan_and_write
 
     try:
-        code = plan_and_write(job, out, seconds, seed, materials, units, from_rack)
+        code = plan_and_write(job, out, seconds, seed, materials, units, from_rack, replan)
     except KeyboardInterrupt:
         sys.stderr.write("Interrupted before there was a plan; nothing was written.\n")
         code = EXIT_INTERRUPTED
@@ -295,11 +299,17 @@ def open_app(
     ] = None,
     port: Annotated[int, typer.Option("--port", min=0, max=65535, help="0: any that is free.")] = 0,
     browser: Annotated[bool, typer.Option("--browser/--no-browser", help="Show it in the browser.")] = True,
+    share: Annotated[
+        bool, typer.Option("--share", help="Also for others on this net, who give the access code shown.")
+    ] = False,
+    host: Annotated[
+        str, typer.Option("--host", help="Answer at this address of the machine instead; with an access code.")
+    ] = "",
 ) -> None:
-    """Open JOB in the browser, on this machine only; Ctrl-C ends it and everything is kept."""
+    """Open JOB in the browser, on this machine only unless shared; Ctrl-C ends it and everything is kept."""
     from evenface.interfaces.web.serving import open_and_serve
 
-    open_and_serve(job, port, browser)
+    open_and_serve(job, port, browser, share, host)
 
 
 add_to(app)

@@ -1,6 +1,6 @@
 """A plan from the rack for command line and web: planned, then reserved, all of it or nothing."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from evenface.documents.display import DASH, sentence
 from evenface.documents.rack_tables import size_text
@@ -8,7 +8,8 @@ from evenface.documents.tables import Table, table
 from evenface.job.from_rack import TakenPiece, taken_by, with_rack
 from evenface.job.opening import Opened
 from evenface.job.plan import LAYOUT_BUDGET_S, plan
-from evenface.layouts import Progress
+from evenface.layouts import Layout, Progress
+from evenface.layouts.solve import NONE_KEPT
 from evenface.result import Result
 from evenface.store.rack import Rack
 from evenface.store.rack_codes import code_text
@@ -25,18 +26,20 @@ def plan_from_rack(
     progress: Callable[[Progress], None] | None = None,
     reserve: bool = True,
     rack: Rack | None = None,
+    kept: Mapping[str, Layout] = NONE_KEPT,
 ) -> FromRack:
     """Plan the job from what is free or reserved for it, and reserve what the plan takes.
 
     What was reserved for the job and is not taken any more is free again. reserve=False only looks.
+    kept : as `plan` takes it.
     rack : one that is open already; the caller closes it. Raises Taken when somebody was quicker: plan anew.
     """
     if rack is None:
         with Rack() as mine:
-            return plan_from_rack(opened, seconds, seed, progress, reserve, mine)
+            return plan_from_rack(opened, seconds, seed, progress, reserve, mine, kept)
     name = opened.job.name
     offered = with_rack(opened, rack.open_to(name))
-    result = plan(offered.opened, budget_s=seconds, seed=seed, progress=progress)
+    result = plan(offered.opened, budget_s=seconds, seed=seed, progress=progress, kept=kept)
     taken = taken_by(offered, result.layouts)
     if reserve and (taken or rack.items(job=name)):
         rack.reserve(name, [(one.item, one.rests) for one in taken], instead=True)

@@ -1,7 +1,7 @@
 """The whole result: the sketch, laid out on stock and turned into a buying list."""
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from evenface import __version__
@@ -14,6 +14,7 @@ from evenface.layouts import Demand, Layout, Progress, solve_all
 from evenface.layouts.demand import demands_of
 from evenface.layouts.engine import Engine
 from evenface.layouts.handling import heavy_turns
+from evenface.layouts.solve import NONE_KEPT
 from evenface.layouts.sticks import stick_demands
 from evenface.materials import Carrier, Facing
 from evenface.piece.records import Role
@@ -30,14 +31,16 @@ def plan(
     seed: int = 0,
     progress: Callable[[Progress], None] | None = None,
     engine: Engine | None = None,
+    kept: Mapping[str, Layout] = NONE_KEPT,
 ) -> Result:
     """Plan the job. `budget_s` is the solver's time for all materials together.
 
+    kept : layouts made before, by material: what still serves is not planned anew.
     engine : the packing engine to ask, for a caller who may want to stop it; the caller closes it.
     """
     started = time.perf_counter()
     drafted = sketch(opened)
-    layouts = lay_out(drafted, opened, budget_s, seed, progress, engine)
+    layouts = lay_out(drafted, opened, budget_s, seed, progress, engine, kept)
     return result_of(opened, drafted, layouts, seed, started)
 
 
@@ -66,10 +69,11 @@ def lay_out(
     seed: int,
     progress: Callable[[Progress], None] | None,
     engine: Engine | None = None,
+    kept: Mapping[str, Layout] = NONE_KEPT,
 ) -> tuple[Layout, ...]:
     """One layout a sheet material, in the order of first use, then one for each section of wood."""
     demands = all_demands(drafted)
-    return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress, engine=engine)
+    return solve_all(demands, budget_s=budget_s, seed=seed, progress=progress, engine=engine, kept=kept)
 
 
 def all_demands(drafted: Sketch) -> tuple[Demand, ...]:

@@ -314,7 +314,7 @@ class Layout:
         money, 0.01 mm² or 0.01 mm). proved : `measure` equals `bound`.
     unplaced : blank ids and counts for which no stock is large enough, or not enough of it there;
         a finding says which and why.
-    method : strips, engine, or lengths. checked : `verify` found no fault.
+    method : strips, engine, or lengths. checked : `verify` found no fault. kept : made before, and not anew.
     """
 
     material: str
@@ -330,6 +330,7 @@ class Layout:
     findings: tuple[Finding, ...] = ()
     unplaced: tuple[tuple[str, int], ...] = ()
     section: Section | None = None
+    kept: bool = False
 
     @property
     def measure(self) -> int | Decimal:

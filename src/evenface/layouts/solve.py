@@ -122,7 +122,7 @@ def _begin(demand: Demand, seed: int, kept: Layout | None) -> _Work:
     pieces = expand(able, demand.stock[0].form == "stick")
     bound = lower_bound(pieces, demand.stock, demand.saw.kerf, demand.aim)
     findings = [*demand.findings, *(too_large(demand, blank) for blank in oversize)]
-    if kept is not None and _still_good(demand, kept):
+    if kept is not None and (kept := _still_good(demand, kept)) is not None:
         return _Work(demand, able, pieces, bound, Plan(()), findings, 0.0, kept)
     plan = _standing(demand, able, pieces, bound, seed) if pieces else Plan(())
     if pieces and demand.stock[0].form != "board" and not (plan.left == 0 and reached(demand, plan, bound)):
@@ -141,10 +141,18 @@ def _standing(
     return plan if holds_together(plan, blanks) else together(demand, blanks, pieces, bound, seed)
 
 
-def _still_good(demand: Demand, kept: Layout) -> bool:
-    """Whether a layout made before serves today's demand whole, whatever it claims about bounds."""
-    told = replace(kept, bound=0, proved=False, findings=())
-    return kept.aim == demand.aim and not kept.unplaced and not verify(demand, told)
+def _still_good(demand: Demand, kept: Layout) -> Layout | None:
+    """A layout made before, at today's prices, if it serves today's demand whole; None if it does not.
+
+    What it claims of bounds, prices and faults of the stock is not looked at: all of it is told anew.
+    """
+    stock = {size.id: size for size in demand.stock}
+    if kept.aim != demand.aim or kept.unplaced or any(sheet.stock not in stock for sheet in kept.sheets):
+        return None
+    sheets = tuple(replace(sheet, timber=stock[sheet.stock].timber) for sheet in kept.sheets)
+    bought = bought_as(sheets, demand)
+    told = replace(kept, sheets=sheets, bought=bought, bound=0, proved=False, findings=(), kept=True)
+    return None if verify(demand, told) else told
 
 
 def _improve(
