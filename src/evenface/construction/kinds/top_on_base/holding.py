@@ -13,7 +13,7 @@ from evenface.construction.kinds.top_on_base.fixings import (
     tongue_mm,
     travel_of,
 )
-from evenface.construction.kinds.top_on_base.records import TopOnBase
+from evenface.construction.kinds.top_on_base.records import Legs, TopOnBase
 from evenface.construction.kinds.top_on_base.sizes import WEB_MM, BaseSizes, tenon_of
 from evenface.construction.wood_through_year import width_through_year
 from evenface.evidence import Band, Status, certain
@@ -44,14 +44,14 @@ def holding(piece: TopOnBase, ground: Ground, sizes: BaseSizes) -> Iterator[Find
 
 
 def _tenons(piece: TopOnBase, ground: Ground) -> Iterator[Finding]:
-    """Each trouble once, for the first apron that has it."""
+    """Each trouble once, where it is gravest: at the thinner way of the leg, at the highest apron."""
     legs, apron = piece.legs, piece.apron
     assert legs is not None
     assert apron is not None
     told: set[str] = set()
-    for side in Side:
+    for side in sorted(Side, key=lambda one: (_across(legs, one), -apron.height_at(one))):
         tenon = tenon_of(legs, apron, side)
-        leg = legs.size[0] if side.runs_along_length else legs.size[1]
+        leg = _across(legs, side)
         path = f"{piece.origin}.apron"
         longest = leg - tenon.wall - WEB_MM
         tall = tenon.high - tenon.low
@@ -92,6 +92,11 @@ def _tenons(piece: TopOnBase, ground: Ground) -> Iterator[Finding]:
                     value=certain(value), limit=limit, unit="mm", message=message, why=why,
                     source="common practice", weakest=Status.PRACTICE, remedies=_remedies(piece, code, limit),
                 )  # fmt: skip
+
+
+def _across(legs: Legs, side: Side) -> float:
+    """Of the leg, in the direction of the apron at that side. [mm]"""
+    return legs.size[0] if side.runs_along_length else legs.size[1]
 
 
 def _swing(piece: TopOnBase, ground: Ground, tall: float) -> float:

@@ -42,24 +42,26 @@ def standing(
             remedies=(Remedy("lift.apart", said("Carry top and base apart: the fixings come off.")),),
         )  # fmt: skip
     if piece.legs is not None:
-        yield from _tips(piece, whole, sizes)
+        yield from _tips(piece, (top, base), sizes)
 
 
-def tipping_load_kg(piece: TopOnBase, mass_kg: float, sizes: BaseSizes, side: Side) -> float | None:
+def tipping_load_kg(
+    piece: TopOnBase, masses_kg: tuple[float, float], sizes: BaseSizes, side: Side
+) -> float | None:
     """Load on the edge of that side under which the far legs leave the floor; None where none does. [kg]
 
-    It turns about the outer faces of the near legs; the masses of top and base act in their own middles, taken
-    together as if in the middle of the base.
+    It turns about the outer faces of the near legs; top and base (masses_kg) each hold it down at their own middle.
     """
     over = piece.overhang[side]
     if over <= 0.0:
         return None
     low, high = sizes.y if side.runs_along_length else sizes.x
-    return mass_kg * (high - low) / 2 / over
+    top = piece.size_mm[2 if side.runs_along_length else 0] / 2 - over
+    return (masses_kg[0] * top + masses_kg[1] * (high - low) / 2) / over
 
 
-def _tips(piece: TopOnBase, whole: float, sizes: BaseSizes) -> Iterator[Finding]:
-    loads = {side: tipping_load_kg(piece, whole, sizes, side) for side in Side}
+def _tips(piece: TopOnBase, both: tuple[float, float], sizes: BaseSizes) -> Iterator[Finding]:
+    loads = {side: tipping_load_kg(piece, both, sizes, side) for side in Side}
     side, load = min(
         ((side, load) for side, load in loads.items() if load is not None),
         key=lambda pair: pair[1],
@@ -67,13 +69,13 @@ def _tips(piece: TopOnBase, whole: float, sizes: BaseSizes) -> Iterator[Finding]
     )
     if load is None or load >= piece.load.edge:
         return
-    less = float(int(piece.overhang[side] * load / piece.load.edge))
+    less = max(float(int(piece.overhang[side] * load / piece.load.edge)), 0.0)
     yield Finding(
         code="stand.tips", severity=Severity.WEIGH, origin=f"{piece.origin}.overhang", at=side.value,
         value=certain(load), limit=piece.load.edge, unit="kg", message=said(
             "{load:kg} on the {side:word} edge, {over:mm} over the legs, tip it; {asked:kg} are asked for.",
             load=load, side=side.value, over=piece.overhang[side], asked=piece.load.edge,
-        ), why=said("It weighs {whole:kg} and turns about the outer faces of the legs on that side.", whole=whole),
+        ), why=said("It weighs {whole:kg} and turns about the outer faces of the legs on that side.", whole=sum(both)),
         source="own reckoning: moments about the feet", weakest=Status.DERIVED,
         remedies=(
             Remedy(
