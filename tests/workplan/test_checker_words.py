@@ -7,6 +7,7 @@ from workplan.test_checker_rules import EDGED, PLAIN, find, moved
 from workplan.test_wrong_orders import CASES
 
 from evenface.workplan import Rule, Work, breaches, derive_steps, one_after_another
+from evenface.workplan.whole_bench import WHOLE
 
 W = Work
 OVER, LATER, BETWEEN, MIXED, BUTT = (
@@ -47,20 +48,29 @@ def test_a_step_at_the_wrong_moment_is_told_why(case):
     assert template in templates(panels, one_after_another(moved(steps, work, target, after=after)))
 
 
-TWICE = set(W) - {
-    # these may be done again: cleaned, trimmed, sanded or drilled once more, nothing is lost
-    W.TRIM_ENDS,
-    W.FLUSH_EDGING,
-    W.FLUSH_INSERT,
-    W.SHAPE_CORNERS,
-    W.FIT_FACING,
-    W.PREPARE,
-    W.TRIM,
-    W.LEVEL,
-    W.PROFILE,
-    W.FINISH,
-    W.DRILL,
-}
+OF_BOARDS = {W.MILL_BOARD, W.LINE_BOARD}
+TWICE = (
+    set(W)
+    - WHOLE
+    - OF_BOARDS
+    - {
+        W.DELIVER,
+        W.CLEAR_JOINT,
+        W.CUT_JOINT,
+        # these may be done again: cleaned, trimmed, sanded or drilled once more, nothing is lost
+        W.TRIM_ENDS,
+        W.FLUSH_EDGING,
+        W.FLUSH_INSERT,
+        W.SHAPE_CORNERS,
+        W.FIT_FACING,
+        W.PREPARE,
+        W.TRIM,
+        W.LEVEL,
+        W.PROFILE,
+        W.FINISH,
+        W.DRILL,
+    }
+)
 
 
 @pytest.mark.parametrize("work", sorted(TWICE))

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from evenface.errors import Complaint, FileError, Place, nearest_words
 from evenface.job.opening import Opened
+from evenface.job.order_of_work import order_of_work
 from evenface.job.plan import sheet_materials
 from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.piece.prices import OWN_PRICES, open_prices
@@ -21,7 +22,7 @@ from evenface.pricing.money import decimal_of
 from evenface.pricing.own_times import NO_TIMES, OWN_TIMES, OwnTimes, open_own_times
 from evenface.result import Result, Sketch
 from evenface.toml_places import key_path
-from evenface.workplan import Step, Work, derive_steps, panels_to_make
+from evenface.workplan import Step, Work
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,7 @@ def steps_of(result: Result) -> tuple[Step, ...]:
 
 def steps_of_sketch(drafted: Sketch) -> tuple[Step, ...]:
     """The same of a job that is not laid out."""
-    return derive_steps(panels_to_make(drafted.constructions, drafted.parts))
+    return order_of_work(drafted.constructions, drafted.parts).steps
 
 
 def _finish(opened: Opened, result: Result) -> tuple[Needed, ...]:

@@ -163,6 +163,12 @@ def open_own_times(path: Path) -> OwnTimes:
     return read_own_times(read_text(path), str(path))
 
 
+def own_times_beside(job: Path) -> OwnTimes:
+    """Own times of the folder the job lies in; none where there is no such file. Raises FileError."""
+    path = job.parent / OWN_TIMES
+    return open_own_times(path) if path.is_file() else NO_TIMES
+
+
 def read_own_times(text: str, file: str) -> OwnTimes:
     """Read the text of a file of own times."""
     source = parse(text, file)

@@ -6,16 +6,28 @@ May import: units, errors, evidence, words, finding, materials, piece, construct
 Start reading at: `steps.derive_steps`, then `order.breaches`.
 """
 
-from evenface.workplan.allowed import Rule
 from evenface.workplan.order import Breach, breaches, one_after_another
-from evenface.workplan.records import After, Minutes, PanelToMake, Placed, Step, Wait, Work
-from evenface.workplan.steps import derive_steps, order_findings, panels_to_make
+from evenface.workplan.records import (
+    After,
+    BoardToMake,
+    Minutes,
+    PanelToMake,
+    PieceToMake,
+    Placed,
+    Step,
+    Wait,
+    Work,
+)
+from evenface.workplan.rules import Rule
+from evenface.workplan.steps import derive_steps, order_findings, panels_to_make, pieces_to_make
 
 __all__ = [
     "After",
+    "BoardToMake",
     "Breach",
     "Minutes",
     "PanelToMake",
+    "PieceToMake",
     "Placed",
     "Rule",
     "Step",
@@ -26,4 +38,5 @@ __all__ = [
     "one_after_another",
     "order_findings",
     "panels_to_make",
+    "pieces_to_make",
 ]

@@ -35,8 +35,36 @@ _USUAL: Final[Mapping[Work, tuple[float, float, float, float]]] = {
     Work.ROUT_GRIP: (25.0, 10.0, 0.0, 0.0),
     Work.FINISH: (20.0, 6.0, 8.0, 0.0),
     Work.DRILL: (15.0, 6.0, 0.0, 0.0),
+    Work.CLEAR_JOINT: (15.0, 6.0, 0.0, 0.0),
+    Work.CUT_JOINT: (20.0, 6.0, 2.0, 0.0),
+    Work.MILL_BOARD: (15.0, 5.0, 5.0, 0.0),
+    Work.LINE_BOARD: (20.0, 10.0, 0.0, 20.0),
     Work.DRY_FIT: (20.0, 8.0, 0.0, 0.0),
+    Work.PUT_IN: (5.0, 10.0, 0.0, 0.0),
+    Work.FLUSH_JOINTS: (10.0, 15.0, 0.0, 0.0),
+    Work.FINISH_OUTSIDE: (15.0, 20.0, 0.0, 0.0),
+    Work.DELIVER: (60.0, 15.0, 0.0, 0.0),
 }
+
+_OF_A_PIECE: Final[Mapping[Work, tuple[float, float, float]]] = {
+    Work.SET_DOWELS: (10.0, 0.0, 0.5),
+    Work.ASSEMBLE: (20.0, 10.0, 1.0),
+    Work.FIT_PART: (5.0, 8.0, 0.5),
+    Work.LAY_IN: (5.0, 10.0, 0.5),
+    Work.FIT_HARDWARE: (10.0, 0.0, 2.0),
+    Work.SCREW_ON: (5.0, 0.0, 12.0),
+    Work.HANG: (10.0, 0.0, 15.0),
+    Work.SET_PLACE: (2.0, 0.0, 2.0),
+    Work.PACK: (15.0, 10.0, 4.0),
+    Work.FIT_ON_SITE: (20.0, 30.0, 6.0),
+}
+"""Setting up, each piece, each thing handled: dowel, minute of closing, screw, fitting, door, part."""
+
+
+def piece_minutes(work: Work, pieces: int = 1, things: float = 1.0) -> Minutes:
+    """Hand time of a step on a whole piece; things are those of one piece."""
+    set_up, each, per_thing = _OF_A_PIECE[work]
+    return Minutes(set_up, each + per_thing * things, pieces, Status.PRACTICE, SOURCE)
 
 
 def usual_minutes(work: Work, pieces: int = 1, length_m: float = 0.0, area_m2: float = 0.0) -> Minutes:

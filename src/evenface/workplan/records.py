@@ -3,11 +3,14 @@
 Times of hands are minutes, waits are hours by the clock (nights and weekends count).
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from evenface.construction import BuiltPanel
+from evenface.construction import Arranged, BuiltBoard, BuiltPanel, Worked
+from evenface.construction.placed import LOOSE
 from evenface.evidence import Status
+from evenface.materials import Glue
 from evenface.parts import Part
 from evenface.piece.records import CornerAt, Role, Side
 from evenface.words import NOTHING, Said
@@ -37,17 +40,73 @@ class Work(StrEnum):
     ROUT_CUTOUT = "rout a cut-out"
     ROUT_GRIP = "rout a grip"
     FINISH = "sand and finish the wood"
+    CLEAR_JOINT = "clear the facing from the joints"
+    CUT_JOINT = "cut joints and grooves"
     DRILL = "drill for the fittings"
+    MILL_BOARD = "mill the boards"
+    LINE_BOARD = "line the boards"
     DRY_FIT = "dry fit"
+    SET_DOWELS = "glue in the dowels"
+    ASSEMBLE = "assemble"
+    FLUSH_JOINTS = "level the joints"
+    FINISH_OUTSIDE = "finish the outside"
+    FIT_PART = "fit without glue"
+    LAY_IN = "put in loose"
+    FIT_HARDWARE = "screw on the fittings"
+    PUT_IN = "put in what runs"
+    SCREW_ON = "screw on"
+    HANG = "hang"
+    SET_PLACE = "set in place"
+    PACK = "pack"
+    DELIVER = "deliver"
+    FIT_ON_SITE = "fit on site"
 
 
 @dataclass(frozen=True, slots=True)
 class PanelToMake:
-    """A built panel with the id its part carries on labels and papers, and its size ladder where known."""
+    """A built panel with the id its part carries on labels and papers, and its size ladder where known.
+
+    worked : what is worked into it for joints and fittings.
+    """
 
     part: str
     panel: BuiltPanel
     sizes: Part | None = None
+    worked: tuple[Worked, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BoardToMake:
+    """A board of solid wood with the id of its part, and what is worked into it."""
+
+    part: str
+    board: BuiltBoard
+    sizes: Part | None = None
+    worked: tuple[Worked, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PieceToMake:
+    """A piece with its parts, how they stand, meet and are fitted. number : its place in the job, from 1."""
+
+    number: int
+    name: str
+    count: int
+    panels: tuple[PanelToMake, ...]
+    boards: tuple[BoardToMake, ...] = ()
+    arranged: Arranged = LOOSE
+
+    @property
+    def ids(self) -> Mapping[str, str]:
+        """Id of each part by its name."""
+        found = {one.panel.name: one.part for one in self.panels}
+        return found | {one.board.name: one.part for one in self.boards}
+
+    @property
+    def glue(self) -> Glue | None:
+        """What its joints are glued with: the first glue of its panels that holds a joint, else None."""
+        glues = [glue for one in self.panels for glue in (one.panel.edging_glue, one.panel.glue)]
+        return next((glue for glue in glues if glue.kind not in ("contact_solvent", "contact_water")), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +151,10 @@ class Wait:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step, for all copies of one panel (for all panels of the job where `part` is empty).
+    """One step, for all copies of one part; of a piece or the whole job where `part` is empty.
 
+    joints : numbers in the piece's joints that it closes; dry : those it closes without glue, because a part
+    must be free to move or is only held.
     roles, sides, corners, feature : which faces, edges, corners, insert, cut-out or grip it is about.
     after : what must go before. people : pairs of hands. occupies : bench, clamps, press.
     wait : what follows it. check : what to look at before going on. undo_risk : what a slip costs.
@@ -120,6 +181,8 @@ class Step:
     sides: tuple[Side, ...] = ()
     corners: tuple[CornerAt, ...] = ()
     feature: str = ""
+    joints: tuple[int, ...] = ()
+    dry: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

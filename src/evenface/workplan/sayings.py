@@ -1,34 +1,19 @@
 """What is said of each kind of work: why here, with what, what to look at, what a slip costs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
 
 from evenface.piece.records import CornerAt, Role, Side
 from evenface.words import Said, said
 from evenface.workplan.records import Work
-
-
-@dataclass(frozen=True, slots=True)
-class Saying:
-    """The sentences of one kind of work. occupies : what stands in use meanwhile."""
-
-    why: Said
-    check: Said
-    undo: Said
-    tools: tuple[Said, ...] = ()
-    occupies: tuple[str, ...] = ("bench",)
-
-
-def _saying(why: str, check: str, undo: str, *tools: str, occupies: tuple[str, ...] = ("bench",)) -> Saying:
-    return Saying(Said(why), Said(check), Said(undo), tuple(Said(tool) for tool in tools), occupies)
-
+from evenface.workplan.saying import Saying, saying
+from evenface.workplan.sayings_whole import WHOLE
 
 _CLAMPS: Final = ("bench", "clamps")
 _PRESS: Final = ("press or bag",)
 
 SAYINGS: Final[Mapping[Work, Saying]] = {
-    Work.CONDITION: _saying(
+    Work.CONDITION: saying(
         "What is glued together damp and dry bows afterwards: board, facing, back and wood lie in one room first.",
         "Pieces to be glued together read within 2 % moisture of each other.",
         "A sheet glued damp shrinks later: cracks at corners, open joints, bow. The whole panel is lost.",
@@ -37,27 +22,27 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "spacers",
         occupies=("floor",),
     ),
-    Work.CUT_CARRIER: _saying(
+    Work.CUT_CARRIER: saying(
         "Every later size rests on the carrier.",
         "Length, width and both diagonals; no void along the edge that a bearing can fall into.",
         "A carrier too small is cut again.",
         "saw",
         "rule",
     ),
-    Work.CUT_FACING: _saying(
+    Work.CUT_FACING: saying(
         "Cut with overhang, to be trimmed after bonding; direction marked on each blank.",
         "The arrow runs the same way on face and back; no chips on the show face.",
         "A blank turned the wrong way is a new sheet.",
         "fine-toothed saw with a low-gap fence",
     ),
-    Work.MILL_EDGING: _saying(
+    Work.MILL_EDGING: saying(
         "Milled from wood that has lain with the board, a little proud so that nothing is left low.",
         "Straight, square, proud of the carrier on both faces by the allowance.",
         "A strip that is too low cannot be lifted: mill it again.",
         "planer",
         "saw",
     ),
-    Work.GLUE_EDGING: _saying(
+    Work.GLUE_EDGING: saying(
         "One side at a time: glued all at once they slip and mitres open.",
         "Proud on both faces along the whole length, no gap at the joint, glue beads pressed out all along.",
         "Until the glue grabs it can be taken off; afterwards it is sawn off and the carrier is smaller.",
@@ -65,14 +50,14 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "clamps",
         occupies=_CLAMPS,
     ),
-    Work.TRIM_ENDS: _saying(
+    Work.TRIM_ENDS: saying(
         "The next strip runs past these ends; they were left long and are cut flush first.",
         "Ends level with the carrier's edge; a straight edge touches everywhere.",
         "Cut too deep, the joint with the next strip stays open.",
         "saw",
         "block plane",
     ),
-    Work.GLUE_CORNERS: _saying(
+    Work.GLUE_CORNERS: saying(
         "Solid corner pieces go in while edges are still square to clamp against.",
         "No gap against carrier and strips; proud on both faces.",
         "A gap here opens at the finished arc and cannot be closed.",
@@ -80,35 +65,35 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "notched clamping blocks",
         occupies=_CLAMPS,
     ),
-    Work.FLUSH_EDGING: _saying(
+    Work.FLUSH_EDGING: saying(
         "A facing shows every step beneath it, so wood and carrier are made one level first.",
         "No step to be felt with the nail; a straight edge shows no light.",
         "Sanded hollow, the hollow shows through the facing.",
         "router on a levelling base, or plane",
         "sanding block",
     ),
-    Work.ROUT_RECESS: _saying(
+    Work.ROUT_RECESS: saying(
         "The insert needs a bed of even depth to its own template.",
         "Depth at three places; the insert enters with the clearance drawn.",
         "An offset the wrong way makes the recess too big: a new carrier.",
         "router, bush and cutter as measured",
         "recess template",
     ),
-    Work.GLUE_INSERT: _saying(
+    Work.GLUE_INSERT: saying(
         "Solid wood for grips and fixings is let in while it can still be clamped and levelled.",
         "Down on its bed all round; grain as drawn.",
         "Once set it is routed out again.",
         "clamp with a padded caul",
         occupies=_CLAMPS,
     ),
-    Work.FLUSH_INSERT: _saying(
+    Work.FLUSH_INSERT: saying(
         "An insert left proud or low shows through, or catches the hand.",
         "No step to be felt with the nail.",
         "Sanded low it is filled or let in anew.",
         "router on a levelling base, or plane",
         "sanding block",
     ),
-    Work.SHAPE_CORNERS: _saying(
+    Work.SHAPE_CORNERS: saying(
         "Shaped to the template, so that every corner is the same and a breakthrough is seen here.",
         "No carrier shows in the arc; square to the face; no flat where arc meets edge.",
         "A breakthrough found before the facing costs a carrier, after it the panel.",
@@ -116,14 +101,14 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "router with bearing",
         "corner template",
     ),
-    Work.FIT_FACING: _saying(
+    Work.FIT_FACING: saying(
         "A facing between edgings is scribed to the opening as it came out, not cut to a number.",
         "Lies flat without force and without light along any side; piece and opening marked alike.",
         "Too small by a hair shows for ever: a new sheet.",
         "knife and straight edge, or trimmer",
         "sanding block",
     ),
-    Work.PREPARE: _saying(
+    Work.PREPARE: saying(
         "Dust and glue beads under a facing show for ever.",
         "Wiped clean, dry, no bead, no grain to be felt with the flat hand.",
         "None: clean again.",
@@ -131,7 +116,7 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "scraper",
         "tack cloth",
     ),
-    Work.BOND: _saying(
+    Work.BOND: saying(
         "Back and face the same day or pressed together, so that both pull alike from the first hour.",
         "Tap all over: one sound everywhere. Overhang on every edge to be trimmed.",
         "A bonded facing does not come off whole: face, back and often carrier are lost.",
@@ -139,28 +124,28 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "press, bag, cauls or roller as on the glue card",
         occupies=_PRESS,
     ),
-    Work.TRIM: _saying(
+    Work.TRIM: saying(
         "The overhang is in the way of everything that follows.",
         "Flush all round, no chip, no glue left on the edge.",
         "A slip of the trimmer bites the edge and is rarely made invisible.",
         "trimmer with bearing",
         "fine file, always from the face towards the carrier",
     ),
-    Work.LEVEL: _saying(
+    Work.LEVEL: saying(
         "Wood that stands beside the facing comes down to it last, a paper's thickness at a time.",
         "Level to the nail; no scratch on the facing.",
         "A slip marks the facing, and that is not made good.",
         "scraper or levelling router, base taped",
         "masking tape on the facing",
     ),
-    Work.PROFILE: _saying(
+    Work.PROFILE: saying(
         "Profiles follow the trimmed outline and run round the shaped corners.",
         "Even all round, no burn, the line between facing and wood as drawn.",
         "A dig of the cutter is deeper than the profile: a new edging at best.",
         "router or spindle",
         "profile cutter",
     ),
-    Work.ROUT_CUTOUT: _saying(
+    Work.ROUT_CUTOUT: saying(
         "Cut once face and back are on, so that nothing bridges the hole.",
         "Radius in every inner corner; no chip on the show face; cut edge smooth.",
         "Too large cannot be mended.",
@@ -168,14 +153,14 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "router",
         "template",
     ),
-    Work.ROUT_GRIP: _saying(
+    Work.ROUT_GRIP: saying(
         "Hollowed once the wood it lies in is level with everything round it.",
         "Wall and floor as drawn; mirrored pairs lie mirrored.",
         "Through the wall: a new insert.",
         "router, cutter as drawn",
         "grip template",
     ),
-    Work.FINISH: _saying(
+    Work.FINISH: saying(
         "Last on the wood, when no tool comes near it any more.",
         "Same number of coats everywhere; nothing on the facing.",
         "Finish on linoleum may stain for ever: mask it, and try it on a rest first.",
@@ -183,20 +168,21 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "masking tape",
         "cloth or brush",
     ),
-    Work.DRILL: _saying(
+    Work.DRILL: saying(
         "Holes are measured from the finished edges.",
         "Position from the reference edge; depth stop set; holes through laminate larger than the screw.",
         "A hole in the wrong place stays.",
         "drill with depth stop",
         "drilling jig",
     ),
-    Work.DRY_FIT: _saying(
+    Work.DRY_FIT: saying(
         "Everything goes together once without glue.",
         "Gaps even, nothing rocks; bow and twist measured and written down.",
         "None: this is where faults are found.",
         "feeler or card of the gap's thickness",
         "straight edge",
     ),
+    **WHOLE,
 }
 
 

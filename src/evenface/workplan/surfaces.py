@@ -6,7 +6,7 @@ nothing of how an order is derived.
 
 from dataclasses import dataclass, field
 
-from evenface.construction import BuiltPanel, Edging, End, EndKind
+from evenface.construction import BuiltPanel, Edging, End, EndKind, Worked
 from evenface.piece.records import CornerAt, Insert, Meeting, Role, Side
 from evenface.workplan import glue_times as times
 
@@ -26,6 +26,7 @@ class Surfaces:
     """The state of one panel."""
 
     panel: BuiltPanel
+    worked: tuple[Worked, ...] = ()
     carrier_cut: bool = False
     blanks_cut: bool = False
     milled: bool = False
@@ -44,12 +45,24 @@ class Surfaces:
     holes: set[str] = field(default_factory=set)
     rounded: bool = False
     profiled: bool = False
+    cleared: bool = False
+    joints_cut: bool = False
     drilled: bool = False
     finish_dry_h: float | None = None
 
     @property
     def sheets(self) -> tuple[Role, ...]:
         return tuple(face.role for face in self.panel.faces)
+
+    @property
+    def to_cut(self) -> bool:
+        """Whether a groove, housing or the like is to be cut into it."""
+        return any(one.diameter_mm == 0.0 and "cleared" not in one.kind for one in self.worked)
+
+    @property
+    def to_clear(self) -> bool:
+        """Whether its facing has to come off where a joint is."""
+        return any("cleared" in one.kind for one in self.worked)
 
     def beside(self, side: Side, role: Role) -> bool:
         """Whether the finished edging stands beside a sheet of that face, level with it."""
