@@ -358,6 +358,22 @@ def test_quarter_sawn_and_thicker_walls_cup_less_and_remedies_say_so() -> None:
     assert quarter.predicted.nominal == pytest.approx(cup["quarter", 12.0])
 
 
+def test_walls_alike_that_keep_flat_are_told_of_once() -> None:
+    alike = [one for one in laminate(30, 600).findings if one.code == "box.cup_within"]
+    unlike = [one for one in made(BODY).findings if one.code == "box.cup_within"]
+    assert (len(alike), len(unlike)) == (1, 2)
+
+
+def test_laminate_pulls_at_the_wood_and_linoleum_does_not() -> None:
+    pulls = told(laminate(110, 600), "box.tension")
+    assert pulls is not None
+    lower = told(laminate(60, 600), "box.tension")
+    assert lower is not None
+    # a lower box does not help: within 5 % of the same pull
+    assert lower.value.nominal == pytest.approx(pulls.value.nominal, rel=0.05)
+    assert told(made(), "box.tension") is None
+
+
 def test_laminate_on_solid_wood_is_told_and_linoleum_is_not() -> None:
     assert told(laminate(40, 300), "box.faced_wood") is not None
     assert told(made(), "box.faced_wood") is None

@@ -90,6 +90,10 @@ def _cups(wall: Faced, sizes: BoxSizes, pair: str) -> Iterator[Finding]:
     cups = sorted(float(wall.reckon([height], end).cup_mm[0]) for end in (0, 1, 2))
     safe = min(largest_within(HEIGHTS, wall.reckon(HEIGHTS).cup_mm, CUP_MM), float(HEIGHTS[-1]))
     free, within, names = length - 2 * height, cups[1] <= CUP_MM, WALL[pair]
+    if within and sizes.front_mm == sizes.side_mm:
+        if pair != FRONT:
+            return  # told of all four already
+        names = "front, rear, left and right"
     if within:
         code, message = "box.cup_within", _within_message(names, cups[1], height)
     elif free > 0.0:
@@ -173,15 +177,15 @@ def _tension(wall: Faced, sizes: BoxSizes) -> Iterator[Finding]:
     if wood.tension_across is None:
         return
     pulls = sorted(float(wall.reckon([sizes.outside[2]], end).tension_mpa[0]) for end in (0, 1, 2))
-    if pulls[1] <= wood.tension_across.low:
+    if pulls[2] <= wood.tension_across.nominal:
         return
     yield Finding(
         code="box.tension", severity=Severity.WEIGH, origin=f"{wall.box.origin}.lining", at="lining",
         value=Band(pulls[0], pulls[1], pulls[2]), limit=wood.tension_across.nominal, unit="N/mm²",
         message=said(
-            "When it dries, the wood is pulled across its grain under the lining with {pull:mpa}; it bears about "
-            "{bears:mpa}.",
-            pull=pulls[1], bears=wood.tension_across.nominal,
+            "When it dries, the wood is pulled across its grain under the lining with {pull:mpa}, at worst {most:mpa}; "
+            "it bears about {bears:mpa}.",
+            pull=pulls[1], most=pulls[2], bears=wood.tension_across.nominal,
         ),
         why=said("This does not grow with the height: a lower box does not help, a softer lining or glue does."),
         source=RECKONED, weakest=_weakest(wall),
