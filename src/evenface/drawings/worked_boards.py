@@ -15,6 +15,7 @@ from evenface.drawings.whole import view_of
 from evenface.words import ENGLISH, Manner
 
 PAPER_MM: Final = (165.0, 110.0)
+END_PAPER_MM: Final = (165.0, 170.0)
 END_MM: Final = 60.0
 """So much of an end with fingers is drawn large, or five times as much as its slots are deep."""
 _FINEST_MM: Final = 0.01
@@ -40,14 +41,15 @@ def worked_board_of(
     if not worked:
         return ()
     slots = [one for one in worked if one.kind == "finger slot"]
-    pieces = [(board, worked, board.name)]
+    pieces = [(board, worked, board.name, paper_mm)]
     if slots:
-        pieces.append(_left_end(board, worked, max(one.depth_mm for one in slots)))
+        deep = max(one.depth_mm for one in slots)
+        pieces.append((*_left_end(board, worked, deep), END_PAPER_MM))
     scenes = []
-    for made, hollows, name in pieces:
+    for made, hollows, name, paper in pieces:
         alone = _alone(construction, made, hollows, name)
         tried = (view_of(alone, Look.PLAN, scale, {board.name: number}, manner) for scale in scales)
-        scenes.append(first_fitting(tried, paper_mm))
+        scenes.append(first_fitting(tried, paper))
     return tuple(scenes)
 
 
