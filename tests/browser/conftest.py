@@ -1,0 +1,65 @@
+"""A real Chromium for the tests of the screens.
+
+The browser is the system's (Chromium or Chrome), else the one Playwright keeps for itself. Where there
+is none the tests are left out and the last lines of the run say so; with EVENFACE_NEED_BROWSER=1, as in
+continuous integration, that is a failure. Pictures of every page go to build/screens.
+"""
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from browser.app import Served
+from playwright.sync_api import Browser, BrowserContext, Error, sync_playwright
+
+NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+FLAGS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--enable-unsafe-swiftshader")
+NONE = (
+    "no browser: the screens were NOT tested in one. Install Chromium (Debian: apt-get install chromium), "
+    "or let Playwright bring its own: .venv/bin/python -m playwright install chromium"
+)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One Chromium for all; every test opens its own context."""
+    with sync_playwright() as playwright:
+        own = next((found for name in NAMES if (found := shutil.which(name))), None)
+        try:
+            browser = playwright.chromium.launch(
+                executable_path=os.environ.get("EVENFACE_CHROMIUM", own), args=list(FLAGS)
+            )
+        except Error as problem:
+            if os.environ.get("EVENFACE_NEED_BROWSER"):
+                pytest.fail(f"{NONE}\n{problem}")
+            pytest.skip(NONE)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def served(tmp_path: Path) -> Iterator[Served]:
+    """The app on an empty data folder, showing the example."""
+    app = Served(tmp_path)
+    app.start()
+    yield app
+    app.kill()
+
+
+@pytest.fixture(scope="module")
+def shared_app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """One app for tests that only look."""
+    app = Served(tmp_path_factory.mktemp("home"))
+    app.start()
+    yield app
+    app.kill()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A laptop at the bench."""
+    made = browser.new_context(viewport={"width": 1280, "height": 900}, locale="en-GB")
+    yield made
+    made.close()

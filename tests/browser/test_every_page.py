@@ -1,0 +1,73 @@
+"""Every page at the width of a laptop and of a tablet: readable, reachable, nothing for axe to find."""
+
+from axe_playwright_python.sync_playwright import Axe
+from browser.app import Served, picture, settled, watched
+from browser.walk import pages_of
+from playwright.sync_api import Browser, Page
+
+SIZES = {1280: 900, 800: 1200}
+SMALL = """() => [...document.querySelectorAll("a, button, input, select, textarea, summary")]
+  .filter(one => one.offsetParent !== null && !one.closest("svg") && one.type !== "hidden")
+  .filter(one => !(one.tagName === "A" && getComputedStyle(one).display === "inline" && one.closest("p, td, li")))
+  .filter(one => one.type !== "checkbox" && one.type !== "radio")
+  .map(one => [one, one.getBoundingClientRect()])
+  .filter(([one, box]) => box.width > 0 && !one.classList.contains("skip") && (box.height < 43.5 || box.width < 43.5))
+  .map(([one, box]) => `${one.outerHTML.slice(0, 80)} ${box.width.toFixed(0)} × ${box.height.toFixed(0)}`)"""
+CUT_OFF = """() => [...document.querySelectorAll("h1, h2, h3, p, label, button, nav a, td, th, legend, summary")]
+  .filter(one => one.offsetParent !== null && one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 0)
+  .filter(one => !one.closest(".scroll, svg, pre"))
+  .map(one => `${one.tagName} ${one.textContent.trim().slice(0, 60)}`)"""
+
+
+def test_every_page_is_readable_and_reachable(browser: Browser, shared_app: Served):
+    context = browser.new_context()
+    page, watch = watched(context)
+    faults = []
+    pages = pages_of(context, f"{shared_app.root}/")
+    assert {"jobs", "jobs-n", "jobs-n-parts-n", "jobs-n-check", "jobs-n-cutting", "jobs-n-paper"} <= set(pages)
+    for name, address in pages.items():
+        page.goto(address)
+        settled(page)
+        assert page.title().endswith("evenface"), name
+        for width, height in SIZES.items():
+            page.set_viewport_size({"width": width, "height": height})
+            picture(page, f"{name}-{width}")
+            faults += [f"{name} at {width}: {fault}" for fault in faults_of(page)]
+        page.emulate_media(color_scheme="dark")
+        faults += [f"{name} when dark: {fault}" for fault in axe_faults(page, ["color-contrast"])]
+        picture(page, f"{name}-dark")
+        page.emulate_media(color_scheme="light")
+    context.close()
+    assert not faults, "\n".join(faults)
+    watch.clean()
+
+
+def faults_of(page: Page) -> list[str]:
+    """What a thumb, an eye or a screen reader would trip over."""
+    wide = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+    return [
+        *axe_faults(page),
+        *([f"{wide} px wider than the window"] if wide > 0 else []),
+        *(f"too small for a thumb: {one}" for one in page.evaluate(SMALL)),
+        *(f"cut off: {one}" for one in page.evaluate(CUT_OFF)),
+    ]
+
+
+def axe_faults(page: Page, rules: list[str] | None = None) -> list[str]:
+    """What axe finds, by all its rules or by some."""
+    only = {} if rules is None else {"runOnly": {"type": "rule", "values": rules}}
+    found = Axe().run(page, options={"resultTypes": ["violations"], **only})
+    return [
+        f"{one['id']}: {one['help']}: {one['nodes'][0]['html'][:120]}" for one in found.response["violations"]
+    ]
+
+
+def test_titles_and_addresses_tell_the_pages_apart(browser: Browser, shared_app: Served):
+    context = browser.new_context()
+    page, _ = watched(context)
+    titles = {}
+    for name, address in pages_of(context, f"{shared_app.root}/").items():
+        page.goto(address)
+        titles[name] = page.title()
+    context.close()
+    assert len(set(titles.values())) == len(titles), titles
