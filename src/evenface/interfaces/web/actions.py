@@ -1,8 +1,6 @@
 """What changes something: edits, undo and redo, remedies kept, the text and its file, units."""
 
-import os
 import re
-from pathlib import Path
 from typing import Final
 
 from starlette.responses import RedirectResponse, Response
@@ -10,11 +8,12 @@ from starlette.responses import RedirectResponse, Response
 from evenface.errors import FileError
 from evenface.interfaces.web.desk import name_in
 from evenface.interfaces.web.edits import name_of, take_in
+from evenface.interfaces.web.keeping import write_whole
 from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
 from evenface.interfaces.web.site import Asked, Site, digest, file_state
 from evenface.store import KeptJob, Stale
 
-_OWN_PAGE: Final = re.compile(r"/(?:rack|new|jobs/\d+(?:/[a-z]+(?:/[0-9.]+)?)?)?")
+_OWN_PAGE: Final = re.compile(r"/(?:rack|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
 MEANWHILE: Final = (
     "The job was changed in another window meanwhile. What you entered is not kept yet: "
     "set it all the same, or take the newer values."
@@ -129,21 +128,8 @@ def _settle_with_file(site: Site, asked: Asked, job: KeptJob) -> None:
         raise _Undecided("The file was changed outside. Say which one stands.")
     else:
         content = job.text.encode()
-        _write(job.file, content)
+        write_whole(job.file, content)
     site.store.note_file(job.id, digest(content))
-
-
-def _write(file: Path, content: bytes) -> None:
-    """Whole or not at all: written beside, flushed, put in place."""
-    beside = file.with_name(f".{file.name}.{os.getpid()}")
-    try:
-        with beside.open("wb") as out:
-            out.write(content)
-            out.flush()
-            os.fsync(out.fileno())
-        beside.replace(file)
-    finally:
-        beside.unlink(missing_ok=True)
 
 
 def add_job(site: Site, asked: Asked) -> Response:

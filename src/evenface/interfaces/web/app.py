@@ -5,7 +5,7 @@ from starlette.middleware import Middleware
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from evenface.interfaces.web import actions, comparing_pages, money_pages, pages, starting_pages
+from evenface.interfaces.web import actions, comparing_pages, making_pages, money_pages, pages, starting_pages
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.guard import Guard
 from evenface.interfaces.web.site import HERE, Handler, Site, answering
@@ -34,6 +34,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *money_pages.ROUTES,
     *comparing_pages.ROUTES,
     *starting_pages.ROUTES,
+    *making_pages.ROUTES,
 )
 
 

@@ -70,7 +70,9 @@ class Trial:
 class Desk:
     """Reads and sketches texts, the newest of them kept ready. Safe for several threads."""
 
-    def __init__(self) -> None:
+    def __init__(self, home: Path | None = None) -> None:
+        """home : where the sizes and ticks of jobs lie that belong to no file."""
+        self.home = home
         self._live, self._full = _Shelf(), _Shelf()
         self._flat: dict[int, View] = {}
 
@@ -80,7 +82,7 @@ class Desk:
         flat=False answers while one types: without the flatness, unless that is at hand.
         """
         words = job.text if text is None else text
-        known, made_path = _beside(job.file)
+        known, made_path = _beside(job, self.home)
         key = _digest(words, *(_stamp(one) for one in (known, made_path)), str(job.file))
         at_hand = self._full.get(key)
         if at_hand is None and flat:
@@ -99,7 +101,7 @@ class Desk:
         found = self._live.get(key)
         if found is not None:
             return found
-        source, opened = open_source(words, job)
+        source, opened = open_source(words, job, self.home)
         return self._live.view(key, job, View(words, source, opened, NOTHING, False), False)
 
     def change(self, job: KeptJob, changes: Sequence[Change], flat: bool = True) -> View:
@@ -148,9 +150,9 @@ class _Shelf:
             return made
 
 
-def open_source(text: str, job: KeptJob) -> tuple[Source, Opened]:
+def open_source(text: str, job: KeptJob, home: Path | None = None) -> tuple[Source, Opened]:
     """The text with the materials and the made sizes that lie beside the job's file, where it has one."""
-    own, made_path = _beside(job.file)
+    own, made_path = _beside(job, home)
     catalogue = load_catalogue(own)
     source = parse(text, _name(job))
     read = read_source(source, catalogue, KINDS, job.file.parent if job.file else None)
@@ -178,11 +180,17 @@ def short(complaint: Complaint) -> str:
     return f"Expected {complaint.expected}; given {complaint.given}. {complaint.hint}".strip()
 
 
-def _beside(file: Path | None) -> tuple[Path | None, Path | None]:
-    if file is None:
-        return None, None
-    own, made = file.parent / OWN_MATERIALS, file.with_name(f"{file.stem}.made.toml")
-    return own if own.is_file() else None, made if made.is_file() else None
+def made_place(job: KeptJob, home: Path | None) -> Path:
+    """Where the made file of a job lies: beside its file, else in the app's own folder."""
+    if job.file is not None:
+        return job.file.with_name(f"{job.file.stem}.made.toml")
+    return (home or Path()) / "made" / f"job-{job.id}.made.toml"
+
+
+def _beside(job: KeptJob, home: Path | None) -> tuple[Path | None, Path | None]:
+    made = made_place(job, home) if home is not None or job.file is not None else None
+    own = job.file.parent / OWN_MATERIALS if job.file is not None else None
+    return own if own and own.is_file() else None, made if made and made.is_file() else None
 
 
 def _made(path: Path | None, job: Job, catalogue: Catalogue) -> Made:

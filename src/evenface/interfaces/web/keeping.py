@@ -1,5 +1,6 @@
 """Changes of a job kept in one step that undo takes back; whoever looked at an older state is told."""
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -35,3 +36,16 @@ def _kept(site: Site, job: KeptJob, text: str) -> KeptJob:
 def folder_of(site: Site, job: KeptJob) -> Path:
     """Where prices, times and papers of a job lie: beside its file, else in the app's own folder."""
     return job.file.parent if job.file is not None else site.store.folder
+
+
+def write_whole(file: Path, content: bytes) -> None:
+    """Whole or not at all: written beside, flushed, put in place. Raises OSError."""
+    beside = file.with_name(f".{file.name}.{os.getpid()}")
+    try:
+        with beside.open("wb") as out:
+            out.write(content)
+            out.flush()
+            os.fsync(out.fileno())
+        beside.replace(file)
+    finally:
+        beside.unlink(missing_ok=True)

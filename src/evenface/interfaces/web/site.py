@@ -65,6 +65,9 @@ class Site:
         )
     )
 
+    def __post_init__(self) -> None:
+        self.desk.home = self.store.folder
+
     def page(self, name: str, asked: Asked, status: int = 200, **values: Any) -> Response:
         """A page or a fragment of one."""
         common = {"t": asked.manner.translate, "units": asked.manner.system, "here": asked.address}

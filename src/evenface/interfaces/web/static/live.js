@@ -182,6 +182,17 @@ async function follow() {
   }
 }
 
+// minutes of a running timer, counted here as the app counts them
+function count() {
+  const running = document.querySelectorAll("[data-since]");
+  for (const one of running) {
+    const minutes = Number(one.dataset.minutes) + (Date.now() / 1000 - Number(one.dataset.since)) / 60;
+    one.textContent = `${Math.round(minutes)} min`;
+  }
+  if (running.length > 0) setTimeout(count, 15000);
+}
+
 for (const form of document.querySelectorAll("form[data-live]")) new Live(form);
+count();
 poll();
 follow();
