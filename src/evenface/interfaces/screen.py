@@ -1,5 +1,6 @@
 """Tables and findings on a terminal."""
 
+import sys
 from collections.abc import Sequence
 
 from rich.console import Console
@@ -48,3 +49,18 @@ def show_findings(console: Console, findings: Sequence[Finding], manner: Manner)
         for remedy in text.remedies:
             console.print(f"      → {escape(remedy)}")
     console.print(escape(tally(findings, manner)))
+
+
+def show_square(address: str) -> None:
+    """An address as a square for a telephone's camera; nothing where the terminal has no signs for it."""
+    import io
+
+    import segno
+
+    picture = io.StringIO()
+    segno.make_qr(address).terminal(out=picture, compact=True)
+    try:
+        picture.getvalue().encode(sys.stdout.encoding or "ascii")
+    except UnicodeEncodeError:
+        return
+    sys.stdout.write(picture.getvalue())

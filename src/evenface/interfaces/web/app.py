@@ -1,13 +1,17 @@
 """The app: which address leads to which page."""
 
+from secrets import token_urlsafe
+
 from starlette.applications import Starlette
 from starlette.middleware import Middleware
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from evenface.interfaces.web import actions, comparing_pages, making_pages, money_pages, pages, starting_pages
+from evenface.interfaces.web.access import Access
+from evenface.interfaces.web.access_door import NEEDED, AccessDoor
 from evenface.interfaces.web.background import Planner
-from evenface.interfaces.web.guard import Guard
+from evenface.interfaces.web.guard import Guard, on_this_net
 from evenface.interfaces.web.site import HERE, Handler, Site, answering
 from evenface.store import JobStore
 
@@ -38,9 +42,23 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
 )
 
 
-def build_app(store: JobStore, planner: Planner | None = None) -> Starlette:
-    """The app on that store. planner : how layouts are reckoned, for tests with less time."""
+def build_app(store: JobStore, planner: Planner | None = None, access: Access | None = None) -> Starlette:
+    """The app on that store.
+
+    planner : how layouts are reckoned, for tests with less time. access : the code it asks for where it is
+    shared; None for this machine alone.
+    """
     site = Site(store) if planner is None else Site(store, planner=planner)
     routes = [Route(path, answering(site, handler), methods=[way]) for way, path, handler in ROUTES]
     static = Mount("/static", StaticFiles(directory=HERE / "static"))
-    return Starlette(routes=[*routes, static], middleware=[Middleware(Guard, secret=store.secret())])
+    return Starlette(routes=[*routes, static], middleware=_doors(site, access))
+
+
+def _doors(site: Site, access: Access | None) -> list[Middleware]:
+    if access is None:
+        return [Middleware(Guard, secret=site.store.secret())]
+    asking = site.templates.get_template("access.html")
+    return [
+        Middleware(Guard, secret=token_urlsafe(32), own=on_this_net),  # strangers never see the lasting one
+        Middleware(AccessDoor, access=access, page=lambda told: asking.render(needed=NEEDED, told=told)),
+    ]

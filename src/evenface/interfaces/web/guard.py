@@ -1,61 +1,102 @@
-"""The door of the app: only this machine's own pages get in, and nothing foreign gets onto them."""
+"""The door of the app: only its own pages and programs get in, and nothing foreign gets onto the pages."""
 
 import hmac
+import ipaddress
+import socket
+from collections.abc import Callable
 from http.cookies import CookieError, SimpleCookie
 from typing import Final
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.responses import PlainTextResponse
+from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from evenface.interfaces.web.problems import problem
 
 COOKIE: Final = "evenface_own"
 LARGEST_BODY: Final = 2_500_000
 """A job file of 2 MB, written as a form, and no more."""
 OWN_HOSTS: Final = ("127.0.0.1", "localhost")
+API: Final = "/api/"
 POLICY: Final = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; "
     "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
 
 
-class Guard:
-    """Refuses foreign hosts, origins, bodies too large and changes without our cookie."""
+def on_this_machine(host: str) -> bool:
+    """Whether a name without its port is one of this machine alone."""
+    return host in OWN_HOSTS
 
-    def __init__(self, app: ASGIApp, secret: str) -> None:
-        self.app, self.secret = app, secret
+
+def on_this_net(host: str) -> bool:
+    """Whether a shared app answers under that name: an address in figures, or this machine's own name.
+
+    A foreign page can make its own name lead here, but neither figures nor the name of this machine.
+    """
+    own = socket.gethostname().lower()
+    if host.lower() in (*OWN_HOSTS, own, f"{own}.local"):
+        return True
+    try:
+        ipaddress.ip_address(host.removeprefix("[").removesuffix("]"))
+    except ValueError:
+        return False
+    return True
+
+
+class Guard:
+    """Refuses foreign hosts, origins, bodies too large and changes without our cookie.
+
+    A program that speaks JSON has no cookie: it is let in unless a browser says that a foreign page asks. What
+    it changes must be sent as JSON, which a foreign page cannot send without being refused beforehand.
+    """
+
+    def __init__(self, app: ASGIApp, secret: str, own: Callable[[str], bool] = on_this_machine) -> None:
+        self.app, self.secret, self.own = app, secret, own
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
-            await self.app(scope, receive, send)
             return
         headers = Headers(scope=scope)
-        refused = self._refused(scope["method"], headers)
+        refused = self._refused(scope["method"], scope["path"], headers)
 
         async def guarded(message: Message) -> None:
             if message["type"] == "http.response.start":
                 self._add_headers(MutableHeaders(scope=message), headers)
             await send(message)
 
-        if refused is not None:
-            await refused(scope, receive, guarded)
-        else:
-            await self.app(scope, receive, guarded)
+        await (refused or self.app)(scope, receive, guarded)
 
-    def _refused(self, method: str, headers: Headers) -> PlainTextResponse | None:
-        host = headers.get("host", "")
-        if host.rsplit(":", 1)[0] not in OWN_HOSTS:
-            return _no(403, "This app answers only under 127.0.0.1 and localhost.")
-        if method in ("GET", "HEAD"):
+    def _refused(self, method: str, path: str, headers: Headers) -> Response | None:
+        for_program = path.startswith(API)
+        found = self._foreign(method, headers, for_program) or _too_large(headers)
+        if found is None:
             return None
-        if headers.get("origin") != f"http://{host}":
-            return _no(403, "A change must come from a page of this app.")
-        if not hmac.compare_digest(_cookie(headers).encode(), self.secret.encode()):
-            return _no(403, "This page is not known here any more. Load it again.")
-        return _too_large(headers)
+        status, sentence = found
+        if not for_program:
+            return PlainTextResponse(sentence + "\n", status)
+        return problem(status, "refused", "a request of this app's own", "another", "the headers", sentence)
+
+    def _foreign(self, method: str, headers: Headers, for_program: bool) -> tuple[int, str] | None:
+        host, origin = headers.get("host", ""), headers.get("origin")
+        why = ""
+        if not self.own(_without_port(host)):
+            why = "This app answers only under 127.0.0.1 and localhost, or as it was shared."
+        elif headers.get("sec-fetch-site", "none") not in ("same-origin", "none"):
+            why = "Another site asked for this. Type the address into the browser instead."
+        elif for_program:
+            why = "" if origin in (None, f"http://{host}") else "A foreign page asked for this."
+        elif method not in ("GET", "HEAD"):
+            if origin != f"http://{host}":
+                why = "A change must come from a page of this app."
+            elif not hmac.compare_digest(_cookie(headers).encode(), self.secret.encode()):
+                why = "This page is not known here any more. Load it again."
+        return (403, why) if why else None
 
     def _add_headers(self, answer: MutableHeaders, asked: Headers) -> None:
         answer["Content-Security-Policy"] = POLICY
         answer["X-Content-Type-Options"] = "nosniff"
+        answer["X-Frame-Options"] = "DENY"
         answer["Referrer-Policy"] = "same-origin"
         answer["Cross-Origin-Opener-Policy"] = "same-origin"
         answer["Cross-Origin-Resource-Policy"] = "same-origin"
@@ -65,12 +106,19 @@ class Guard:
             answer.append("Set-Cookie", f"{COOKIE}={self.secret}; HttpOnly; SameSite=Strict; Path=/")
 
 
-def _too_large(headers: Headers) -> PlainTextResponse | None:
-    size = headers.get("content-length", "")
-    if not size.isdecimal():
-        return _no(411, "The size of what is sent must be told.")
+def _without_port(host: str) -> str:
+    name, colon, port = host.rpartition(":")
+    return name if colon and port.isdecimal() else host
+
+
+def _too_large(headers: Headers) -> tuple[int, str] | None:
+    if "transfer-encoding" in headers:
+        return 411, "The size of what is sent must be told."
+    size = headers.get("content-length", "0")
+    if not (size.isascii() and size.isdecimal()):
+        return 400, "The size of what is sent must be a number."
     if len(size) > 9 or int(size) > LARGEST_BODY:
-        return _no(413, "A job file may have at most 2 MB.")
+        return 413, "A job file may have at most 2 MB."
     return None
 
 
@@ -80,7 +128,3 @@ def _cookie(headers: Headers) -> str:
     except CookieError:
         return ""
     return found.value if found else ""
-
-
-def _no(status: int, sentence: str) -> PlainTextResponse:
-    return PlainTextResponse(sentence + "\n", status)

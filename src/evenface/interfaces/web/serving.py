@@ -1,46 +1,70 @@
 """`evenface open`: the app started on this machine, and the browser sent to it."""
 
 import contextlib
+import ipaddress
 import socket
+import sqlite3
 import sys
 import threading
 import webbrowser
 from pathlib import Path
+from typing import Final
 
 import uvicorn
 
 from evenface.errors import EvenfaceError
+from evenface.interfaces.screen import show_square
+from evenface.interfaces.web.access import Access
 from evenface.interfaces.web.actions import example_text
 from evenface.interfaces.web.app import build_app
 from evenface.interfaces.web.desk import name_in
 from evenface.interfaces.web.site import digest
 from evenface.piece.source_text import read_text
-from evenface.store import JobStore, KeptJob, data_folder
+from evenface.store import JobStore, KeptJob, StoreError, data_folder
 
-ADDRESS = "127.0.0.1"
+ADDRESS: Final = "127.0.0.1"
+EVERYWHERE: Final = "0.0.0.0"
+FAR_AWAY: Final = ("192.0.2.1", 9)
+"""An address that nobody has (RFC 5737): which way it would be reached tells this machine's own; nothing is sent."""
 
 
 class PortInUse(EvenfaceError):
-    """Another program has that port."""
+    """Another program has that port, or this machine has no such address."""
 
 
-def open_and_serve(job_file: Path | None, port: int, browser: bool) -> None:
-    """Serve until Ctrl-C. port : 0 for any that is free. Raises PortInUse, StoreError, FileError."""
-    door = _door(port)
-    store = JobStore(data_folder())
-    with contextlib.closing(store), door:
-        job = job_to_open(store, job_file)
-        address = f"http://{ADDRESS}:{door.getsockname()[1]}/jobs/{job.id}"
-        sys.stdout.write(f"evenface answers at {address}\nCtrl-C ends it; everything is kept.\n")
-        sys.stdout.flush()
-        if browser:
-            threading.Timer(0.3, _show, (address,)).start()
-        config = uvicorn.Config(
-            build_app(store), log_level="warning", access_log=False, lifespan="off", ws="none",
-            timeout_graceful_shutdown=2, server_header=False,
-        )  # fmt: skip
-        with contextlib.suppress(KeyboardInterrupt):
-            uvicorn.Server(config).run(sockets=[door])
+def open_and_serve(
+    job_file: Path | None, port: int, browser: bool, share: bool = False, host: str = ""
+) -> None:
+    """Serve until Ctrl-C. port : 0 for any that is free. Raises PortInUse, StoreError, FileError.
+
+    share : on every address of this machine; host : on this one. Both ask for an access code, which is told
+    here, unless the host is this machine's own round trip.
+    """
+    door = _door(port, host or (EVERYWHERE if share else ADDRESS))
+    with contextlib.closing(door):
+        access = None if _only_here(door) else Access()
+        store = JobStore(data_folder())
+        with contextlib.closing(store):
+            page = f"/jobs/{_first_job(store, job_file).id}"
+            _tell(door, page, access)
+            if browser:
+                threading.Timer(0.3, _show, (_address(door, here=True) + page, access)).start()
+            config = uvicorn.Config(
+                build_app(store, access=access), log_level="warning", access_log=False, lifespan="off", ws="none",
+                timeout_graceful_shutdown=2, server_header=False, proxy_headers=False,
+            )  # fmt: skip
+            with contextlib.suppress(KeyboardInterrupt):
+                uvicorn.Server(config).run(sockets=[door])
+
+
+def _first_job(store: JobStore, file: Path | None) -> KeptJob:
+    try:
+        return job_to_open(store, file)
+    except sqlite3.Error as problem:
+        raise StoreError(
+            f"Expected to read the jobs in {data_folder()}, but its file is damaged: {problem}. "
+            "Move it away to begin anew, or set EVENFACE_HOME to another folder."
+        ) from problem
 
 
 def job_to_open(store: JobStore, file: Path | None) -> KeptJob:
@@ -56,22 +80,73 @@ def job_to_open(store: JobStore, file: Path | None) -> KeptJob:
     return store.use(known.id)
 
 
-def _door(port: int) -> socket.socket:
-    door = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+def _door(port: int, host: str = ADDRESS) -> socket.socket:
+    try:
+        found = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM, flags=socket.AI_PASSIVE)
+    except (OSError, UnicodeError) as problem:
+        raise PortInUse(
+            f"Expected an address of this machine as --host, was given {host!r}: {problem}. "
+            "Leave it out for this machine alone, or give --share for all its addresses."
+        ) from problem
+    family, _, _, _, place = found[0]
+    door = socket.socket(family, socket.SOCK_STREAM)
     door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
-        door.bind((ADDRESS, port))
+        door.bind(place)
         door.listen(128)
     except (OSError, OverflowError) as problem:
         door.close()
         raise PortInUse(
-            f"Expected port {port} to be free, but it cannot be had: {problem}. "
+            f"Expected port {port} of {host} to be free, but it cannot be had: {problem}. "
             "Name another with --port, or leave it out to take any that is free."
         ) from problem
     return door
 
 
-def _show(address: str) -> None:
+def _only_here(door: socket.socket) -> bool:
+    return ipaddress.ip_address(door.getsockname()[0]).is_loopback
+
+
+def _address(door: socket.socket, here: bool = False) -> str:
+    """Where the app is found: from this machine, or from others on its net."""
+    host, port = door.getsockname()[:2]
+    address = ipaddress.ip_address(host)
+    if address.is_unspecified:
+        host = ADDRESS if here else _own_address()
+        address = ipaddress.ip_address(host)
+    return f"http://[{host}]:{port}" if address.version == 6 else f"http://{host}:{port}"
+
+
+def _own_address() -> str:
+    """This machine's address on its net; its round trip when it is on none."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as feeler:
+        try:
+            feeler.connect(FAR_AWAY)
+            return str(feeler.getsockname()[0])
+        except OSError:
+            return ADDRESS
+
+
+def _tell(door: socket.socket, page: str, access: Access | None) -> None:
+    if access is None:
+        sys.stdout.write(f"evenface answers at {_address(door)}{page}\n")
+    else:
+        sys.stdout.write(f"evenface answers at {_address(door)}/ with the access code {access.code}\n")
+        sys.stdout.write("Whoever has both can change every job. The code is new at each start.\n")
+        sys.stdout.write("What is sent is not encrypted: share it on a net you trust.\n")
+        show_square(_with_code(_address(door), access))
+    sys.stdout.write("Ctrl-C ends it; everything is kept.\n")
+    sys.stdout.flush()
+
+
+def _with_code(address: str, access: Access) -> str:
+    """The page that asks for the code, with the code where the browser keeps it to itself."""
+    return f"{address}/access#code={access.code}"
+
+
+def _show(address: str, access: Access | None) -> None:
+    if access is not None:
+        address = _with_code(address.split("/jobs/", 1)[0], access)
     try:
         found = webbrowser.open(address)
     except webbrowser.Error:
