@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from evenface import __version__
+from evenface.interfaces.cutting_commands import add_cutting
 from evenface.interfaces.money_commands import add_to
 from evenface.interfaces.rack import rack_app
 
@@ -313,6 +314,7 @@ def open_app(
 
 
 add_to(app)
+add_cutting(app)
 app.add_typer(rack_app)
 
 

@@ -1,0 +1,139 @@
+"""Lists for whoever cuts: saw, guide rail, knife and shears, the merchant's saw, and sizes that save a sheet."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Final
+
+from evenface.documents.display import FIT_MM, length
+from evenface.documents.layout_tables import NO_NAMES, cut_list
+from evenface.documents.tables import Table, table
+from evenface.layouts import BreakPoint, Demand, HandCut, Layout, MerchantList, Sheet
+from evenface.units import from_grid
+from evenface.words import ENGLISH, Manner
+
+TOOL_WORDS: Final[Mapping[str, str]] = {
+    "rail": "rail",
+    "joined rails": "rail, {n} lengths",
+    "knife": "knife",
+    "shears": "shears",
+}
+NEAREST: Final = "no nearer size does it"
+
+
+def saw_table(layout: Layout, number: int, title: str, manner: Manner = ENGLISH) -> Table:
+    """The numbered cuts of one sheet, for a panel or table saw. number : of the sheet, from 0."""
+    made = cut_list(layout.sheets[number], manner)
+    return Table(sheet_title(layout, number, title, manner), made.columns, made.rows, made.note)
+
+
+def hand_table(
+    layout: Layout, number: int, title: str, cuts: Sequence[HandCut], manner: Manner = ENGLISH
+) -> Table:
+    """The same cuts by rail, or by knife and shears, on a sheet that lies still."""
+    rows = [
+        (
+            str(cut.number),
+            manner.translate(TOOL_WORDS[cut.tool]).format(n=cut.settings),
+            manner.translate(cut.axis),
+            _mm(cut.measure, manner),
+            _mm(cut.from_, manner),
+            _mm(cut.to_, manner),
+            ", ".join(map(str, cut.of)),
+        )
+        for cut in cuts
+    ]
+    headings = (">No.", "With", "Cut", ">Line at", ">From", ">To", "Cuts of the plan")
+    return table(sheet_title(layout, number, title, manner), headings, rows, manner=manner)
+
+
+def sheet_title(layout: Layout, number: int, title: str, manner: Manner) -> str:
+    """ "Birch plywood, 1 of 2: 2500 × 1250"."""
+    return f"{title}, {number + 1} {manner.translate('of')} {len(layout.sheets)}: " + _sheet_size(
+        layout.sheets[number], manner
+    )
+
+
+def _sheet_size(sheet: Sheet, manner: Manner) -> str:
+    sizes = (sheet.length,) if sheet.form == "stick" else (sheet.length, sheet.width)
+    return " × ".join(_mm(one, manner) for one in sizes)
+
+
+def merchant_table(
+    listed: MerchantList, title: str, names: Mapping[str, str] = NO_NAMES, manner: Manner = ENGLISH
+) -> Table:
+    """What the merchant is asked to cut, larger all round. names : of the parts, by their id."""
+    rows = [
+        (
+            str(count),
+            length(long, manner=manner),
+            length(wide, manner=manner),
+            str(strips),
+            ", ".join(names.get(part, part) for part in parts),
+        )
+        for (long, wide, strips), (count, parts) in _alike(listed).items()
+    ]
+    headings = (">Count", ">Length", ">Width", ">Strips in it", "For")
+    note = manner.translate(
+        "By the merchant's saw, kerf {kerf}: {his} bought; by your own: {own}. Length runs along the grain."
+    ).format(kerf=length(listed.kerf_mm, FIT_MM, manner), his=listed.sheets, own=listed.own_sheets)
+    if listed.layout.unplaced:
+        note += " " + manner.translate(
+            "Some go on no sheet with what is added all round: cut those yourself."
+        )
+    return table(title, headings, rows, note, manner)
+
+
+def _alike(listed: MerchantList) -> dict[tuple[float, float, int], tuple[int, list[str]]]:
+    """Count and parts of each rough size; what is equally large is asked for in one line."""
+    blanks = {blank.id: blank for blank in listed.demand.blanks}
+    found: dict[tuple[float, float, int], tuple[int, list[str]]] = {}
+    for size in listed.sizes:
+        key = size.length_mm, size.width_mm, size.strips
+        count, parts = found.get(key, (0, []))
+        for name in size.blanks:
+            blank = blanks.get(name) or blanks[f"{name} × {size.strips}"]
+            parts += [part for part in blank.part.split(", ") if part not in parts]
+        found[key] = count + size.count, parts
+    return found
+
+
+def sizes_table(
+    found: Sequence[tuple[Demand, Sequence[BreakPoint]]],
+    titles: Mapping[str, str],
+    names: Mapping[str, str] = NO_NAMES,
+    manner: Manner = ENGLISH,
+) -> Table:
+    """Parts that would save a sheet if they were a little smaller, the nearest first."""
+    rows = [row for demand, points in found for row in _points(demand, points, titles, names, manner)]
+    headings = ("Material", "Parts", "Way", ">Smaller by", ">Blank then", ">Sheets saved", "Sure")
+    note = manner.translate(
+        "Sizes of the blanks, at most 15 % smaller. Rolls, sticks and boards, and materials bought in several sizes at "
+        "once, are left out."
+    )
+    if not rows:
+        note = manner.translate("No part saves a sheet by being a little smaller.") + " " + note
+    return table("Sizes at which a sheet is saved", headings, rows, note, manner)
+
+
+def _points(
+    demand: Demand,
+    points: Sequence[BreakPoint],
+    titles: Mapping[str, str],
+    names: Mapping[str, str],
+    manner: Manner,
+) -> Iterator[tuple[str, ...]]:
+    blanks = {blank.id: blank for blank in demand.blanks}
+    for point in points:
+        parts = dict.fromkeys(names.get(blanks[one].part, blanks[one].part) for one in point.together)
+        yield (
+            titles.get(demand.material, demand.material),
+            ", ".join(parts),
+            manner.translate(point.axis),
+            length(from_grid(point.smaller_by), FIT_MM, manner),
+            length(from_grid(point.size), FIT_MM, manner),
+            str(point.saved),
+            manner.translate(NEAREST if point.nearest else "a nearer size may do it"),
+        )
+
+
+def _mm(size: int, manner: Manner) -> str:
+    return length(from_grid(size), manner=manner)
