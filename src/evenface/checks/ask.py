@@ -14,6 +14,7 @@ from evenface.checks.grip_places import check_grip_places
 from evenface.checks.grips import check_grips
 from evenface.checks.inserts import check_inserts
 from evenface.checks.moisture import check_job_moisture, check_moisture
+from evenface.checks.moisture_log import check_moisture_log
 from evenface.checks.notches import check_notches
 from evenface.checks.order import check_order
 from evenface.checks.outline import check_outline
@@ -27,7 +28,7 @@ from evenface.checks.widths import check_widths
 from evenface.construction import Construction
 from evenface.finding import Finding
 from evenface.parts import Part
-from evenface.piece.records import Job
+from evenface.piece.records import NOTHING_MADE, Job, Made
 from evenface.words import Said
 
 CHECKS: tuple[Check, ...] = (
@@ -57,7 +58,11 @@ OF_MATERIALS = {"carrier.disagreement"}
 
 
 def ask_all(
-    job: Job, constructions: Sequence[Construction], parts: Sequence[Part], checks: Sequence[Check] = CHECKS
+    job: Job,
+    constructions: Sequence[Construction],
+    parts: Sequence[Part],
+    checks: Sequence[Check] = CHECKS,
+    made: Made = NOTHING_MADE,
 ) -> tuple[Finding, ...]:
     """What every check has to say of every panel, with piece and part filled in."""
     panels = [panel for construction in constructions for panel in construction.panels]
@@ -65,9 +70,13 @@ def ask_all(
         replace(finding, piece=panel.piece, part=panel.name)
         for panel, part in zip(panels, parts, strict=True)
         for check in checks
-        for finding in check(Asked(job, panel, part))
+        for finding in check(Asked(job, panel, part, made))
     )
-    return (*check_job_moisture(job), *_said_once(of_panels))
+    return (
+        *check_job_moisture(job),
+        *check_moisture_log(job, panels, made),
+        *_said_once(of_panels),
+    )
 
 
 def _said_once(findings: Iterable[Finding]) -> Iterator[Finding]:

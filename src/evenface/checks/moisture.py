@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from evenface.behaviour.stacks import humidities_at_bonding, layers_of
 from evenface.checks.question import Asked
 from evenface.climate.sorption import wood_moisture
-from evenface.construction import CarrierLayer, FaceLayer
 from evenface.construction.room_air import year_of
 from evenface.evidence import Band
 from evenface.finding import Change, Finding, Remedy, Severity
@@ -61,11 +61,9 @@ def check_job_moisture(job: Job) -> Iterator[Finding]:
 
 def check_moisture(asked: Asked) -> Iterator[Finding]:
     """Finding `moisture.apart`: layers glued together that differ by more than the trade allows."""
-    layers: tuple[CarrierLayer | FaceLayer, ...] = (asked.panel.carrier, *asked.panel.faces)
-    humidity = {layer.origin: layer.humidity_at_bonding for layer in layers}
-    known = {
-        origin: asked.job.shop_humidity if value is None else value for origin, value in humidity.items()
-    }
+    layers = layers_of(asked.panel)
+    humidity, _ = humidities_at_bonding(asked.job, asked.panel, asked.made)
+    known = dict(zip((layer.origin for layer in layers), humidity, strict=True))
     if len(set(known.values())) < 2:
         return
     driest, dampest = min(known, key=known.__getitem__), max(known, key=known.__getitem__)

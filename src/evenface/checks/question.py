@@ -6,16 +6,17 @@ from dataclasses import dataclass
 from evenface.construction import BuiltPanel
 from evenface.finding import Finding
 from evenface.parts import Part
-from evenface.piece.records import Job
+from evenface.piece.records import NOTHING_MADE, Job, Made
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """One panel under question, with the part it becomes and the job it belongs to."""
+    """One panel under question, with the part it becomes, the job it belongs to and what was made of it so far."""
 
     job: Job
     panel: BuiltPanel
     part: Part
+    made: Made = NOTHING_MADE
 
 
 type Check = Callable[[Asked], Iterator[Finding]]

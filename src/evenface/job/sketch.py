@@ -23,7 +23,7 @@ def sketch(opened: Opened, with_band: bool = True, memory: Memory | None = None)
     constructions = construct(job, catalogue, KINDS, made, known.built)
     parts = parts_of(constructions, known.part)
     findings = [finding for construction in constructions for finding in construction.findings]
-    findings += ask_all(job, constructions, parts, (known.checked,))
+    findings += ask_all(job, constructions, parts, (known.checked,), made)
     panels = [panel for construction in constructions for panel in construction.panels if with_band]
     behaviours = tuple(known.behaviour(panel) for panel in panels)
     for panel, behaviour in zip(panels, behaviours, strict=True):

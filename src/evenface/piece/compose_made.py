@@ -1,9 +1,11 @@
 """From the validated form of a made file to `Made`, its names held against the job where there is one."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, Protocol
 
 from evenface.errors import Complaint, nearest_words
+from evenface.piece.bench_forms import measured_of, readings_of
+from evenface.piece.bench_records import MeasuredFlat
 from evenface.piece.calendar_forms import done_of
 from evenface.piece.forms import CutForm, MadeForm
 from evenface.piece.records import Job, Made, MadeSize, Panel, Role, Side, Spoiled
@@ -46,7 +48,11 @@ def made_of(
             place = source.place(f"spoiled[{number}]")
             complaints.append(Complaint(place, "an edge, for edging alone", one.edge or "none"))
     done = done_of(form.done, source, complaints)
-    return Made(dict(form.thickness), sizes, dict(form.humidity), source.file, spoiled, done)
+    moisture = readings_of(form.moisture, source, complaints, known)
+    flat = measured_of(form.flat)
+    if job is not None:
+        _check_names(flat, job, source, complaints)
+    return Made(dict(form.thickness), sizes, dict(form.humidity), source.file, spoiled, done, moisture, flat)
 
 
 def _spoiled(form: MadeForm) -> Iterator[Spoiled]:
@@ -101,7 +107,7 @@ def _check_twice(sizes: tuple[MadeSize, ...], source: Source, complaints: list[C
 
 
 def _check_names(
-    sizes: tuple[MadeSize, ...] | tuple[Spoiled, ...], job: Job, source: Source, complaints: list[Complaint]
+    sizes: Sequence[MadeSize | Spoiled | MeasuredFlat], job: Job, source: Source, complaints: list[Complaint]
 ) -> None:
     pieces = {piece.name: _panel_names(piece.description) for piece in job.pieces}
     for size in sizes:

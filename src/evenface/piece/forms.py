@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
+from evenface.piece.bench_forms import FlatForm, MoistureForm
 from evenface.piece.calendar_forms import DoneForm
 from evenface.piece.fields import (
     Count,
@@ -286,3 +287,5 @@ class MadeForm(Form):
     opening: tuple[OpeningMadeForm, ...] = ()
     spoiled: tuple[SpoiledForm, ...] = ()
     done: tuple[DoneForm, ...] = ()
+    moisture: tuple[MoistureForm, ...] = ()
+    flat: tuple[FlatForm, ...] = ()

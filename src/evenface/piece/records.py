@@ -11,6 +11,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Final
 
+from evenface.piece.bench_records import MeasuredFlat, Reading
 from evenface.piece.brief_records import Alternative, Brief
 from evenface.piece.calendar_records import USUAL_CALENDAR, Done, ShopCalendar
 from evenface.piece.cutting_records import PLAIN_BOARD, USUAL_CUTTING, Cutting, RoughBoard
@@ -517,6 +518,8 @@ class Made:
     file: str = ""
     spoiled: tuple[Spoiled, ...] = ()
     done: tuple[Done, ...] = ()
+    moisture: tuple[Reading, ...] = ()
+    flat: tuple[MeasuredFlat, ...] = ()
 
 
 NOTHING_MADE: Final = Made()
