@@ -104,6 +104,14 @@ def test_a_measured_sheet_moves_what_is_cleared_and_the_inside() -> None:
     assert [w.depth_mm for w in work(one, FRONT, "lining cleared")] == pytest.approx([2.4, 2.4])
 
 
+def test_the_sheet_written_in_the_job_counts_until_it_is_measured() -> None:
+    """1.8 and 0.1 of glue: 400 − 2 (15 + 1.9) = 366.2."""
+    body = BODY.replace('facing = "linoleum-2"', 'facing = "linoleum-2"\nthickness = 1.8')
+    assert ("inside", pytest.approx(366.2)) in chain(made(body), "width, through the walls")
+    measured = Made(thicknesses={"linoleum-2": 2.3})
+    assert ("inside", pytest.approx(365.2)) in chain(made(body, measured), "width, through the walls")
+
+
 @pytest.mark.parametrize(
     ("corner", "gap", "front", "side"),
     [

@@ -34,6 +34,7 @@ def compose(form: "f.LinedBoxForm", composer: "Composer", origin: str) -> r.Line
             float(form.lining.direction),
             form.lining.corner,
             form.lining.gap,
+            form.lining.thickness,
         ),
         bottom=_bottom(form.bottom, composer, f"{origin}.bottom"),
         fingers=r.FingersAsked(

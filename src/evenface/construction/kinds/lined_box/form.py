@@ -22,14 +22,16 @@ class WallsForm(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class LiningForm(Form):
-    """What the walls are faced with inside. direction: 0 where the sheet runs along the walls, 90 where it stands.
+    """What the walls are faced with inside. thickness: of the sheet as measured, else the catalogue's.
 
+    direction: 0 where the sheet runs along the walls, 90 where it stands.
     corner: which pair's lining runs into the inner corner, while the other stops before it; "mitred" for both
     bevelled, "shy" for both stopping before the other's face. gap: air left beside that, on each wall.
     """
 
     facing: Word
     glue: Word
+    thickness: Size | None = None
     direction: Literal[0, 90] = 0
     corner: Literal["front runs through", "sides run through", "mitred", "shy"] = "front runs through"
     gap: SizeOrNone = 0.0

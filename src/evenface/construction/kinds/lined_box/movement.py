@@ -42,6 +42,7 @@ class Faced:
     swing: Swing
     thickness_mm: float
     cut: str
+    sheet_mm: float
 
     def reckon(
         self, heights: ArrayLike, end: int = 1, cut: str = "", thickness_mm: float = 0.0
@@ -53,7 +54,7 @@ class Faced:
             cut or self.cut,
             thickness_mm or self.thickness_mm,
             self.swing,
-            materials.facing(lining.facing),
+            materials.facing(lining.facing).with_thickness(self.sheet_mm),
             materials.glue(lining.glue).rigid,
             np.asarray(heights, float),
             turned=lining.direction == 90.0,
@@ -76,7 +77,7 @@ def movement_findings(box: LinedBox, sizes: BoxSizes, ground: Ground) -> Iterato
     job = ground.job
     swing = farthest_swing(year_of(job, job.room), job.shop_humidity)
     for pair in PAIRS:
-        wall = Faced(box, ground, swing, sizes.wood_mm(pair), box.walls.cut)
+        wall = Faced(box, ground, swing, sizes.wood_mm(pair), box.walls.cut, sizes.sheet_mm)
         yield from _cups(wall, sizes, pair)
         if pair == FRONT:
             yield from _tension(wall, sizes)

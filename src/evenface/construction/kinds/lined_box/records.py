@@ -34,6 +34,7 @@ class LiningAsked:
     direction: float = 0.0
     corner: str = "front runs through"
     gap: float = 0.0
+    thickness: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -86,7 +86,7 @@ def box_sizes(box: LinedBox, ground: Ground) -> BoxSizes:
     """All sizes. MissingWord for a material the catalogue lacks."""
     front, side = box.walls.thick(FRONT), box.walls.thick(SIDES)
     measured = ground.made.thicknesses.get(box.lining.facing)
-    sheet = measured or ground.materials.facing(box.lining.facing).thickness.nominal
+    sheet = measured or box.lining.thickness or ground.materials.facing(box.lining.facing).thickness.nominal
     line = GLUE_LINE.nominal
     bottom = (
         ground.thickness_mm(box.bottom.panel.buildup)
