@@ -208,11 +208,11 @@ def _height(box: LinedBox, sizes: BoxSizes, ground: Ground) -> Iterator[Finding]
     grows = sizes.grows
     yield Finding(
         code="box.height_moves", severity=Severity.NOTE, origin=f"{box.origin}.walls", at="height",
-        value=Band(grows.least_mm, 0.0, grows.most_mm), unit="mm",
+        value=certain(grows.swing_mm), unit="mm",
         message=said(
-            "Through the year the walls change their height by {least:mm2} to {most:mm2}; all four alike, so the "
-            "corners are not worked open by it.",
-            least=grows.least_mm, most=grows.most_mm,
+            "Through the year the walls are up to {least:mm2} lower and {most:mm2} higher than when made; all four "
+            "alike, so the corners are not worked open by it.",
+            least=-grows.least_mm, most=grows.most_mm,
         ), source="movement of the wood over the year of the room", weakest=grows.status,
     )  # fmt: skip
     for one in box.dividers:
