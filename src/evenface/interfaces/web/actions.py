@@ -13,7 +13,7 @@ from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
 from evenface.interfaces.web.site import Asked, Site, digest, file_state
 from evenface.store import KeptJob, Stale
 
-_OWN_PAGE: Final = re.compile(r"/(?:rack|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
+_OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
 MEANWHILE: Final = (
     "The job was changed in another window meanwhile. What you entered is not kept yet: "
     "set it all the same, or take the newer values."

@@ -7,7 +7,15 @@ from starlette.middleware import Middleware
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from evenface.interfaces.web import actions, comparing_pages, making_pages, money_pages, pages, starting_pages
+from evenface.interfaces.web import (
+    actions,
+    comparing_pages,
+    making_pages,
+    money_pages,
+    pages,
+    starting_pages,
+    stock_pages,
+)
 from evenface.interfaces.web.access import Access
 from evenface.interfaces.web.access_door import NEEDED, AccessDoor
 from evenface.interfaces.web.background import Planner
@@ -39,6 +47,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *comparing_pages.ROUTES,
     *starting_pages.ROUTES,
     *making_pages.ROUTES,
+    *stock_pages.ROUTES,
 )
 
 

@@ -53,6 +53,17 @@ class Reckoner:
         threading.Thread(target=self._run, args=(task, work), daemon=True).start()
         return task
 
+    def known(self, key: str) -> Task | None:
+        """The task of that key, if it was asked for."""
+        return self._tasks.get(key)
+
+    def forget(self, key: str) -> None:
+        """Let an answer go that may not hold any more; what is under way stays."""
+        with self._lock:
+            task = self._tasks.get(key)
+            if task is not None and task.state != "running":
+                del self._tasks[key]
+
     def stop(self, key: str) -> None:
         """The page is free at once; the reckoning itself ends at its next step."""
         task = self._tasks.get(key)
