@@ -16,11 +16,11 @@ from evenface.job.opening import open_with_all
 from evenface.job.order_of_work import order_of_work
 from evenface.parts import boards_of, parts_of
 from evenface.pricing.own_times import own_times_beside
-from evenface.words import say
 from evenface.workplan import breaches, order_findings
 from evenface.workplan.calendar import Schedule, WorkDays, schedule
 from evenface.workplan.care import care_sheet
 from evenface.workplan.glue_card import glue_cards
+from evenface.workplan.moving import move_findings
 from evenface.workplan.pressing import Means
 
 CARDS_FILE = "bench-cards.pdf"
@@ -45,7 +45,7 @@ def plan_steps(
     opened = open_with_all(path, materials)
     constructions = construct(opened.job, opened.catalogue, KINDS, opened.made)
     parts = parts_of(constructions)
-    order = order_of_work(constructions, parts, days_lain, own_times_beside(path))
+    order = order_of_work(constructions, parts, days_lain, own_times_beside(path), opened.job)
     panels, steps = order.panels, order.steps
     plan = schedule(steps, days)
     names_of_glues = opened.catalogue.names("glue")
@@ -55,10 +55,11 @@ def plan_steps(
     show_table(console, steps_table(plan, names, manner))
     stops = [f for one in constructions for f in one.findings if f.severity is Severity.STOP]
     told_of_glue = [finding for card in cards for finding in card.findings]
-    show_findings(console, gravest_first([*stops, *order_findings(panels), *told_of_glue]), manner)
-    told = breaches(panels, plan.placed, days_lain, pieces=order.pieces)
-    for breach in told:
-        console.print(escape(f"{breach.step} {breach.rule.value}: {say(breach.message, manner)}"))
+    told = move_findings(
+        breaches(panels, plan.placed, days_lain, pieces=order.pieces), steps, opened.job.moves
+    )
+    every = [*stops, *told, *order_findings(panels), *told_of_glue]
+    show_findings(console, gravest_first(every), manner)
     console.print(_ending(plan))
     if out is not None:
         care = {one.piece.name: care_sheet(one.panels) for one in constructions}
@@ -88,7 +89,7 @@ def _days(start: str, hours: float) -> WorkDays:
 
 def _ending(plan: Schedule) -> str:
     """When it is done, and how near that is to the earliest possible."""
-    hours = sum(one.step.hand_minutes.total for one in plan.placed) / 60.0
+    hours = sum(one.step.hand_minutes.total * one.step.people for one in plan.placed) / 60.0
     return (
         f"{len(plan.placed)} steps, {hours:.1f} hours of hands, done {plan.finish:%a %Y-%m-%d %H:%M}; "
         f"no plan for one person is done before {plan.bound:%a %Y-%m-%d %H:%M} ({plan.bound_by} decide)."

@@ -15,6 +15,7 @@ from evenface.piece.bench_records import MeasuredFlat, Reading
 from evenface.piece.brief_records import Alternative, Brief
 from evenface.piece.calendar_records import USUAL_CALENDAR, Done, ShopCalendar
 from evenface.piece.cutting_records import PLAIN_BOARD, USUAL_CUTTING, Cutting, RoughBoard
+from evenface.piece.order_moves import Move
 from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.shape.outline import Outline
 
@@ -470,6 +471,7 @@ class Job:
     brief: Brief | None = None
     variants: tuple[Alternative, ...] = ()
     calendar: ShopCalendar = USUAL_CALENDAR
+    moves: tuple[Move, ...] = ()
     texts: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     file: str = ""
     origin: str = ""

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from evenface.piece.price_forms import PriceForm
 
 TOP_KEYS = (
-    "format", "job", "allowances", "saw", "shop", "stock", "cutting", "calendar", "price", "brief", "variant",
+    "format", "job", "allowances", "saw", "shop", "stock", "cutting", "calendar", "order", "price", "brief", "variant",
     "buildup", "piece",
 )  # fmt: skip
 
