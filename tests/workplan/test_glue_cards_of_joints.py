@@ -4,12 +4,14 @@ import math
 
 import jobs_by_hand as by_hand
 import pytest
+from workplan.pieces_by_file import NAMES, example, steps_of
 from workplan.random_panels import made
 
 from evenface.construction.placed import Joint, Worked
 from evenface.materials import load_catalogue
 from evenface.words import say
-from evenface.workplan import derive_steps
+from evenface.workplan import Work, derive_steps
+from evenface.workplan.glue_card import glue_cards
 from evenface.workplan.glue_joints import clamps_on, joint_card, spread_mm2
 
 GLUE = load_catalogue().glue("pva-d3")
@@ -81,3 +83,30 @@ def test_a_small_joint_has_two_clamps_and_a_seat_none():
 def test_joints_without_glue_have_no_card():
     with pytest.raises(ValueError, match="expected joints that are glued"):
         joint_card(STEP, [joint("screw", 300.0, glued=False)], (), GLUE, 3.0)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_closing_of_glued_joints_in_the_examples_has_its_card(name):
+    panels, pieces = example(name)
+    steps = steps_of(name)
+    cards = {card.step: card for card in glue_cards(panels, steps, pieces=pieces)}
+    by_name = {piece.name: piece for piece in pieces}
+    for step in steps:
+        if step.work is Work.ASSEMBLE:
+            joints = [by_name[step.piece].arranged.joints[number] for number in step.joints]
+            glued = any(joint.glued for joint in joints) and by_name[step.piece].glue is not None
+            assert (step.id in cards) is glued, step.id
+        if step.work in (Work.BOND, Work.GLUE_EDGING, Work.GLUE_INSERT):
+            assert step.id in cards, step.id
+    assert [card.step for card in cards.values()] == [step.id for step in steps if step.id in cards]
+
+
+def test_what_is_closed_in_one_go_stays_within_the_glue_s_time():
+    """The order divides what one or two people cannot close; the card says the same minutes."""
+    panels, pieces = example("drawer-pedestal")
+    steps = steps_of("drawer-pedestal")
+    cards = [
+        c for c in glue_cards(panels, steps, pieces=pieces) if c.step.count("-") == 1 and "." not in c.step
+    ]
+    assert cards
+    assert all(0.0 < card.needs_min <= card.open_min.high for card in cards)

@@ -7,13 +7,16 @@ from evenface.materials import Glue
 from evenface.workplan.glue_edges import corner_card, edging_card
 from evenface.workplan.glue_faces import facing_card
 from evenface.workplan.glue_inserts import insert_card
+from evenface.workplan.glue_joints import joint_card
 from evenface.workplan.glue_records import GlueCard, GlueLine
+from evenface.workplan.glue_ups import closing_min
 from evenface.workplan.pressing import UNCOUNTED, Means
-from evenface.workplan.records import PanelToMake, Step, Work
+from evenface.workplan.records import PanelToMake, PieceToMake, Step, Work
+from evenface.workplan.seams import seams_of
 
 __all__ = ["GLUED", "GlueCard", "GlueLine", "glue_cards"]
 
-GLUED = (Work.BOND, Work.GLUE_EDGING, Work.GLUE_CORNERS, Work.GLUE_INSERT)
+GLUED = (Work.ASSEMBLE, Work.BOND, Work.GLUE_EDGING, Work.GLUE_CORNERS, Work.GLUE_INSERT)
 
 
 def glue_cards(
@@ -21,14 +24,32 @@ def glue_cards(
     steps: Sequence[Step],
     means: Means = UNCOUNTED,
     glues: Sequence[Glue] = (),
+    pieces: Sequence[PieceToMake] = (),
 ) -> tuple[GlueCard, ...]:
-    """A card for every step that glues something to a panel, in the order of the steps.
+    """A card for every step that glues something to a panel or closes joints, in the order of the steps.
 
+    pieces : whose joints are closed; without them only panels have cards.
     means : clamps and press at hand. glues : all that could be had, of which one with more time is named.
     """
     known = {one.part: one.panel for one in panels}
     edged = {part: [s for s in steps if s.part == part and s.work is Work.GLUE_EDGING] for part in known}
-    return tuple(_cards(known, edged, steps, means, glues))
+    on_panels = {card.step: card for card in _cards(known, edged, steps, means, glues)}
+    on_joints = {card.step: card for card in _joint_cards(steps, {piece.name: piece for piece in pieces})}
+    cards = on_panels | on_joints
+    return tuple(cards[step.id] for step in steps if step.id in cards)
+
+
+def _joint_cards(steps: Sequence[Step], pieces: Mapping[str, PieceToMake]) -> Iterator[GlueCard]:
+    """Cards of closing joints; a piece whose panels name no glue for joints has none."""
+    for step in steps:
+        piece = pieces.get(step.piece)
+        if step.work is not Work.ASSEMBLE or piece is None or piece.glue is None:
+            continue
+        joints = [piece.arranged.joints[number] for number in step.joints]
+        if any(joint.glued for joint in joints):
+            seams = [seam for seam in seams_of(piece) if seam.number in step.joints]
+            needs = closing_min(seams, len(step.dry)) / step.people
+            yield joint_card(step, joints, piece.arranged.worked, piece.glue, needs, piece.count)
 
 
 def _cards(
