@@ -24,7 +24,9 @@ def test_every_page_is_readable_and_reachable(browser: Browser, shared_app: Serv
     page, watch = watched(context)
     faults = []
     pages = pages_of(context, f"{shared_app.root}/")
-    assert {"jobs", "jobs-n", "jobs-n-parts-n", "jobs-n-check", "jobs-n-cutting", "jobs-n-paper"} <= set(pages)
+    assert {"jobs", "jobs-n", "jobs-n-parts-n", "jobs-n-check", "jobs-n-cutting", "jobs-n-paper"} <= set(
+        pages
+    )
     for name, address in pages.items():
         page.goto(address)
         settled(page)
