@@ -16,6 +16,8 @@ CUP_FLOOR_MM: Final = 2.5
 USUAL_BORE_MM: Final = 5.0
 FIRST_MM: Final = 100.0
 """COMMON PRACTICE: middle of the outer hinges from the ends of the door."""
+OVERLAY_AIR: Final = ((16.0, 0.5), (18.0, 0.8), (20.0, 1.4), (22.0, 2.4), (24.0, 3.9))
+"""From memory of hinge makers' charts: thickness of an overlay door, and the air it needs beside its hinge edge."""
 BEFORE_MM, BEHIND_MM = 1.0, 3.0
 """Own reckoning: board left between the edging joint and the cup, before it and behind it."""
 
@@ -88,3 +90,15 @@ def corner_needs_mm(width_mm: float, thickness_mm: float) -> float:
     Turned about the front arris of its hinge side; a hinge that carries the door outwards needs less.
     """
     return hypot(width_mm, thickness_mm) - width_mm
+
+
+def overlay_needs_mm(thickness_mm: float) -> float:
+    """Air an overlay door on cup hinges needs beside its hinge edge while it opens, cup about 5 mm from the edge.
+
+    Between the thicknesses of the table a straight line; beyond them its last two go on. Rounding the arris
+    needs less.
+    """
+    pairs = OVERLAY_AIR if thickness_mm > OVERLAY_AIR[0][0] else OVERLAY_AIR[:2]
+    upper = next((n for n, (thick, _) in enumerate(pairs) if thick >= thickness_mm), len(pairs) - 1)
+    (t0, a0), (t1, a1) = pairs[max(upper - 1, 0)], pairs[max(upper, 1)]
+    return max(a0 + (a1 - a0) * (thickness_mm - t0) / (t1 - t0), 0.0)

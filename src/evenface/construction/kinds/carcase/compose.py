@@ -67,7 +67,9 @@ def _fronts(form: "f.FrontsForm") -> c.Fronts:
         side: outside if getattr(form, side) is None else getattr(form, side)
         for side in ("left", "right", "top", "bottom")
     }
-    return c.Fronts(form.lie, gap, **gaps, stand_off=form.stand_off, shy=form.shy, cup=form.cup)
+    return c.Fronts(
+        form.lie, gap, **gaps, stand_off=form.stand_off, shy=form.shy, cup=form.cup, beside=form.beside
+    )
 
 
 def _drawer(form: "f.DrawerForm") -> c.DrawerBox:
@@ -112,17 +114,8 @@ def _needs(form: "f.CarcaseForm", composer: "Composer", origin: str) -> None:
         composer.complain(origin, "[piece.fronts], the build-up of doors and drawer fronts", "none")
     if "drawers" in what and form.drawer is None:
         composer.complain(origin, "[piece.drawer], how the boxes are made", "none")
-    if form.drawer is not None:
-        drawer = form.drawer
-        if bool(drawer.wood) == bool(drawer.buildup):
-            composer.complain(f"{origin}.drawer", "wood or buildup for the box", "both or neither")
-        if bool(drawer.bottom) == bool(drawer.bottom_wood):
-            composer.complain(f"{origin}.drawer", "bottom or bottom_wood", "both or neither")
-        for key in ("wood", "bottom_wood"):
-            if getattr(drawer, key):
-                composer.material(("wood",), getattr(drawer, key), f"{origin}.drawer.{key}")
-    if form.plinth is not None and form.legs:
-        composer.complain(f"{origin}.legs", "a plinth or legs", "both")
+    _needs_of_drawer(form, composer, origin)
+    _needs_of_plinth(form, composer, origin)
     if form.hanging_rail is not None:
         composer.material(("wood",), form.hanging_rail.wood, f"{origin}.hanging_rail.wood")
         if form.back is None or form.back.how != "groove":
@@ -134,6 +127,29 @@ def _needs(form: "f.CarcaseForm", composer: "Composer", origin: str) -> None:
     scribe = form.scribe
     if scribe.left or scribe.right or scribe.top:
         composer.material(("wood",), scribe.wood, f"{origin}.scribe.wood")
+
+
+def _needs_of_drawer(form: "f.CarcaseForm", composer: "Composer", origin: str) -> None:
+    drawer = form.drawer
+    if drawer is None:
+        return
+    if bool(drawer.wood) == bool(drawer.buildup):
+        composer.complain(f"{origin}.drawer", "wood or buildup for the box", "both or neither")
+    if bool(drawer.bottom) == bool(drawer.bottom_wood):
+        composer.complain(f"{origin}.drawer", "bottom or bottom_wood", "both or neither")
+    for key in ("wood", "bottom_wood"):
+        if getattr(drawer, key):
+            composer.material(("wood",), getattr(drawer, key), f"{origin}.drawer.{key}")
+
+
+def _needs_of_plinth(form: "f.CarcaseForm", composer: "Composer", origin: str) -> None:
+    if form.plinth is not None:
+        if bool(form.plinth.wood) == bool(form.plinth.buildup):
+            composer.complain(f"{origin}.plinth", "wood or buildup for the plinth", "both or neither")
+        if form.plinth.wood:
+            composer.material(("wood",), form.plinth.wood, f"{origin}.plinth.wood")
+    if form.plinth is not None and form.legs:
+        composer.complain(f"{origin}.legs", "a plinth or legs", "both")
 
 
 def _patterns(form: "f.CarcaseForm", composer: "Composer", origin: str) -> dict[str, Panel]:
@@ -148,7 +164,7 @@ def _patterns(form: "f.CarcaseForm", composer: "Composer", origin: str) -> dict[
     }
     if form.back is not None:
         roles["back"] = (form.back.buildup, "back.buildup")
-    if form.plinth is not None:
+    if form.plinth is not None and form.plinth.buildup:
         roles["plinth"] = (form.plinth.buildup, "plinth.buildup")
     if form.fronts is not None:
         roles["door"] = (form.fronts.buildup, "fronts.buildup")

@@ -120,12 +120,14 @@ def _bottom(
     x0, x1 = box.x[0] + box.side_mm - enters, box.x[1] - box.side_mm + enters
     y0 = box.y[0] + box.side_mm - enters
     y1 = box.y[1] - box.bottom_moves.most_mm
+    # below it the next drawer would hide it: it goes past the right side of the carcase
+    beside = laying.room.x[1] - laying.room.x[0] + 2 * APART_MM
     at = Placement(
         key,
         (x0, y0, box.z[0] + drawer.up),
         Axis.RIGHT,
         Axis.REAR,
-        (apart[0], apart[1], -APART_MM),
+        (beside, apart[1], 0.0),
         label,
         True,
     )

@@ -51,9 +51,9 @@ class FrontsForm(Form):
     """Doors and drawer fronts. lie: inset between the sides, overlay on them, or half overlay (shared sides).
 
     gap: between two fronts, and round an inset one. left, right, top, bottom: air at the outside, half the gap
-    where an overlay front is not told otherwise. drawers: another build-up for drawer fronts. stand_off: air
-    between an overlay front and the carcase. shy: how far an inset front lies behind the edges. cup: from the
-    door's edge to the hinge cup.
+    where an overlay front is not told otherwise. beside: sides at which a wall or the next piece stands close.
+    drawers: another build-up for drawer fronts. stand_off: air between an overlay front and the carcase. shy: how
+    far an inset front lies behind the edges. cup: from the door's edge to the hinge cup.
     """
 
     buildup: Word
@@ -64,6 +64,7 @@ class FrontsForm(Form):
     right: SizeOrNone | None = None
     top: SizeOrNone | None = None
     bottom: SizeOrNone | None = None
+    beside: tuple[Literal["left", "right"], ...] = ()
     stand_off: SizeOrNone = 2.0
     shy: SizeOrNone = 0.0
     cup: Size | None = None
@@ -131,9 +132,13 @@ class ScribeForm(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class PlinthForm(Form):
-    """A plinth the carcase stands on. setback: behind the front of the carcase."""
+    """A plinth the carcase stands on, of a build-up, or of a wood with its thickness. setback: behind the front of
+    the carcase."""
 
-    buildup: Word
+    buildup: Line = ""
+    wood: Line = ""
+    thickness: Size = 20.0
+    cut: CutWord = "flat"
     height: Size
     setback: SizeOrNone = 50.0
 

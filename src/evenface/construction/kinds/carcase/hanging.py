@@ -14,6 +14,7 @@ from evenface.construction.hinges import (
     corner_needs_mm,
     hang,
 )
+from evenface.construction.kinds.carcase.beside import opening_beside
 from evenface.construction.kinds.carcase.fronts import Front, lap_mm, stand_front
 from evenface.construction.kinds.carcase.shell import Laying
 from evenface.construction.panel_mass import mass_of
@@ -129,6 +130,8 @@ def _told(
     fronts = laying.carcase.fronts
     if fronts is not None and fronts.inset:
         yield from _corner(laying, front, thick)
+    elif fronts is not None:
+        yield from opening_beside(laying, fronts, front, thick)
 
 
 def _too_heavy(front: Front, hung: Hanging) -> Finding:

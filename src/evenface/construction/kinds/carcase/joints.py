@@ -89,9 +89,10 @@ def _mitre(laying: Laying, heap: Heap, role: str, side: str) -> None:
         heap.worked.append(
             Worked(
                 part, "mitre", end.value, own, joint=f"{role} {side}", said=said(
-                    "End mitred at {angle:deg} to the face, inside shorter by {short:mm}; a groove {thick:mm} wide and "
-                    "{deep:mm} deep square to the mitre, near its inner edge, for a loose tongue.",
-                    angle=angle, short=other, thick=thick, deep=wide / 2,
+                    "End mitred at {angle:deg} to the face, both facings with it, inside shorter by {short:mm}: the "
+                    "inner facing is {inner:mm2} long at last. A groove {thick:mm} wide and {deep:mm} deep square to "
+                    "the mitre, near its inner edge, for a loose tongue.",
+                    angle=angle, short=other, inner=_inner_mm(laying, heap, part), thick=thick, deep=wide / 2,
                 ), origin=origin,
             )
         )  # fmt: skip
@@ -103,6 +104,15 @@ def _mitre(laying: Laying, heap: Heap, role: str, side: str) -> None:
             ), (side, role), why=said("Joints of the carcase and of drawers."), origin=origin,
         )
     )  # fmt: skip
+
+
+def _inner_mm(laying: Laying, heap: Heap, part: str) -> float:
+    """Length of a mitred part on its inner side, once all its mitres are cut."""
+    carcase, thick = laying.carcase, laying.room.thick
+    length = heap.of(part).part.length_mm
+    if part in ("top", "bottom"):
+        return length - thick.left - thick.right
+    return length - thick.top * (carcase.top_at == "mitred") - thick.bottom * (carcase.bottom_at == "mitred")
 
 
 def _back(laying: Laying, heap: Heap) -> None:

@@ -31,6 +31,7 @@ class Fronts:
     stand_off: float = 2.0
     shy: float = 0.0
     cup: float | None = None
+    beside: tuple[str, ...] = ()
 
     @property
     def inset(self) -> bool:
@@ -93,6 +94,9 @@ class Plinth:
 
     height: float
     setback: float = 50.0
+    wood: str = ""
+    thickness: float = 20.0
+    cut: str = "flat"
 
 
 @dataclass(frozen=True, slots=True)

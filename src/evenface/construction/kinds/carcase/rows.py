@@ -212,7 +212,8 @@ def _round(laying: Laying, asked: Fronts, front: Front, panel: Panel) -> Iterato
     if not (pair and front.hinge == "right"):
         yield _gap(asked, front, "left", Axis.LEFT, cell.left, wide.over(shares[0]))
     if pair and front.hinge == "left":
-        yield _at(asked.between, front, "between the doors", Axis.RIGHT, front.key, wide.over(2.0))
+        partner = f"door {front.number + 1}"
+        yield _at(asked.between, front, "between the doors", Axis.RIGHT, partner, wide.over(2.0))
     else:
         yield _gap(asked, front, "right", Axis.RIGHT, cell.right, wide.over(shares[1]))
     for name, axis, limit in (("top", Axis.UP, cell.above), ("bottom", Axis.DOWN, cell.below)):

@@ -1,4 +1,4 @@
-"""The panels of the carcase itself: sides, top, bottom, dividers, fixed and loose shelves, back, plinth."""
+"""The panels of the carcase itself: sides, top, bottom, dividers, fixed and loose shelves, back, hanging rail."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -69,8 +69,6 @@ def shell(laying: Laying) -> Iterator[Standing]:
     if laying.carcase.back is not None:
         yield _back(laying)
     yield from _rail(laying)
-    yield from _plinth(laying)
-    yield from _scribe(laying)
     yield from _loose_shelves(laying)
 
 
@@ -226,7 +224,7 @@ def _rail(laying: Laying) -> Iterator[Standing]:
     (x0, x1), top = room.inner_x, room.inner_z[1]
     board = Board(
         "hanging rail", 1, rail.wood, x1 - x0, rail.height, rail.thickness, use="rail",
-        reasons=(said("Between the sides, glued and screwed to the top and to both sides behind the back."),),
+        reasons=(said("Between the sides, under the top, behind the back; glued to the top too."),),
         origin=f"{carcase.origin}.hanging_rail",
     )  # fmt: skip
     y = room.back_y + room.thick.back
@@ -234,58 +232,3 @@ def _rail(laying: Laying) -> Iterator[Standing]:
         "hanging rail", "hanging rail", board,
         Placement("hanging rail", (x0, y + rail.thickness, top - rail.height), Axis.RIGHT, Axis.UP, (0, APART_MM, 0)),
     )  # fmt: skip
-
-
-def _plinth(laying: Laying) -> Iterator[Standing]:
-    """A ring under the carcase: front and rear right across, ends between them."""
-    carcase, room = laying.carcase, laying.room
-    plinth = carcase.plinth
-    if plinth is None:
-        return
-    thick = laying.ground.thickness_mm(carcase.patterns["plinth"].buildup)
-    (x0, x1), front, rear = room.x, room.y[0] + plinth.setback, room.y[1]
-    down = (0.0, 0.0, -2 * APART_MM)
-    origin = f"{carcase.origin}.plinth"
-    ends = rear - front - 2 * thick
-    for key, size, placement in (
-        ("plinth front", x1 - x0, Placement("plinth front", (x0, front + thick, 0), Axis.RIGHT, Axis.UP, down)),
-        ("plinth rear", x1 - x0, Placement("plinth rear", (x1, rear - thick, 0), Axis.LEFT, Axis.UP, down)),
-        ("plinth end left", ends, Placement("", (x0 + thick, rear - thick, 0), Axis.FRONT, Axis.UP, down, "left")),
-        ("plinth end right", ends, Placement("", (x1 - thick, front + thick, 0), Axis.REAR, Axis.UP, down, "right")),
-    ):  # fmt: skip
-        base = "plinth end" if key.startswith("plinth end") else key
-        yield laying.stand(
-            key,
-            base,
-            "plinth",
-            (size, plinth.height),
-            placement,
-            origin=origin,
-            hold=Hold("screwed", 4, origin),
-        )
-
-
-def _scribe(laying: Laying) -> Iterator[Standing]:
-    """Strips beside and above the carcase, their face with its front edges."""
-    carcase, room = laying.carcase, laying.room
-    scribe = carcase.scribe
-    y = room.y[0] + scribe.thickness
-    width, height = carcase.size_mm[0], room.z[1] - room.z[0]
-    strips = (
-        ("scribe left", scribe.left, height, (scribe.left, y, room.z[0]), Axis.UP, Axis.LEFT),
-        ("scribe right", scribe.right, height, (width, y, room.z[0]), Axis.UP, Axis.LEFT),
-        ("scribe above", scribe.top, width, (0.0, y, room.z[1]), Axis.RIGHT, Axis.UP),
-    )
-    for name, wide, long, at, x_axis, y_axis in strips:
-        if wide <= 0.0:
-            continue
-        board = Board(
-            name, 1, scribe.wood, long, wide, scribe.thickness, use="scribe strip",
-            reasons=(
-                said(
-                    "Left {over:mm} wider than {wide:mm} until it is planed to the wall.",
-                    over=scribe.over, wide=wide,
-                ),
-            ), origin=f"{carcase.origin}.scribe",
-        )  # fmt: skip
-        yield board_standing(name, name, board, Placement(name, at, x_axis, y_axis, (0.0, -APART_MM, 0.0)))
