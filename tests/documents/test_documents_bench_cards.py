@@ -18,6 +18,7 @@ from evenface.workplan.clamps import clamp_strip
 from evenface.workplan.glue_card import glue_cards
 
 DAY = date(2027, 1, 11)
+ON_CARDS = ("a slip costs", "GLUE CARD", "SETTINGS")
 
 
 @pytest.fixture(scope="module")
@@ -49,11 +50,24 @@ def test_every_step_has_one_card_and_every_gluing_its_grams(papers):
         assert all(" g (" in line for line in told["weigh"][:-1])
 
 
+def test_no_setting_is_lost_between_a_card_and_the_one_behind_it(papers):
+    cards = cards_data(*papers)["cards"]
+    told = {}
+    for card in cards:
+        lines = card["settings"] if card["kind"] == "step" else []
+        lines = card["rows"][0]["lines"] if card["kind"] == "more" else lines
+        told.setdefault(card["id"], []).extend(lines)
+    assert any(card["kind"] == "more" for card in cards)
+    for one in papers[1].placed:
+        assert told[one.step.id] == [say(line) for line in one.step.settings]
+
+
 def test_a_glue_card_follows_the_card_of_its_step(papers):
     cards = cards_data(*papers)["cards"]
     for before, card in pairwise(cards):
         if card["kind"] == "glue":
-            assert (before["kind"], before["id"]) == ("step", card["id"])
+            assert before["kind"] in ("step", "more")
+            assert before["id"] == card["id"]
 
 
 def test_clamps_are_drawn_as_many_as_are_said_and_far_too_many_are_not(papers):
@@ -65,11 +79,11 @@ def test_clamps_are_drawn_as_many_as_are_said_and_far_too_many_are_not(papers):
 
 
 def test_four_cards_a_page_or_one_and_the_standing_line_before_the_care_sheets(papers):
-    count = len(papers[1].placed) + len(papers[3])
+    count = len(cards_data(*papers)["cards"])
     four, one = text_of(bench_cards_pdf(*papers)), text_of(bench_cards_pdf(*papers, per_page=1))
-    cards = [page for page in four if "a slip costs" in page or "GLUE CARD" in page]
+    cards = [page for page in four if any(word in page for word in ON_CARDS)]
     assert len(cards) == -(-count // 4)
-    assert len([page for page in one if "a slip costs" in page or "GLUE CARD" in page]) == count
+    assert len([page for page in one if any(word in page for word in ON_CARDS)]) == count
     assert "Local rules" in four[len(cards)]
     assert "Care: Glazing bench" in " ".join(four)
 

@@ -15,16 +15,16 @@ from evenface.job.opening import open_with_all
 from evenface.parts import parts_of
 from evenface.piece.records import Profile, Side
 from evenface.words import say
-from evenface.workplan import Work, derive_steps, panels_to_make
+from evenface.workplan import Work, derive_steps, panels_to_make, pieces_to_make
 from evenface.workplan import cutters as c
 from evenface.workplan.machining import machining_of, needs_machine
+from evenface.workplan.machining_of_wood import OF_WOOD
 
 EXAMPLES = sorted(
     path for path in (Path(__file__).parents[2] / "examples").glob("*.toml") if path.name != "prices.toml"
 )
-AT_MACHINES = [
-    work for work in Work if work.value.startswith(("cut the", "rout", "trim", "flush", "mill the edg"))
-]
+CUTTING = ("cut", "rout", "trim", "flush", "mill", "clear", "level", "drill", "profile")
+AT_MACHINES = [work for work in Work if work.value.startswith(CUTTING)]
 
 
 def test_rim_speed_by_hand():
@@ -112,14 +112,20 @@ def test_a_wide_profile_turns_slower_than_a_grip_cutter():
     assert math.isclose(c.rim_speed_m_s(28.7, 18_000.0), 27.05, abs_tol=0.01)
 
 
-def check_all(panels):
+def check_all(panels, pieces=()):
     known = {one.part: one.panel for one in panels}
-    for step in derive_steps(panels):
-        if step.part in known and needs_machine(step.work):
-            lines = [say(line) for line in machining_of(step.work, known[step.part], step.feature).lines]
-            assert len(lines) == 6
-            assert all(lines)
-            assert {*lines} <= {say(line) for line in step.settings}, step.id
+    for step in derive_steps(panels, pieces=pieces):
+        if not needs_machine(step.work):
+            continue
+        made_of = (
+            machining_of(step.work, known[step.part], step.feature)
+            if step.part in known
+            else OF_WOOD[step.work]
+        )
+        lines = [say(line) for line in made_of.lines]
+        assert len(lines) == 6
+        assert all(lines)
+        assert {*lines} <= {say(line) for line in step.settings}, step.id
 
 
 def test_the_works_that_cut_all_have_a_machine():
@@ -137,4 +143,5 @@ def test_every_step_at_a_machine_is_set(panels):
 def test_every_step_of_the_examples_is_set(path):
     opened = open_with_all(path, None)
     constructions = construct(opened.job, opened.catalogue, KINDS, opened.made)
-    check_all(panels_to_make(constructions, parts_of(constructions)))
+    panels = panels_to_make(constructions, parts_of(constructions))
+    check_all(panels, pieces_to_make(constructions, panels))

@@ -8,7 +8,7 @@ from evenface.documents.glue_pages import glue_page, short_lines
 from evenface.documents.setting import plain, set_pdf
 from evenface.documents.tables import Table, table
 from evenface.units import number_text
-from evenface.words import ENGLISH, Manner, said, say
+from evenface.words import ENGLISH, Manner, Said, said, say
 from evenface.workplan import Step, Wait
 from evenface.workplan.calendar import Schedule
 from evenface.workplan.care import CareLine
@@ -19,6 +19,7 @@ _WORDS: Final = {
     "set": "SET",
     "glue": "GLUE",
     "glue_card": "GLUE CARD",
+    "more": "SETTINGS",
     "check": "CHECK",
     "wait": "THEN WAIT",
     "risk": "RISK",
@@ -27,6 +28,8 @@ _WORDS: Final = {
     "standing_title": "Before all the cards",
 }
 _MOST_CAUTIONS: Final = 3
+_MOST_SET: Final = 640
+"""Characters of settings on a quarter page, with some for each line's end."""
 _LEAST_WAIT_H: Final = 0.1
 """Contact glue holds at once: no wait worth a line."""
 
@@ -91,9 +94,33 @@ def _cards(
     for one in plan.placed:
         when = plan.days.clock(one.start_h).strftime("%a %Y-%m-%d %H:%M")
         glued = by_step.get(one.step.id)
-        yield _card(one.step, when, parts, glued, manner)
+        card = _card(one.step, when, parts, glued, manner)
+        settings = list(one.step.settings)
+        here = _room_for(settings, manner)
+        yield card | {"settings": [say(line, manner) for line in settings[:here]]}
+        if here < len(settings):
+            yield _more_settings(card, settings[here:], manner)
         if glued is not None:
             yield glue_page(glued, _name(one.step, parts), when, manner)
+
+
+def _room_for(settings: Sequence[Said], manner: Manner) -> int:
+    """How many of these sentences the step's own card takes; the rest follow on a card behind it."""
+    total = 0
+    for number, line in enumerate(settings):
+        total += len(say(line, manner)) + 20
+        if total > _MOST_SET:
+            return number
+    return len(settings)
+
+
+def _more_settings(card: Mapping[str, object], settings: Sequence[Said], manner: Manner) -> dict[str, object]:
+    """A card of what else is to be set, in the form of a glue card."""
+    row = {"label": manner.translate("set"), "lines": [say(one, manner) for one in settings]}
+    kept = {key: card[key] for key in ("id", "part", "when", "title")}
+    head = manner.translate(_WORDS["more"])
+    rows = [row | {"bold": False, "tick": True}]
+    return {"kind": "more", **kept, "head": head, "rows": rows, "risks": [], "clamps": None}
 
 
 def steps_table(plan: Schedule, parts: Mapping[str, str], manner: Manner = ENGLISH) -> Table:

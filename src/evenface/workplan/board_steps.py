@@ -11,6 +11,7 @@ from evenface.words import NOTHING, Said, said
 from evenface.workplan import glue_times as times
 from evenface.workplan.durations import usual_minutes
 from evenface.workplan.glue_ups import joint_firm_h, joint_press_h
+from evenface.workplan.machining import wood_lines
 from evenface.workplan.records import After, BoardToMake, Step, Wait, Work
 from evenface.workplan.safety import DUST, RAGS, ROUTER, SKIN, SMALL
 from evenface.workplan.sayings import SAYINGS, title_of
@@ -117,7 +118,7 @@ class BoardDeriver:
             after=tuple(before),
             hand_minutes=usual_minutes(work, self.to_make.board.count, length_m, area_m2),
             tools=told.tools,
-            settings=tuple(settings),
+            settings=(*settings, *wood_lines(work)),
             check=told.check,
             cautions=_CAUTIONS.get(work, ()),
             undo_risk=told.undo,

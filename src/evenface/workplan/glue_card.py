@@ -5,13 +5,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from evenface.construction import BuiltPanel
 from evenface.materials import Glue
 from evenface.workplan.glue_edges import corner_card, edging_card
-from evenface.workplan.glue_faces import facing_card
+from evenface.workplan.glue_faces import facing_card, lining_card
 from evenface.workplan.glue_inserts import insert_card
 from evenface.workplan.glue_joints import joint_card
 from evenface.workplan.glue_records import GlueCard, GlueLine
 from evenface.workplan.glue_ups import closing_min
 from evenface.workplan.pressing import UNCOUNTED, Means
-from evenface.workplan.records import PanelToMake, PieceToMake, Step, Work
+from evenface.workplan.records import BoardToMake, PanelToMake, PieceToMake, Step, Work
 from evenface.workplan.seams import seams_of
 
 __all__ = ["GLUED", "GlueCard", "GlueLine", "glue_cards"]
@@ -35,7 +35,9 @@ def glue_cards(
     edged = {part: [s for s in steps if s.part == part and s.work is Work.GLUE_EDGING] for part in known}
     on_panels = {card.step: card for card in _cards(known, edged, steps, means, glues)}
     on_joints = {card.step: card for card in _joint_cards(steps, {piece.name: piece for piece in pieces})}
-    cards = on_panels | on_joints
+    boards = {one.part: one for piece in pieces for one in piece.boards}
+    on_boards = {card.step: card for card in _lining_cards(steps, boards, {one.name: one for one in glues})}
+    cards = on_panels | on_joints | on_boards
     return tuple(cards[step.id] for step in steps if step.id in cards)
 
 
@@ -50,6 +52,17 @@ def _joint_cards(steps: Sequence[Step], pieces: Mapping[str, PieceToMake]) -> It
             seams = [seam for seam in seams_of(piece) if seam.number in step.joints]
             needs = closing_min(seams, len(step.dry)) / step.people
             yield joint_card(step, joints, piece.arranged.worked, piece.glue, needs, piece.count)
+
+
+def _lining_cards(
+    steps: Sequence[Step], boards: Mapping[str, BoardToMake], glues: Mapping[str, Glue]
+) -> Iterator[GlueCard]:
+    """Cards of lining boards, where their glue is among those that can be had."""
+    for step in steps:
+        if step.work is Work.LINE_BOARD and step.part in boards:
+            board = boards[step.part].board
+            if board.board.lining is not None and board.board.lining.glue in glues:
+                yield lining_card(step, board, glues[board.board.lining.glue])
 
 
 def _cards(

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from evenface.construction import BuiltPanel, FaceLayer
+from evenface.construction import BuiltBoard, BuiltPanel, FaceLayer
 from evenface.evidence import Status, certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.materials import Glue
@@ -72,6 +72,45 @@ def facing_card(
         mix=mixing_of(glue, sum(line.grams * line.coats for line in lines)),
         gate=gate_of(glue),
         order=_order(faces, glue),
+        test=trial_of(glue),
+    )
+
+
+def lining_card(step: Step, board: BuiltBoard, glue: Glue) -> GlueCard:
+    """The card of lining a board on one face. Raises ValueError for a board without lining."""
+    if board.board.lining is None:
+        raise ValueError(f"{step.id}: expected a board that is lined, was given {board.name!r}")
+    area = board.board.length_mm * board.board.width_mm / 1e6
+    lines = [line_of(said("board"), area, glue, glue.coats)]
+    if glue.sides == 2:
+        lines.append(line_of(said("lining"), area, glue, glue.coats))
+    pace = glue_pace.pace(glue, lines, area, glue_pace.CLOSING_MIN.nominal)
+    pressure = glue.pressure.nominal if glue.pressure else None
+    lot = sum(line.grams * line.coats for line in lines)
+    soft = board.facing is not None and board.facing.family == "linoleum" and times.is_wet(glue)
+    return GlueCard(
+        step=step.id,
+        part=step.part,
+        title=step.title,
+        glue=glue,
+        pieces=board.count,
+        why=why_this_glue(glue),
+        lines=tuple(lines),
+        total_g=board.count * lot,
+        needs_min=pace.needs_min,
+        open_min=glue_pace.window(glue),
+        least_temperature_c=glue.least_temperature.nominal,
+        pressure_mpa=pressure,
+        force_n=force_n(pressure, area * 1e6) if pressure else None,
+        clamping=None,
+        press_h=times.press_h(glue),
+        machine_after_h=max(times.press_h(glue), times.LINOLEUM_REST_H.nominal if soft else 0.0),
+        how=(*how_of(glue), *((LINOLEUM_WET,) if soft else ())),
+        means=tuple(pressed(glue, area, (board.board.length_mm, board.board.width_mm))),
+        findings=(),
+        mix=mixing_of(glue, lot),
+        gate=gate_of(glue),
+        order=said("All boards of the box in one go, lined faces together in pairs with paper between."),
         test=trial_of(glue),
     )
 

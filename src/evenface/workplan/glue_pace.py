@@ -103,11 +103,14 @@ def too_slow(
         why=said("Glue that has skinned over before the joint is closed does not hold."),
         source=given.source,
         weakest=Status.PRACTICE,
-        remedies=tuple(_ways(pace, others)),
+        remedies=tuple(_ways(glue, pace, others)),
     )
 
 
-def _ways(pace: Pace, others: Sequence[tuple[Glue, Pace]]) -> Iterator[Remedy]:
+def _ways(glue: Glue, pace: Pace, others: Sequence[tuple[Glue, Pace]]) -> Iterator[Remedy]:
+    def more_time(other: Glue) -> bool:
+        return window(other).nominal > window(glue).nominal
+
     yield Remedy(
         "glue.helper",
         said("Spread with two pairs of hands: about {needs:count} min.", needs=pace.with_helper_min),
@@ -123,7 +126,7 @@ def _ways(pace: Pace, others: Sequence[tuple[Glue, Pace]]) -> Iterator[Remedy]:
             ),
             predicted=Band(pace.split_min / 1.6, pace.split_min, pace.split_min * 1.6),
         )
-    fit = [one for one, own in others if own.needs_min <= window(one).nominal]
+    fit = [one for one, own in others if own.needs_min <= window(one).nominal and more_time(one)]
     if fit:
         names: dict[str, Said | str] = {f"g{number}": one.title for number, one in enumerate(fit)}
         yield Remedy(

@@ -5,7 +5,6 @@ practice in small shops; what is stamped on a tool and written in its instructio
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Final
 
 from evenface.construction import BuiltPanel
@@ -13,6 +12,8 @@ from evenface.materials.rules import rule
 from evenface.piece.records import Grip, Insert, Profile
 from evenface.words import Said, said
 from evenface.workplan import cutters as c
+from evenface.workplan.machining_of_wood import OF_WOOD
+from evenface.workplan.machining_record import Machining, spoken_speed, traced
 from evenface.workplan.records import Work
 
 TRIMMER: Final = c.Cutter(12.7)
@@ -24,33 +25,16 @@ SAW: Final = (250.0, 4500.0)
 """COMMON PRACTICE: diameter of the blade and turns a minute of a bench saw."""
 SHEET_TEETH: Final = 80
 """READ: at least 80 teeth at 250 mm, at least 100 at 300 mm, for laminate."""
-TRACING_M_MIN: Final = (2.0, 4.0)
-"""COMMON PRACTICE: a router led by hand along a fence or template."""
-
-
-@dataclass(frozen=True, slots=True)
-class Machining:
-    """What is set: in the order it is set."""
-
-    tool: Said
-    speed: Said
-    feed: Said
-    passes: Said
-    backing: Said
-    face: Said
-
-    @property
-    def lines(self) -> tuple[Said, ...]:
-        return (self.tool, self.speed, self.feed, self.passes, self.backing, self.face)
 
 
 def machining_of(work: Work, panel: BuiltPanel, feature: str = "") -> Machining | None:
     """Settings of a step at a machine; None for work without one. feature names cut-out, insert or grip."""
-    return _BY_WORK[work](panel, feature) if work in _BY_WORK else None
+    return _BY_WORK[work](panel, feature) if work in _BY_WORK else OF_WOOD.get(work)
 
 
 def needs_machine(work: Work) -> bool:
-    return work in _BY_WORK
+    """Whether something is cut, planed, bored or sanded in this work."""
+    return work in _BY_WORK or work in OF_WOOD
 
 
 # --- saws ---------------------------------------------------------------------------------------------
@@ -128,8 +112,8 @@ def _edging(_panel: BuiltPanel, _feature: str) -> Machining:
 def _ends(_panel: BuiltPanel, _feature: str) -> Machining:
     return Machining(
         said("Fine cross-cut saw, then block plane or trimmer on the carrier's edge."),
-        _speed(TRIMMER),
-        _traced(TRIMMER),
+        spoken_speed(TRIMMER),
+        traced(TRIMMER),
         said("Saw to 1 mm, then in thin cuts down to the carrier."),
         said("A scrap clamped behind the end grain where the tool runs out."),
         said("Panel flat, base of the tool on the carrier's edge."),
@@ -137,27 +121,6 @@ def _ends(_panel: BuiltPanel, _feature: str) -> Machining:
 
 
 # --- router -------------------------------------------------------------------------------------------
-
-
-def _speed(cutter: c.Cutter) -> Said:
-    turns = c.most_turns(cutter.diameter_mm)
-    return said(
-        "Cutter Ø {diameter:mm}: at most {turns:count} turns a minute, {rim:count} m/s at the rim.",
-        diameter=cutter.diameter_mm,
-        turns=turns,
-        rim=c.rim_speed_m_s(cutter.diameter_mm, turns),
-    )
-
-
-def _traced(cutter: c.Cutter) -> Said:
-    turns = c.most_turns(cutter.diameter_mm)
-    return said(
-        "By hand {low:count} to {high:count} m a minute, against the rotation, never resting: {tooth:mm2} a tooth at "
-        "the most.",
-        low=TRACING_M_MIN[0],
-        high=TRACING_M_MIN[1],
-        tooth=c.tooth_mm(TRACING_M_MIN[1], turns, cutter.teeth),
-    )
 
 
 def _deep(depth_mm: float, cutter: c.Cutter) -> Said:
@@ -170,8 +133,8 @@ def _deep(depth_mm: float, cutter: c.Cutter) -> Said:
 def _levelled(_panel: BuiltPanel, _feature: str) -> Machining:
     return Machining(
         said("Straight cutter on a levelling base, or a sharp plane; set with a paper's thickness to spare."),
-        _speed(LEVELLER),
-        _traced(LEVELLER),
+        spoken_speed(LEVELLER),
+        traced(LEVELLER),
         said("Not more than 0.5 mm a pass; the last tenth by scraper or block."),
         said("From the outside inwards, so that no fibre breaks out at the edge."),
         said("The face that is levelled up; base fully on carrier or taped facing."),
@@ -185,8 +148,8 @@ def _recess(panel: BuiltPanel, feature: str) -> Machining:
         depth = insert.depth_mm
     return Machining(
         said("Straight cutter and bush as measured; collet and bush nut tight."),
-        _speed(STRAIGHT),
-        _traced(STRAIGHT),
+        spoken_speed(STRAIGHT),
+        traced(STRAIGHT),
         _deep(depth, STRAIGHT),
         _BOARD_BELOW if insert is None or insert.depth_mm is None else _TEMPLATE_HELD,
         said("Up: the face the insert shows at."),
@@ -197,8 +160,8 @@ def _corners(panel: BuiltPanel, _feature: str) -> Machining:
     height = panel.carrier.z1_mm - panel.carrier.z0_mm
     return Machining(
         said("Sawn to 2 mm outside the line, then a cutter with bearing longer than the panel is thick."),
-        _speed(LEVELLER),
-        _traced(LEVELLER),
+        spoken_speed(LEVELLER),
+        traced(LEVELLER),
         _deep(height, LEVELLER),
         said("Downhill on the grain, from both sides to the middle of the arc; a scrap where it runs out."),
         said("Template on the better face, screwed or taped; bearing on the template."),
@@ -211,8 +174,8 @@ def _trimmed(_panel: BuiltPanel, _feature: str) -> Machining:
             "Overhang back to {left:mm} first; flush cutter of solid carbide, bearing clean.",
             left=rule("facing-overhang-trim").nominal,
         ),
-        _speed(TRIMMER),
-        _traced(TRIMMER),
+        spoken_speed(TRIMMER),
+        traced(TRIMMER),
         said("One pass, then a fine file from the face towards the carrier; arris broken with 100 to 150."),
         said("Bearing on solid wood or a closed edge: it drops into any void."),
         said("The face just bonded up, base flat on it, a felt or tape below."),
@@ -238,8 +201,8 @@ def _profiled(panel: BuiltPanel, _feature: str) -> Machining:
             low=round(c.turns_for(c.FACED_RIM.low, 100.0), -2),
             high=round(c.turns_for(c.FACED_RIM.high, 100.0), -2),
         ),
-        _speed(cutter),
-        _traced(cutter),
+        spoken_speed(cutter),
+        traced(cutter),
         _deep(high, c.Cutter(min(cutter.diameter_mm, 12.0))),
         said("End grain first, along the grain last; a scrap at corners that end; try it on a rest."),
         said("Profile up, bearing below on the edge; two profiles: the show face first."),
@@ -268,8 +231,8 @@ def _opening(panel: BuiltPanel, feature: str) -> Machining:
             "Corners drilled first, Ø {least:mm} or more; jigsaw 2 mm inside the line, then cutter and template.",
             least=2.0 * radius,
         ),
-        _speed(cutter),
-        _traced(cutter),
+        spoken_speed(cutter),
+        traced(cutter),
         _deep(depth, cutter),
         said("Waste held up from below until the last cut, or it tears out; {board}", board=_BOARD_BELOW),
         said("Jigsaw from the underside; router from the show face with its base taped."),
@@ -282,8 +245,8 @@ def _gripped(panel: BuiltPanel, feature: str) -> Machining:
     kind = grip.cutter if grip is not None else "straight"
     return Machining(
         said("{kind:word} cutter Ø {wide:mm}, in the template's bush.", kind=kind, wide=cutter.diameter_mm),
-        _speed(cutter),
-        _traced(cutter),
+        spoken_speed(cutter),
+        traced(cutter),
         _deep(grip.depth_mm if grip is not None else 8.0, cutter),
         _TEMPLATE_HELD,
         said("Up: the face the grip is worked from; mirrored pairs with the template turned over."),
@@ -346,6 +309,11 @@ _BY_WORK: Final[Mapping[Work, Callable[[BuiltPanel, str], Machining]]] = {
     Work.DRILL: _drilled,
     Work.FINISH: _sanded,
 }
+
+
+def wood_lines(work: Work) -> tuple[Said, ...]:
+    """The settings for boards of solid wood and for joints; nothing for work without a machine."""
+    return OF_WOOD[work].lines if work in OF_WOOD else ()
 
 
 def machine_lines(work: Work, panel: BuiltPanel, feature: str = "") -> Iterator[Said]:

@@ -16,6 +16,7 @@ from evenface.workplan.glue_ups import (
     joint_press_h,
     open_min,
 )
+from evenface.workplan.machining import wood_lines
 from evenface.workplan.piece_mass import masses_kg
 from evenface.workplan.records import After, Minutes, PieceToMake, Step, Wait, Work
 from evenface.workplan.safety import DUST, HEAVY, RAGS, cautions_of
@@ -137,7 +138,8 @@ class WholeDeriver:
             if seam.meets is meets:
                 parts.setdefault(self._moved(seam), []).append(seam)
         for node, own in parts.items():
-            bought = [one for one in self.piece.arranged.fittings if node[0] in one.parts]
+            names = {name for seam in own for name, _ in seam.nodes}
+            bought = [one for one in self.piece.arranged.fittings if _belongs(one, node[0], names)]
             counted = meets in (Meets.HINGE, Meets.FRONT)
             number = sum(seam.joint.number for seam in own)
             things = number if meets is Meets.HINGE else 1
@@ -154,15 +156,24 @@ class WholeDeriver:
         return seam.receiver if seam.meets is Meets.FRONT else seam.enters
 
     def _hardware(self, seams: Sequence[Seam]) -> None:
-        single = {s.enters[0] for s in seams if s.meets in (Meets.FIT, Meets.LOOSE)}
-        single |= {s.receiver[0] for s in seams if s.meets is Meets.FRONT}
+        later = (Meets.FIT, Meets.LOOSE, Meets.FRONT)
+        own: dict[Node, set[str]] = {}
+        for seam in seams:
+            if seam.meets in later:
+                own.setdefault(self._moved(seam), set()).update(name for name, _ in seam.nodes)
+        screwed = {
+            name
+            for seam in seams
+            if seam.meets is Meets.RIGID and seam.joint.kind == "screw"
+            for name, _ in seam.nodes
+        }
         bought = [
             one
             for one in self.piece.arranged.fittings
             if one.name not in IN_JOINTS
             and not one.name.startswith("wall")
-            and not set(one.parts) & single
-            and not (_is_screw(one) and one.parts)
+            and not any(_belongs(one, node[0], names) for node, names in own.items())
+            and not ("screw" in one.name and set(one.parts) <= screwed)
         ]
         if bought:
             names = {name for one in bought for name in one.parts}
@@ -232,7 +243,7 @@ class WholeDeriver:
             after=tuple(self.done if before is None else before),
             hand_minutes=minutes,
             tools=told.tools,
-            settings=settings,
+            settings=(*settings, *wood_lines(work)),
             check=told.check,
             cautions=(*self._cautions(work), *((said(HEAVY, mass=mass),) if _lifted(work, mass) else ())),
             undo_risk=told.undo,
@@ -283,8 +294,9 @@ def _lifted(work: Work, mass: float) -> bool:
     return work in (Work.PACK, Work.DELIVER, Work.FIT_ON_SITE) and mass > ONE_MAN_KG
 
 
-def _is_screw(fitting: Fitting) -> bool:
-    return "screw" in fitting.name
+def _belongs(fitting: Fitting, part: str, beside: set[str]) -> bool:
+    """Whether it is for putting that part to what stands beside it."""
+    return fitting.name not in IN_JOINTS and (part in fitting.parts or set(fitting.parts) <= beside)
 
 
 def _names(nodes: Iterable[Node]) -> tuple[str, ...]:

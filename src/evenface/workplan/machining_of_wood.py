@@ -1,0 +1,75 @@
+"""Settings for boards of solid wood, for joints and for the finished piece: common practice in small shops."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from evenface.words import said
+from evenface.workplan import cutters as c
+from evenface.workplan.machining_record import Machining, spoken_speed, traced
+from evenface.workplan.records import Work
+
+_STRAIGHT: Final = c.Cutter(12.0)
+_LEVELLER: Final = c.Cutter(19.0)
+
+OF_WOOD: Final[Mapping[Work, Machining]] = {
+    Work.MILL_BOARD: Machining(
+        said("Surface planer, thicknesser, ripping blade of 24 to 40 teeth; knives sharp for figured wood."),
+        said("Cutter block at the machine's own rotation; blade never above what is stamped on it."),
+        said("Slow and even; grain rising away from the knives, push blocks on the planer."),
+        said("Flatten one face, square one edge, then 1 mm a pass to thickness, the last 0.3 mm."),
+        said("Nothing shorter than 400 mm through the machines; cut to length at the end."),
+        said("Hollow face down on the planer; face mark on the first straight face."),
+    ),
+    Work.CLEAR_JOINT: Machining(
+        said("Straight cutter against a fence, set to the facing's thickness and its glue line."),
+        spoken_speed(_STRAIGHT),
+        traced(_STRAIGHT),
+        said("Score the line with a knife, one pass to it, the rest with a chisel."),
+        said("A scrap flush with the edge where the cutter runs out."),
+        said("Facing up, fence against the reference edge."),
+    ),
+    Work.CUT_JOINT: Machining(
+        said(
+            "Groove cutter or straight cutter, a little narrower than the groove, or the saw for shoulders."
+        ),
+        spoken_speed(_STRAIGHT),
+        traced(_STRAIGHT),
+        said("No pass deeper than 6 mm; width in two passes, each against the fence."),
+        said("A scrap behind every exit; the part clamped over its whole length."),
+        said("Face mark always against the same fence; left and right marked before, not remembered."),
+    ),
+    Work.DRILL: Machining(
+        said("Brad-point drills; a jig for rows of dowels; depth stop set on a rest."),
+        said("Drills to 10 mm up to 3000 turns a minute."),
+        said("Lift now and then; slow where it comes out."),
+        said("Full depth in one go; holes in end grain from a jig, square both ways."),
+        said("A waste board clamped tight below."),
+        said("Jig against the face mark, on both parts of the joint."),
+    ),
+    Work.FLUSH_JOINTS: Machining(
+        said(
+            "Sharp block plane, scraper, then a hard sanding block; a router on a levelling base for long ones."
+        ),
+        spoken_speed(_LEVELLER),
+        traced(_LEVELLER),
+        said("Not more than 0.5 mm a pass; the last tenth by hand."),
+        said("Inwards from both ends, so that no end grain breaks out."),
+        said("Piece on felt; facing beside the joint taped."),
+    ),
+    Work.FINISH: Machining(
+        said("Grits 120, 150, 180, each until the one before is gone; hand block beside facings."),
+        said("Sander at middle speed, extraction on before it touches."),
+        said("Slow, along the grain, lifted before it stops."),
+        said("Two coats at least, a light rub with 240 between."),
+        said("Glue faces masked: no finish on them."),
+        said("What will lie inside first, what is seen last."),
+    ),
+    Work.FINISH_OUTSIDE: Machining(
+        said("Grits 150 and 180 at the joints, 240 between coats; hand block beside facings."),
+        said("Sander at middle speed, extraction on before it touches."),
+        said("Slow, along the grain; across the joint only where both grains meet."),
+        said("As many coats as inside."),
+        said("Facing masked to the joint: a scratch in it stays."),
+        said("Underside and back first, what is seen last."),
+    ),
+}
