@@ -126,8 +126,7 @@ def _glue_ups(own: Sequence[Seam], held: Sequence[Seam], window: float) -> Itera
             stages += _divided(stage)
     for number, stage in enumerate(stages):
         later = {node for after in stages[number + 1 :] for seam in after for node in seam.nodes}
-        here = {node for seam in stage for node in seam.nodes}
-        dry = tuple(s for s in held if s.receiver in here and _closes(s, held, later))
+        dry = tuple(seam for seam in held if _closes(seam, held, later))
         minutes = closing_min(stage, len({seam.enters for seam in dry}))
         yield GlueUp(tuple(stage), dry, minutes, 1 if minutes <= window else MOST_PEOPLE)
         held = [seam for seam in held if seam not in dry]
