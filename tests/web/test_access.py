@@ -138,3 +138,13 @@ def test_a_shared_app_answers_to_figures_and_its_own_name(store, host, status):
 def test_strangers_never_see_the_lasting_secret(store):
     client = TestClient(build_app(store, access=Access()), base_url=HOME)
     assert store.secret() not in str(client.get("/").headers)
+
+
+def test_a_program_gives_the_code_with_each_request_and_is_slowed_like_anybody(store):
+    access = Access()
+    client = stranger_at(store, access)
+    right = {"Authorization": f"Bearer {access.code}"}
+    assert client.get("/api/v1/jobs", headers=right).status_code == 200
+    for _ in range(MOST_OF_ONE):
+        assert client.get("/api/v1/jobs", headers={"Authorization": "Bearer x"}).status_code == 401
+    assert client.get("/api/v1/jobs", headers=right).status_code == 429

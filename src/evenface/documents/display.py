@@ -13,7 +13,7 @@ from typing import Final
 from evenface.evidence import Band, Value
 from evenface.finding import Finding, Severity
 from evenface.parts import Size
-from evenface.result import Result
+from evenface.result import Result, Sketch
 from evenface.units import length_text, number_text
 from evenface.words import ENGLISH, Manner, Said, say
 
@@ -116,8 +116,13 @@ def where(finding: Finding) -> str:
 
 def titles_of(result: Result) -> Mapping[str, str]:
     """The trade's words for each material of the job, by its name in the job file."""
+    return titles_in(result.sketch)
+
+
+def titles_in(sketch: Sketch) -> Mapping[str, str]:
+    """The same of a job that is not planned."""
     found: dict[str, str] = {}
-    for construction in result.sketch.constructions:
+    for construction in sketch.constructions:
         for panel in construction.panels:
             found[panel.carrier.material.name] = panel.carrier.material.title
             found |= {face.material.name: face.material.title for face in panel.faces}

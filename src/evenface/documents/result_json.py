@@ -11,14 +11,14 @@ from typing import Any, Final
 from pydantic import TypeAdapter, ValidationError
 
 from evenface.documents import result_file as f
-from evenface.documents.display import sentence, titles_of, where
+from evenface.documents.display import sentence, titles_in, titles_of, where
 from evenface.documents.flat_tables import Row, flat_entries, rows_of
 from evenface.errors import Complaint, FileError, Place
 from evenface.evidence import Band
 from evenface.finding import Finding, Remedy
 from evenface.layouts import Layout, Sheet
 from evenface.parts import LayerSizes, Part
-from evenface.result import SCHEMA, Result
+from evenface.result import SCHEMA, Result, Sketch
 from evenface.units import from_grid
 from evenface.words import Said, say
 
@@ -100,6 +100,17 @@ def result_entry(result: Result, files: Sequence[str] = ()) -> f.ResultFile:
         not_done=tuple(f.NotDoneEntry(room, say(why)) for room, why in result.not_done),
         files=tuple(files),
     )
+
+
+def part_entries(sketch: Sketch) -> tuple[f.PartEntry, ...]:
+    """Every part as in the file, of a job that is not planned yet."""
+    titles = titles_in(sketch)
+    return tuple(_part(part, titles) for part in sketch.all_parts)
+
+
+def finding_entries(findings: Sequence[Finding]) -> tuple[f.FindingEntry, ...]:
+    """Findings as in the file."""
+    return tuple(_finding(finding) for finding in findings)
 
 
 def _part(part: Part, titles: Mapping[str, str]) -> f.PartEntry:

@@ -4,12 +4,14 @@ from secrets import token_urlsafe
 
 from starlette.applications import Starlette
 from starlette.middleware import Middleware
+from starlette.responses import Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from evenface.interfaces.web import (
     actions,
     comparing_pages,
+    flat_pages,
     making_pages,
     money_pages,
     pages,
@@ -18,9 +20,10 @@ from evenface.interfaces.web import (
 )
 from evenface.interfaces.web.access import Access
 from evenface.interfaces.web.access_door import NEEDED, AccessDoor
+from evenface.interfaces.web.api import BASE, api_app, api_page_values
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.guard import Guard, on_this_net
-from evenface.interfaces.web.site import HERE, Handler, Site, answering
+from evenface.interfaces.web.site import HERE, Asked, Handler, Site, answering
 from evenface.store import JobStore
 
 GET, POST = "GET", "POST"
@@ -48,6 +51,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *starting_pages.ROUTES,
     *making_pages.ROUTES,
     *stock_pages.ROUTES,
+    *flat_pages.ROUTES,
 )
 
 
@@ -60,7 +64,16 @@ def build_app(store: JobStore, planner: Planner | None = None, access: Access | 
     site = Site(store) if planner is None else Site(store, planner=planner)
     routes = [Route(path, answering(site, handler), methods=[way]) for way, path, handler in ROUTES]
     static = Mount("/static", StaticFiles(directory=HERE / "static"))
-    return Starlette(routes=[*routes, static], middleware=_doors(site, access))
+    for_programs = [
+        Route("/api", answering(site, api_page), methods=[GET]),
+        Mount(BASE, app=api_app(site)),
+    ]
+    return Starlette(routes=[*routes, *for_programs, static], middleware=_doors(site, access))
+
+
+def api_page(site: Site, asked: Asked) -> Response:
+    """In a few lines, what programs can do."""
+    return site.page("api.html", asked, title="For programs", job=None, **api_page_values())
 
 
 def _doors(site: Site, access: Access | None) -> list[Middleware]:
