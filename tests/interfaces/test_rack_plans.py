@@ -145,7 +145,7 @@ def test_alike_pieces_are_one_entry_and_each_is_taken_once(opened):
 
 def test_what_cannot_be_planned_from_is_told_with_the_reason(opened):
     odd = [
-        RackItem("sheet", "mdf-19", 244_000, 122_000, code="K7F32MQT", defects=(Defect(0, 0, 100, 100),)),
+        RackItem("roll", "mdf-19", 244_000, 122_000, code="K7F32MQT", defects=(Defect(0, 0, 100, 100),)),
         RackItem("offcut", "mdf-19", 20_000, 20_000, code="AAAAAAAV", least=(30_000, 30_000)),
         RackItem("sheet", "moon-rock", 20_000, 20_000, code="BBBBBBB8"),
         RackItem("sheet", "ash", 20_000, 20_000, code="CCCCCCCM"),
@@ -156,13 +156,28 @@ def test_what_cannot_be_planned_from_is_told_with_the_reason(opened):
     assert offered.opened.job.stock == opened.job.stock
 
 
+def test_a_damaged_sheet_is_planned_round_its_damage_and_its_rest_is_booked_in_without_it(opened):
+    spot = Defect(100_000, 0, 20_000, 20_000, "damage")
+    item = RackItem(
+        "offcut", "mdf-19", 120_000, 70_000, code="K7F32MQT", value=Decimal(1), defects=(spot,), **MONEY
+    )
+    offered = with_rack(opened, [item])
+    layout = layouts_of(offered)["mdf-19"]
+    (sheet,) = [one for one in layout.sheets if one.timber is not None]
+    (flaw,) = sheet.timber.flaws
+    assert (flaw.x, flaw.y, flaw.kind) == (100_000, 0, "damage")
+    assert all(not flaw.meets(p.x, p.y, p.x + p.length, p.y + p.width) for p in sheet.placed)
+    (taken,) = taken_by(offered, [layout])
+    assert all(rest.length <= 100_000 or rest.width <= 50_000 for rest in taken.rests)
+
+
 def test_the_table_tells_what_to_fetch_and_what_was_left_out(opened):
     held = RackItem(
         "offcut", "mdf-19", 122_000, 122_000, code="K7F32MQT", place="bay 1", value=Decimal(1), **MONEY
     )
-    odd = replace(held, code="AAAAAAAV", defects=(Defect(0, 0, 100, 100),))
+    odd = replace(held, form="roll", code="AAAAAAAV", defects=(Defect(0, 0, 100, 100),))
     offered = with_rack(opened, [held, odd])
     told = taken_table(taken_by(offered, plan(offered.opened, 0.3).layouts), offered.left_out)
     assert told.rows[0][:4] == ("K7F3-2MQT", "mdf-19", "1220 × 1220", "bay 1")
-    assert told.note == "AAAA-AAAV: It has defects, and layouts of sheets do not know where."
+    assert told.note == "AAAA-AAAV: A damaged roll is not planned from: cut the damage off and book in what is left."
     assert "Nothing of the rack" in taken_table((), ()).note

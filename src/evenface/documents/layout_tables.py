@@ -7,8 +7,8 @@ from typing import Final
 from evenface.documents.display import DASH, length
 from evenface.documents.tables import Table, table
 from evenface.layouts import Layout, Sheet
-from evenface.units import from_grid, number_text
-from evenface.words import ENGLISH, Manner
+from evenface.units import from_grid
+from evenface.words import ENGLISH, Manner, figure
 
 FORM_WORDS: Final = {
     "sheet": ("sheet", "sheets"),
@@ -27,7 +27,7 @@ def layout_summary(layouts: Sequence[Layout], titles: Mapping[str, str], manner:
         (
             titles.get(layout.material, layout.material),
             bought(layout, manner),
-            number_text(100 * used(layout), 0) + " %",
+            figure(100 * used(layout), 0, manner) + " %",
             sureness(layout, manner),
             manner.translate("checked" if layout.checked else "not checked"),
         )
@@ -119,7 +119,9 @@ def pieces_table(sheet: Sheet, names: Mapping[str, str] = NO_NAMES, manner: Mann
 
 def offcut_line(sheet: Sheet, manner: Manner = ENGLISH) -> str:
     """Rests worth keeping, largest first; empty when there is none to speak of (shortest side 100 mm)."""
-    keep = [rest for rest in sheet.offcuts if rest.useful((30_000, 10_000 if sheet.form != "stick" else 1))]
+    keep = [
+        rest for rest in sheet.sound_rests if rest.useful((30_000, 10_000 if sheet.form != "stick" else 1))
+    ]
     keep.sort(key=lambda rest: rest.area, reverse=True)
     sizes = ((rest.length,) if sheet.form == "stick" else (rest.length, rest.width) for rest in keep)
     return ", ".join(" × ".join(length(from_grid(one), manner=manner) for one in rest) for rest in sizes)

@@ -45,8 +45,8 @@ class TakenPiece:
 def with_rack(opened: Opened, items: Iterable[RackItem]) -> Offered:
     """The job with these items in its stock; of what is not there enough can be bought as before.
 
-    items : free, or reserved for this job. Sheets with defects and rests below their least useful size are left
-    out, with the reason: layouts of sheets know no defects.
+    items : free, or reserved for this job. Damaged rolls and rests below their least useful size are left
+    out, with the reason.
     """
     job, catalogue = opened.job, opened.catalogue
     kept: dict[str, list[RackItem]] = defaultdict(list)
@@ -96,8 +96,8 @@ def _reason_against(item: RackItem, catalogue: Catalogue) -> Said | None:
         return said("{material} is no material of the catalogue.", material=item.material)
     if (item.material in catalogue.names("wood")) is not (item.form in WOOD_FORMS):
         return said("A {form} of {material} is not planned from.", form=item.form, material=item.material)
-    if item.defects and item.form not in WOOD_FORMS:
-        return said("It has defects, and layouts of sheets do not know where.")
+    if item.defects and item.form == "roll":
+        return said("A damaged roll is not planned from: cut the damage off and book in what is left.")
     small, large = sorted((item.length, item.width))
     if item.least is not None and (small < item.least[0] or large < item.least[1]):
         return said("It is smaller than its least useful size.")
@@ -176,12 +176,14 @@ def worth_of(item: RackItem, currency: str, rate: Decimal | None) -> Decimal | N
 
 
 def _board(item: RackItem) -> RoughBoard:
-    if item.form not in WOOD_FORMS:
-        return PLAIN_BOARD
     defects = tuple(
         Defect((one.x / 100, one.y / 100), (one.length / 100, one.width / 100), one.kind)
         for one in item.defects
     )
+    if item.form not in WOOD_FORMS:
+        if item.grain == "across":  # length along the grain, as the layouts count it
+            defects = tuple(Defect(one.at_mm[::-1], one.size_mm[::-1], one.kind) for one in defects)
+        return RoughBoard(defects=defects) if defects else PLAIN_BOARD
     thickness = None if item.thickness is None else item.thickness / 100
     return RoughBoard(thickness, defects=defects)
 
@@ -195,7 +197,7 @@ def _rests(opened: Opened, item: RackItem, sheet: Sheet) -> tuple[Left, ...]:
     )
     if sheet.form == "stick":
         return tuple(Left(one.length, item.width) for one in sheet.offcuts if one.length >= least[1])
-    rests = [Left(one.length, one.width) for one in sheet.offcuts if one.useful(least)]
+    rests = [Left(one.length, one.width) for one in sheet.sound_rests if one.useful(least)]
     if sheet.form == "roll":
         material = _sheet_material(opened.catalogue, item.material)
         knife = material is not None and cut_by_knife(material)

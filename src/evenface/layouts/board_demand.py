@@ -6,6 +6,7 @@ from typing import Final, NamedTuple
 
 from evenface.layouts.records import Blank, Demand, Saw
 from evenface.layouts.stock_records import Flaw, StockSize, Timber
+from evenface.piece.cutting_records import Defect
 from evenface.piece.records import Job, StockItem
 from evenface.units import grid_down, grid_up
 
@@ -62,7 +63,7 @@ def board_demand(
 def _board(job: Job, wood: str, number: int, item: StockItem) -> StockSize:
     board = item.board
     far = None if board.far_width_mm is None else grid_down(board.far_width_mm)
-    flaws = tuple(_flaw(defect.at_mm, defect.size_mm, defect.kind) for defect in board.defects)
+    flaws = tuple(flaw_of(defect) for defect in board.defects)
     return StockSize(
         id=item.stock_id(wood, number),
         material=wood,
@@ -83,6 +84,8 @@ def _board(job: Job, wood: str, number: int, item: StockItem) -> StockSize:
     )
 
 
-def _flaw(at: tuple[float, float], size: tuple[float, float], kind: str) -> Flaw:
+def flaw_of(defect: Defect) -> Flaw:
+    """A defect on the grid of layouts, no smaller than told."""
+    at, size = defect.at_mm, defect.size_mm
     x, y = grid_down(at[0]), grid_down(at[1])
-    return Flaw(x, y, grid_up(at[0] + size[0]) - x, grid_up(at[1] + size[1]) - y, kind)
+    return Flaw(x, y, grid_up(at[0] + size[0]) - x, grid_up(at[1] + size[1]) - y, defect.kind)

@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from evenface.layouts.records import Blank, Cut, Offcut, Placed, Saw, Sheet
-from evenface.layouts.stock_records import Axis, StockSize
+from evenface.layouts.stock_records import Axis, Box, StockSize
 from evenface.layouts.tree import OTHER, WASTE, Leaf, Node, Tree, join, leaves
 
 
@@ -104,18 +104,11 @@ def _cut_up(
     width = 1 if stock.form == "stick" else stock.width
     bench.cuts.extend(_trim_cuts(length, width, stock, saw.kerf))
     first = None if saw.first_cut == "any" else saw.first_cut
-    side = stock.side_trim
-    bench.waiting.append(
-        _Region(
-            stock.trim,
-            side,
-            length - 2 * stock.trim,
-            stock.usable_width,
-            tree,
-            1 if first else 0,
-            first,
-        )
-    )
+    if stock.damaged:
+        x, y, long, wide = _without_damage(stock, length, bench)
+    else:
+        x, y, long, wide = stock.trim, stock.side_trim, length - 2 * stock.trim, stock.usable_width
+    bench.waiting.append(_Region(x, y, long, wide, tree, 1 if first else 0, first))
     while bench.waiting:
         region = bench.waiting.popleft()
         if isinstance(region.holds, Leaf):
@@ -152,6 +145,27 @@ def _trim_cuts(length: int, width: int, stock: StockSize, kerf: int) -> list[Cut
     cuts.append(Cut(0, 0, length - trim, low, high, "across", trim - k, k))
     cuts.append(Cut(0, 0, length - 2 * trim, low, high, "across", length - trim, k))
     return cuts
+
+
+def _without_damage(stock: StockSize, length: int, bench: _Bench) -> Box:
+    """The sound part of a damaged sheet; one straight cut takes the rest of it off first."""
+    sound = x, y, long, wide = stock.sound
+    x0, y0, x1, y1 = stock.trim, stock.side_trim, length - stock.trim, stock.width - stock.side_trim
+    if wide == y1 - y0 and long < x1 - x0:
+        kerf = min(bench.saw.kerf, x1 - x0 - long)
+        at = x + long if x == x0 else x - kerf
+        bench.cuts.append(Cut(0, 1, long, y0, y1, "across", at, kerf))
+        rest = Offcut(at + kerf, y, x1 - at - kerf, wide) if x == x0 else Offcut(x0, y, at - x0, wide)
+    elif wide < y1 - y0:
+        kerf = min(bench.saw.kerf, y1 - y0 - wide)
+        at = y + wide if y == y0 else y - kerf
+        bench.cuts.append(Cut(0, 1, wide, x0, x1, "along", at, kerf))
+        rest = Offcut(x, at + kerf, long, y1 - at - kerf) if y == y0 else Offcut(x, y0, long, at - y0)
+    else:
+        return sound
+    if min(rest.length, rest.width) > 0:
+        bench.offcuts.append(rest)
+    return sound
 
 
 def _cut_children(region: _Region, node: Node, bench: _Bench) -> None:

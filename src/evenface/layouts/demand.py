@@ -6,15 +6,17 @@ from dataclasses import replace
 from decimal import Decimal
 
 from evenface.construction import BuiltPanel
+from evenface.layouts.board_demand import flaw_of
 from evenface.layouts.joined import joined_blanks
 from evenface.layouts.records import Blank, Demand, Saw
 from evenface.layouts.runs import Member, gathered, run_members
 from evenface.layouts.sets import sets_named, sets_that_fit
-from evenface.layouts.stock_records import StockSize
+from evenface.layouts.stock_records import StockSize, Timber, sound_part
 from evenface.materials import Carrier, Facing, Supply
 from evenface.parts import LayerSizes, Part
 from evenface.parts.seams import seams_of
 from evenface.parts.supplies import cut_by_knife, may_turn, supplies_for, trim_mm
+from evenface.piece.cutting_records import PLAIN_BOARD, RoughBoard
 from evenface.piece.records import Job, Role
 from evenface.units import grid_down, grid_up
 
@@ -95,6 +97,7 @@ def _stock(job: Job, material: Carrier | Facing) -> tuple[StockSize, ...]:
             material.name,
             trim,
             offcut,
+            own[number - 1].board if own else PLAIN_BOARD,
         )
         for number, ((supply, copies), offcut) in enumerate(zip(supplies, rests, strict=True), start=1)
         if (supply.form == "roll") is by_metre  # a plan is made from sheets or from rolls, the first named
@@ -111,9 +114,20 @@ def _valued(job: Job, supply: Supply) -> Supply:
 
 
 def _stock_size(
-    name: str, supply: Supply, copies: int | None, material: str, trim_mm: float, offcut: bool
+    name: str,
+    supply: Supply,
+    copies: int | None,
+    material: str,
+    trim_mm: float,
+    offcut: bool,
+    board: RoughBoard,
 ) -> StockSize:
+    """A size as the layouts know it; of a damaged sheet there is one, and none where nothing of it is sound."""
     length = None if supply.length_mm is None else grid_down(supply.length_mm)
+    flaws = tuple(flaw_of(one) for one in board.defects) if supply.form != "roll" else ()
+    trim, width = grid_up(trim_mm), grid_down(supply.width_mm or 0.0)
+    if flaws and sound_part(trim, trim, (length or 0) - 2 * trim, width - 2 * trim, flaws) is None:
+        flaws, copies = (), 0
     return StockSize(
         id=name,
         material=material,
@@ -123,11 +137,12 @@ def _stock_size(
         if supply.form == "rolled_sheet"
         else "sheet",
         length=length,
-        width=grid_down(supply.width_mm or 0.0),
-        copies=copies,
+        width=width,
+        copies=1 if flaws and copies is None else copies,
         price=supply.price,
-        trim=grid_up(trim_mm),
+        trim=trim,
         offcut=offcut,
+        timber=Timber(flaws=flaws) if flaws else None,
     )
 
 

@@ -18,6 +18,7 @@ from evenface.layouts.stock_records import (
     LayoutError,
     StockSize,
     Timber,
+    sound_part,
     whole,
 )
 from evenface.piece.cutting_records import USUAL_AIMS, CuttingAim
@@ -217,6 +218,13 @@ class Sheet:
     def pieces_area(self) -> int:
         """Of all pieces together."""
         return sum(piece.length * piece.width for piece in self.placed)
+
+    @property
+    def sound_rests(self) -> tuple[Offcut, ...]:
+        """What is left over, each rest with its knots and damage cut away."""
+        flaws = self.timber.flaws if self.timber is not None else ()
+        parts = (sound_part(one.x, one.y, one.length, one.width, flaws) for one in self.offcuts)
+        return tuple(Offcut(*part) for part in parts if part is not None)
 
     @property
     def kerf_area(self) -> int:

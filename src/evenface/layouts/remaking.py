@@ -150,7 +150,7 @@ def _rests(demand: Demand, layout: Layout) -> list[tuple[StockSize, int, Offcut]
     rests = []
     for number, sheet in enumerate(layout.sheets, start=1):
         own = next((size for size in demand.stock if size.id == sheet.stock), first)
-        for at, rest in enumerate(sheet.offcuts, start=1):
+        for at, rest in enumerate(sheet.sound_rests, start=1):
             if own.form == "board" or not rest.useful(demand.saw.least_offcut):
                 continue
             form = "stick" if own.form == "stick" else "sheet"

@@ -30,6 +30,7 @@ from evenface.layouts.solve_findings import (
     not_enough,
     too_large,
 )
+from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece, expand, fits
 from evenface.layouts.together import holds_together, together
 from evenface.layouts.tree import leaves
@@ -120,7 +121,7 @@ def _begin(demand: Demand, seed: int, kept: Layout | None) -> _Work:
     # the same pieces in another order of the file must give the same plan
     able = tuple(sorted(able, key=lambda blank: (-blank.length, -blank.width, blank.id)))
     pieces = expand(able, demand.stock[0].form == "stick")
-    bound = lower_bound(pieces, demand.stock, demand.saw.kerf, demand.aim)
+    bound = lower_bound(pieces, tuple(map(_undamaged, demand.stock)), demand.saw.kerf, demand.aim)
     findings = [*demand.findings, *(too_large(demand, blank) for blank in oversize)]
     if kept is not None and (kept := _still_good(demand, kept)) is not None:
         return _Work(demand, able, pieces, bound, Plan(()), findings, 0.0, kept)
@@ -129,6 +130,11 @@ def _begin(demand: Demand, seed: int, kept: Layout | None) -> _Work:
         others = [one for one in mixed_sizes(demand, pieces, seed) if holds_together(one, able)]
         plan = min((plan, *others), key=lambda one: rank(one, demand.aim))
     return _Work(demand, able, pieces, bound, plan, findings, time.perf_counter() - started)
+
+
+def _undamaged(size: StockSize) -> StockSize:
+    """For a bound that no plan can beat, not even one that uses the sound rest beside the damage."""
+    return replace(size, timber=None) if size.damaged else size
 
 
 def _standing(
@@ -188,7 +194,8 @@ def _improve(
                         waiting.append(news)
                     else:
                         _take(work, news, tell)
-                elif news is not None:
+                elif news is not None and not any(size.damaged for size in demand.stock):
+                    # of damaged sheets the searches see the sound part only: their bound may be too high
                     work.bound = max(work.bound, news)
                 elif name == "engine":
                     wait = False

@@ -12,6 +12,9 @@ from evenface.errors import EvenfaceError
 type Form = Literal["sheet", "rolled_sheet", "roll", "stick", "board"]
 type Axis = Literal["along", "across"]
 
+type Box = tuple[int, int, int, int]
+"""x, y, length, width."""
+
 LONGEST: Final = 10_000_000
 """100 m: the longest roll. Engine and bounds stay far inside 64 bits."""
 MOST_COPIES: Final = 200_000
@@ -41,9 +44,33 @@ class Flaw:
         return self.x < x1 and x0 < self.x + self.length and self.y < y1 and y0 < self.y + self.width
 
 
+def sound_part(x: int, y: int, length: int, width: int, flaws: tuple[Flaw, ...]) -> Box | None:
+    """The larger part of a rectangle that one straight cut beside all its flaws leaves; None where nothing is left.
+
+    x, y, length, width, given and returned. Of equal parts the one that keeps the reference corner.
+    """
+    met = [flaw for flaw in flaws if flaw.meets(x, y, x + length, y + width)]
+    if not met:
+        return x, y, length, width
+    low_x, low_y = min(flaw.x for flaw in met) - x, min(flaw.y for flaw in met) - y
+    high_x = max(flaw.x + flaw.length for flaw in met) - x
+    high_y = max(flaw.y + flaw.width for flaw in met) - y
+    parts = (
+        (x, y, low_x, width),
+        (x, y, length, low_y),
+        (x + high_x, y, length - high_x, width),
+        (x, y + high_y, length, width - high_y),
+    )
+    return max(
+        (part for part in parts if min(part[2:]) > 0), key=lambda part: part[2] * part[3], default=None
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Timber:
     """What makes a board more than a rectangle; x from its butt end, y from its lower edge.
+
+    Of a sheet only the flaws count: damage, in whose stead one straight cut leaves a sound part to plan on.
 
     near_width, far_width : where it tapers, at the butt and the far end; the upper edge runs straight between
     them. wane : ripped off along
@@ -103,16 +130,40 @@ class StockSize:
         if self.price is not None and not (self.price.is_finite() and self.price >= 0):
             raise LayoutError(f"price of stock {self.id}: expected 0 or more, was given {self.price}")
         if self.usable_width < 1 or (self.length is not None and self.usable_length < 1):
-            raise LayoutError(f"stock {self.id}: trims of {self.trim} leave nothing of it")
+            raise LayoutError(f"stock {self.id}: trims of {self.trim} and damage leave nothing of it")
 
     @property
     def usable_length(self) -> int:
-        """Length inside the trims; for an endless roll the longest length the room can count."""
-        return (self.length if self.length is not None else LONGEST) - 2 * self.trim
+        """Length inside the trims; of a damaged sheet what is sound; for an endless roll the longest there can be."""
+        return self.sound[2] if self.damaged else self._inner_length
 
     @property
     def usable_width(self) -> int:
-        """Width inside the trims; 1 for a stick, all of a board."""
+        """Width inside the trims; of a damaged sheet what is sound; 1 for a stick, all of a board."""
+        return self.sound[3] if self.damaged else self._inner_width
+
+    @property
+    def damaged(self) -> bool:
+        """Whether it is a sheet with flaws; those of boards are planned round one by one."""
+        return self.form in ("sheet", "rolled_sheet") and self.timber is not None and bool(self.timber.flaws)
+
+    @property
+    def sound(self) -> Box:
+        """Of a damaged sheet the part inside the trims to plan on: x, y, length, width; of others all of it.
+
+        All zero where nothing is sound.
+        """
+        x, y, length, width = self.trim, self.side_trim, self._inner_length, self._inner_width
+        if not self.damaged or self.timber is None:
+            return x, y, length, width
+        return sound_part(x, y, length, width, self.timber.flaws) or (0, 0, 0, 0)
+
+    @property
+    def _inner_length(self) -> int:
+        return (self.length if self.length is not None else LONGEST) - 2 * self.trim
+
+    @property
+    def _inner_width(self) -> int:
         return 1 if self.form == "stick" else self.width - 2 * self.side_trim
 
     @property

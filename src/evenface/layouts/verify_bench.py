@@ -60,8 +60,9 @@ class Bench:
             yield Fault("cuts", self.number, f"cut {cut.number} is called a trim and is none")
         if cut.fence not in {_across(cut, part) for part in (low, high) if part is not None}:
             yield Fault("cuts", self.number, f"cut {cut.number}: the fence is set to {cut.fence}", cut.fence)
-        changes = bit.changes if cut.stage == 0 else bit.changes + (cut.axis != bit.axis)
-        axis = bit.axis if cut.stage == 0 else cut.axis
+        free = cut.stage == 0 or self._takes_damage_off(bit, low, high)
+        changes = bit.changes if free else bit.changes + (cut.axis != bit.axis)
+        axis = bit.axis if free else cut.axis
         self.bits += [_Bit(part, changes, axis) for part in (low, high) if part is not None]
         if self.stages is not None and changes > self.stages and not self._only_trims(low, high, changes):
             yield Fault("stages", self.number, f"cut {cut.number}", changes - self.stages)
@@ -70,6 +71,18 @@ class Bench:
         """Whether one side of the cut lies outside what is left of the sheet inside its trims."""
         inner = _inner(self.sheet)
         return any(part is None or not _overlaps(part, inner) for part in (low, high))
+
+    def _takes_damage_off(self, bit: _Bit, low: _Box | None, high: _Box | None) -> bool:
+        """Whether the first cut inside the trims parts all damage of a sheet from all pieces: no turn is counted."""
+        flaws = self.sheet.timber.flaws if self.sheet.timber is not None else ()
+        if self.sheet.form == "board" or not flaws or bit.box != _inner(self.sheet):
+            return False
+        damage = [_box(flaw.x, flaw.y, flaw.length, flaw.width) for flaw in flaws]
+        for sound, other in ((low, high), (high, low)):
+            if sound is None or any(_overlaps(sound, one) for one in damage):
+                continue
+            return other is None or not any(_overlaps(other, piece) for piece in self.pieces)
+        return False
 
     def _only_trims(self, low: _Box | None, high: _Box | None, changes: int) -> bool:
         """One change more is allowed where it frees a piece from waste."""

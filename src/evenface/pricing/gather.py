@@ -73,7 +73,7 @@ def _of_layout(job: Job, layout: Layout, material: Carrier | Facing, currency: s
             offcuts_mm=tuple(
                 (from_grid(rest.length), from_grid(rest.width))
                 for sheet in sheets
-                for rest in sheet.offcuts
+                for rest in sheet.sound_rests
                 if rest.useful(DEFAULT_LEAST_OFFCUT)
             ),
             origin=_used_at(job, material.name),
