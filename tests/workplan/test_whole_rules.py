@@ -70,7 +70,7 @@ def hung_before_the_sides():
     """A door is hung on a case whose glue has had an hour."""
     placed = list(one_after_another(steps_of("wall-cupboard")))
     first = next(n for n, one in enumerate(placed) if one.step.work is W.FIT_HARDWARE)
-    closed = placed[first - 1].end_h
+    closed = max(one.end_h for one in placed[:first] if one.step.work is W.ASSEMBLE)
     earlier = placed[first].start_h - closed - 1.0
     placed[first] = replace(
         placed[first], start_h=placed[first].start_h - earlier, end_h=placed[first].end_h - earlier
