@@ -12,7 +12,8 @@ from workplan.random_panels import jobs, made
 
 from evenface.evidence import Status
 from evenface.piece.records import Side
-from evenface.workplan import After, Minutes, breaches, derive_steps
+from evenface.workplan import After, Minutes, Work, breaches, derive_steps
+from evenface.workplan.allowed import GLUING
 from evenface.workplan.calendar import WorkDays, schedule
 from evenface.workplan.graph import in_order
 
@@ -47,8 +48,8 @@ def faults(plan, steps):
                 out.append(f"{one.id} on a free day")
             if not days.opens_h - 0.02 <= hour <= days.opens_h + days.hours + 0.02:
                 out.append(f"{one.id} at {hour} o'clock")
-        short = one.hand_minutes.total / 60.0 <= days.hours
-        if short and (start.date() != end.date()):
+        in_one_go = one.work in GLUING and one.hand_minutes.total / 60.0 <= days.hours
+        if in_one_go and start.date() != end.date():
             out.append(f"{one.id} torn apart")
     return out
 
@@ -98,16 +99,26 @@ def test_the_longest_way_goes_first():
     assert clocked(schedule(steps, WorkDays(MONDAY)))["long"][0].hour == 8
 
 
-def test_work_longer_than_a_day_begins_in_the_morning_and_goes_on_the_next_day():
-    plan = schedule((step("a", 1.0), step("b", 10.0, ("a", 0.0))), WorkDays(MONDAY))
+def test_a_gluing_longer_than_a_day_begins_in_the_morning_and_goes_on_the_next_day():
+    glue = replace(step("b", 10.0, ("a", 0.0)), work=Work.BOND)
+    plan = schedule((step("a", 1.0), glue), WorkDays(MONDAY))
     assert clocked(plan)["b"] == (datetime(2027, 1, 12, 8), datetime(2027, 1, 13, 11))
+
+
+def test_other_work_is_laid_down_in_the_evening_and_taken_up_again():
+    plan = schedule((step("a", 1.0), step("b", 10.0, ("a", 0.0))), WorkDays(MONDAY))
+    assert clocked(plan)["b"] == (datetime(2027, 1, 11, 9), datetime(2027, 1, 12, 12))
 
 
 def test_the_bound_is_the_hands_where_nothing_waits():
     plan = schedule(tuple(step(str(n), 3.0) for n in range(5)), WorkDays(MONDAY))
     assert plan.bound == datetime(2027, 1, 13, 9)  # 15 hours at 7 a day
-    assert plan.finish == datetime(2027, 1, 13, 11)  # two steps of three hours fit a day
+    assert plan.finish == plan.bound
+    assert plan.proved
     assert plan.bound_by == "hands"
+    glued = schedule(tuple(replace(step(str(n), 3.0), work=Work.BOND) for n in range(5)), WorkDays(MONDAY))
+    assert glued.finish == datetime(2027, 1, 13, 11)  # two gluings of three hours fit a day
+    assert not glued.proved
 
 
 @pytest.mark.parametrize(

@@ -130,6 +130,7 @@ class CalendarForm(Form):
     clamps: Count | None = None
     press: tuple[Size, Size] | None = None
     presses: Count = 1
+    press_hours: Positive | None = None
     benches: Count | None = None
     person: Annotated[tuple[PersonForm, ...], AfterValidator(_not_empty)] = ()
     locked: dict[str, Moment] = field(default_factory=dict)
@@ -154,6 +155,7 @@ def calendar_of(form: CalendarForm) -> ShopCalendar:
         clamps=form.clamps,
         press_mm=form.press,
         presses=form.presses,
+        press_hours=form.press_hours,
         benches=form.benches,
         locked=tuple(
             Locked(step, *moment, origin=key_path(("calendar", "locked", step)))

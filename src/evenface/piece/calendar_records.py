@@ -58,6 +58,7 @@ class ShopCalendar:
     start : first day of work, None for the day that is asked for. closed : days nobody works. clamps, benches :
     how many there are, None for not counted. press_mm : length and width of the plate or bag, None for one that
     takes any panel by itself. presses : how many of them.
+    press_hours : how long it stays closed, None for as long as the glue asks when pressed by hand.
     """
 
     start: date | None = None
@@ -66,6 +67,7 @@ class ShopCalendar:
     clamps: int | None = None
     press_mm: tuple[float, float] | None = None
     presses: int = 1
+    press_hours: float | None = None
     benches: int | None = None
     locked: tuple[Locked, ...] = ()
     origin: str = "calendar"
