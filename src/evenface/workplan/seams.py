@@ -81,6 +81,12 @@ def nodes_of(arranged: Arranged) -> tuple[Node, ...]:
     return tuple(found)
 
 
+def of_wood(piece: PieceToMake, seam: Seam) -> bool:
+    """Whether two boards meet in it, so that the joint shows and is levelled."""
+    boards = {one.board.name for one in piece.boards}
+    return all(name in boards for name, _ in seam.nodes)
+
+
 def placement_of(arranged: Arranged, node: Node) -> Placement:
     """Where that part stands. IndexError for a node that is none."""
     return [one for one in arranged.placements if one.part == node[0]][node[1]]

@@ -12,7 +12,7 @@ from evenface.workplan import glue_times as times
 from evenface.workplan.glue_ups import closing_min, joined, joint_firm_h, joint_press_h, open_min
 from evenface.workplan.records import PieceToMake, Placed, Work
 from evenface.workplan.rules import Rule, Told
-from evenface.workplan.seams import CLOSED_SEAT, Meets, Node, Seam, nodes_of, seams_of
+from evenface.workplan.seams import CLOSED_SEAT, Meets, Node, Seam, nodes_of, of_wood, seams_of
 
 WHOLE: Final = frozenset(
     {
@@ -280,9 +280,8 @@ class Whole:
             yield Rule.SQUARE, said("Its glue has not set.")
 
     def _outside_dry(self, rigid: list[Seam], one: Placed) -> Told:
-        """Where a glued body has boards, its outside is finished and dry before anything loose comes to it."""
-        boards = {board.part for board in self.piece.boards}
-        wood = {part for seam in rigid for part in self._parts(seam.nodes)} & boards
+        """Where boards meet in a glued body, its outside is finished and dry before anything loose comes to it."""
+        wood = {part for s in rigid if of_wood(self.piece, s) for part in self._parts(s.nodes)}
         for part in sorted(wood):
             dry = self.outside_h.get(part)
             if dry is None:

@@ -21,7 +21,7 @@ from evenface.workplan.piece_mass import masses_kg
 from evenface.workplan.records import After, Minutes, PieceToMake, Step, Wait, Work
 from evenface.workplan.safety import DUST, HEAVY, RAGS, cautions_of
 from evenface.workplan.sayings import SAYINGS
-from evenface.workplan.seams import Meets, Node, Seam, nodes_of, placement_of, seams_of, sizes_of
+from evenface.workplan.seams import Meets, Node, Seam, nodes_of, of_wood, placement_of, seams_of, sizes_of
 
 ONE_MAN_KG: Final = 25.0
 IN_JOINTS: Final = ("dowel", "biscuit", "loose tongue")
@@ -88,9 +88,8 @@ class WholeDeriver:
         return [After(end.id, cure.least_h)]
 
     def _of_wood(self, body: Body) -> bool:
-        """Whether it has boards, whose joints are levelled and whose outside is finished."""
-        boards = {one.board.name for one in self.piece.boards}
-        return any(name in boards for name, _ in body.nodes)
+        """Whether boards meet in it: their joints are levelled and their outside is finished."""
+        return any(of_wood(self.piece, seam) for up in body.glue_ups for seam in up.seams)
 
     def _dowels(self, body: Body, dowelled: Sequence[Seam], before: list[After]) -> list[After]:
         press = joint_press_h(self.piece.glue)
