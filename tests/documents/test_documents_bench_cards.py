@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 from documents.glaze_room import BENCH, DOOR, SHELF, piece, result_of
 
-from evenface.documents.bench_cards import _wait_text, bench_cards_pdf, cards_data, steps_table
+from evenface.documents.bench_cards import _wait_text, bench_cards_pdf, cards_data, steps_table, whole_cards
 from evenface.documents.glue_pages import glue_page
 from evenface.words import ENGLISH, say
 from evenface.workplan import Wait, derive_steps, panels_to_make
@@ -60,6 +60,15 @@ def test_no_setting_is_lost_between_a_card_and_the_one_behind_it(papers):
     assert any(card["kind"] == "more" for card in cards)
     for one in papers[1].placed:
         assert told[one.step.id] == [say(line) for line in one.step.settings]
+
+
+def test_a_screen_has_one_whole_card_a_step(papers):
+    whole = whole_cards(cards_data(*papers)["cards"])
+    glued = {card.step for card in papers[3]}
+    for one in papers[1].placed:
+        card = whole[one.step.id]
+        assert card["settings"] == [say(line) for line in one.step.settings]
+        assert any("Test strip" in line for line in card["glue"]) is (one.step.id in glued)
 
 
 def test_a_glue_card_follows_the_card_of_its_step(papers):

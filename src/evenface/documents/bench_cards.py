@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
-from typing import Final, Literal
+from typing import Any, Final, Literal
 
 from evenface.documents.glue_pages import glue_page, short_lines
 from evenface.documents.setting import plain, set_pdf
@@ -102,6 +102,20 @@ def _cards(
             yield _more_settings(card, settings[here:], manner)
         if glued is not None:
             yield glue_page(glued, _name(one.step, parts), when, manner)
+
+
+def whole_cards(cards: Sequence[Mapping[str, Any]]) -> dict[str, Mapping[str, Any]]:
+    """One card a step again, for a screen that has room: all settings, and of a glue card all lines."""
+    found: dict[str, Mapping[str, Any]] = {}
+    for card in cards:
+        known = found.get(card["id"])
+        if known is None:
+            found[card["id"]] = card
+        elif card["kind"] == "more":
+            found[card["id"]] = {**known, "settings": [*known["settings"], *card["rows"][0]["lines"]]}
+        else:
+            found[card["id"]] = {**known, "glue": [line for row in card["rows"] for line in row["lines"]]}
+    return found
 
 
 def _room_for(settings: Sequence[Said], manner: Manner) -> int:

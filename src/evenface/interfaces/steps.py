@@ -50,7 +50,8 @@ def plan_steps(
     plan = schedule(steps, days)
     names_of_glues = opened.catalogue.names("glue")
     means = Means(opened.job.calendar.clamps, opened.job.calendar.press_mm)
-    cards = glue_cards(panels, steps, means, tuple(map(opened.catalogue.glue, names_of_glues)))
+    every_glue = tuple(map(opened.catalogue.glue, names_of_glues))
+    cards = glue_cards(panels, steps, means, every_glue, order.pieces)
     names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in (*parts, *boards_of(constructions))}
     show_table(console, steps_table(plan, names, manner))
     stops = [f for one in constructions for f in one.findings if f.severity is Severity.STOP]

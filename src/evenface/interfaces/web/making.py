@@ -9,7 +9,7 @@ from pathlib import Path
 from time import time
 from typing import Any, Final
 
-from evenface.documents.bench_cards import cards_data
+from evenface.documents.bench_cards import cards_data, whole_cards
 from evenface.errors import Complaint, EvenfaceError, FileError, Place
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View, made_place
@@ -23,7 +23,7 @@ from evenface.piece.source_text import read_text
 from evenface.result import Sketch
 from evenface.store import KeptJob
 from evenface.words import Manner
-from evenface.workplan import Step, panels_to_make
+from evenface.workplan import Step, panels_to_make, pieces_to_make
 from evenface.workplan.calendar import Schedule, WorkDays, schedule
 from evenface.workplan.glue_card import glue_cards
 
@@ -111,9 +111,10 @@ def _words(
 ) -> dict[str, Mapping[str, Any]]:
     panels = panels_to_make(drafted.constructions, drafted.parts)
     parts = {part.id: f"{part.id} {part.name} ({part.piece})" for part in drafted.all_parts}
-    told = cards_data(name, plan, parts, glue_cards(panels, steps), {}, date.today(), 1, manner)
-    cards: Any = told["cards"]
-    return {one["id"]: one for one in cards if one.get("kind", "step") == "step"}
+    pieces = pieces_to_make(drafted.constructions, panels)
+    glued = glue_cards(panels, steps, pieces=pieces)
+    told: Any = cards_data(name, plan, parts, glued, {}, date.today(), 1, manner)
+    return whole_cards(told["cards"])
 
 
 def day_typed(text: str) -> date | None:
