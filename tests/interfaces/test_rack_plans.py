@@ -157,18 +157,18 @@ def test_what_cannot_be_planned_from_is_told_with_the_reason(opened):
 
 
 def test_a_damaged_sheet_is_planned_round_its_damage_and_its_rest_is_booked_in_without_it(opened):
-    spot = Defect(100_000, 0, 20_000, 20_000, "damage")
+    spot = Defect(180_000, 0, 20_000, 20_000, "damage")
     item = RackItem(
-        "offcut", "mdf-19", 120_000, 70_000, code="K7F32MQT", value=Decimal(1), defects=(spot,), **MONEY
+        "offcut", "mdf-19", 200_000, 122_000, code="K7F32MQT", value=Decimal(1), defects=(spot,), **MONEY
     )
     offered = with_rack(opened, [item])
     layout = layouts_of(offered)["mdf-19"]
     (sheet,) = [one for one in layout.sheets if one.timber is not None]
     (flaw,) = sheet.timber.flaws
-    assert (flaw.x, flaw.y, flaw.kind) == (100_000, 0, "damage")
+    assert (flaw.x, flaw.y, flaw.kind) == (180_000, 0, "damage")
     assert all(not flaw.meets(p.x, p.y, p.x + p.length, p.y + p.width) for p in sheet.placed)
     (taken,) = taken_by(offered, [layout])
-    assert all(rest.length <= 100_000 or rest.width <= 50_000 for rest in taken.rests)
+    assert all(rest.length <= 180_000 or rest.width <= 102_000 for rest in taken.rests)
 
 
 def test_the_table_tells_what_to_fetch_and_what_was_left_out(opened):
@@ -179,5 +179,8 @@ def test_the_table_tells_what_to_fetch_and_what_was_left_out(opened):
     offered = with_rack(opened, [held, odd])
     told = taken_table(taken_by(offered, plan(offered.opened, 0.3).layouts), offered.left_out)
     assert told.rows[0][:4] == ("K7F3-2MQT", "mdf-19", "1220 × 1220", "bay 1")
-    assert told.note == "AAAA-AAAV: A damaged roll is not planned from: cut the damage off and book in what is left."
+    assert (
+        told.note
+        == "AAAA-AAAV: A damaged roll is not planned from: cut the damage off and book in what is left."
+    )
     assert "Nothing of the rack" in taken_table((), ()).note
