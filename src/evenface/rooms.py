@@ -21,6 +21,7 @@ RANK: Final[dict[str, int]] = {
     "climate": 1,
     "mechanics": 1,
     "shape": 1,
+    "languages": 1,  # catalogues of sentences: knows words, nothing of furniture
     # what the maker asked for
     "piece": 2,
     # what that means in wood and sheets

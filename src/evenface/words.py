@@ -61,11 +61,13 @@ class Manner:
 
     system : "mm" or "inch".
     translate : from the English template to the reader's language.
+    language : that language's code, for papers and pages that must name it.
     """
 
     system: str = "mm"
     translate: Callable[[str], str] = str
     decimal_mark: str = "."
+    language: str = "en"
 
 
 ENGLISH = Manner()
@@ -80,6 +82,12 @@ def say(sentence: Said, manner: Manner = ENGLISH) -> str:
         if name is not None:
             pieces.append(_spoken(sentence.values[name], spec or "", manner))
     return "".join(pieces)
+
+
+def figure(number: float, decimals: int = 1, manner: Manner = ENGLISH) -> str:
+    """A bare number with at most so many decimals, with the reader's decimal mark."""
+    text = number_text(number, decimals)
+    return text.replace(".", manner.decimal_mark) if manner.decimal_mark != "." else text
 
 
 def _spoken(value: Spoken, spec: str, manner: Manner) -> str:
@@ -99,6 +107,6 @@ _FORMS: Mapping[str, Callable[[float, Manner], str]] = {
     "deg": lambda number, manner: f"{number_text(number, 1)}°",
     "kg": lambda number, manner: f"{number_text(number, 1)} kg",
     "mpa": lambda number, manner: f"{number_text(number, 2)} N/mm²",
-    "days": lambda number, manner: f"{number_text(number, 0)} days",
+    "days": lambda number, manner: f"{number_text(number, 0)} {manner.translate('days')}",
     "count": lambda number, manner: number_text(number, 0),
 }

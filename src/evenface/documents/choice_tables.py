@@ -9,8 +9,7 @@ from evenface.behaviour.widths import Ground, Reason, WidthLimit
 from evenface.documents.display import DASH, FIT_MM, amount, length
 from evenface.documents.flat_tables import range_text
 from evenface.documents.tables import Table, table
-from evenface.units import number_text
-from evenface.words import ENGLISH, Manner, Said, say
+from evenface.words import ENGLISH, Manner, Said, figure, say
 
 BACKERS_NOTE: Final = (
     "Rise over the whole part in its worst month, plus: show face domed; the range holds nine of ten panels. "
@@ -39,7 +38,7 @@ def backers_table(
                 range_text(bow.worst, manner),
                 range_text(cup.worst, manner),
                 range_text(twist.worst, manner),
-                number_text(behaviour.mass_kg_m2, 1),
+                figure(behaviour.mass_kg_m2, 1, manner),
                 shown,
             )
         )
@@ -61,7 +60,7 @@ def limits_table(ground: Ground, limits: Sequence[WidthLimit], manner: Manner = 
         for one in limits
     ]
     headings = ("Use", ">Largest width", "Binds", "Beside it", "Practice")
-    change = f"{number_text(100 * ground.moisture_change, 1)} %"
+    change = f"{figure(100 * ground.moisture_change, 1, manner)} %"
     title = manner.translate("Widths of solid wood that changes its moisture by {change}").format(
         change=change
     )

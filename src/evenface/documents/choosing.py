@@ -18,7 +18,7 @@ from evenface.drawings.comparison import Strip, comparison_of
 from evenface.drawings.scene import Scene
 from evenface.materials.traits import traits
 from evenface.units import number_text
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, figure
 
 KIND_WORDS: Final = {
     "facing": "Facing",
@@ -99,7 +99,7 @@ def build_ups_table(rows: Sequence[BuildUpCells], manner: Manner = ENGLISH) -> T
             range_text(behaviour.bend(Direction.BOW).worst, manner),
             range_text(behaviour.bend(Direction.CUP).worst, manner),
             manner.translate("lies flat" if flat else "bows: hold it or leave it"),
-            f"{number_text(behaviour.mass_kg_m2, 1)}",
+            f"{figure(behaviour.mass_kg_m2, 1, manner)}",
             number_text(level, 0),
         )
         for facing, carrier, back, behaviour, flat, level in rows
@@ -151,7 +151,7 @@ def comparison_table(rows: Sequence[Shown], part: str, manner: Manner = ENGLISH)
         stops, weighs, notes = one.findings
         told = f"{stops} / {weighs} / {notes}"
         cells.append(
-            (one.name, bow, cup, number_text(one.mass_kg, 1), one.bought, number_text(one.hours, 1),
+            (one.name, bow, cup, figure(one.mass_kg, 1, manner), one.bought, figure(one.hours, 1, manner),
              number_text(one.days, 0), manner.translate(one.price_text), told)
         )  # fmt: skip
     headings = ("Variant", ">Bow", ">Cup", ">kg", ">Sheets", ">Hours", ">Days", ">Price", "Stops/risks/notes")

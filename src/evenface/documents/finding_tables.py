@@ -9,8 +9,7 @@ from evenface.documents.tables import Table, table
 from evenface.evidence import Status, weakest
 from evenface.finding import Finding, Severity
 from evenface.result import BuyingRow, Result
-from evenface.units import number_text
-from evenface.words import ENGLISH, Manner, say
+from evenface.words import ENGLISH, Manner, figure, say
 
 CAUTION: Final = (
     "These papers help a maker to think; they do not replace one. Local rules and licensed practice come "
@@ -109,7 +108,7 @@ def buying_table(rows: Sequence[BuyingRow], manner: Manner = ENGLISH) -> Table:
             row.title or row.material,
             manner.translate(row.form.replace("_", " ")),
             _bought_size(row, manner),
-            f"{number_text(row.amount, 3)} {manner.translate(_unit(row))}",
+            f"{figure(row.amount, 3, manner)} {manner.translate(_unit(row))}",
             say(row.note, manner),
         )
         for row in rows

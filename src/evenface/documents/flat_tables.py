@@ -14,8 +14,7 @@ from evenface.documents.finding_tables import STATUS_WORDS
 from evenface.documents.tables import Table, table
 from evenface.evidence import Band
 from evenface.result import Sketch
-from evenface.units import number_text
-from evenface.words import ENGLISH, Manner, Said, said, say
+from evenface.words import ENGLISH, Manner, Said, figure, said, say
 
 NOTE: Final = (
     "Rise in the middle over the gauge, plus: show face domed. The range holds nine of ten panels as far as the "
@@ -63,7 +62,7 @@ def range_text(worst: Band, manner: Manner = ENGLISH) -> str:
 
 def _held(behaviour: Behaviour, manner: Manner) -> str:
     word = manner.translate(behaviour.held)
-    return word if behaviour.holding_n is None else f"{word}, {number_text(behaviour.holding_n, 0)} N"
+    return word if behaviour.holding_n is None else f"{word}, {figure(behaviour.holding_n, 0, manner)} N"
 
 
 def month_table(behaviour: Behaviour, manner: Manner = ENGLISH) -> Table:
@@ -88,7 +87,7 @@ def flat_notes(behaviour: Behaviour, manner: Manner = ENGLISH) -> tuple[str, ...
     for direction in (Direction.BOW, Direction.CUP):
         shares = list(behaviour.bend(direction).shares.items())[:2]
         if shares and shares[0][1] > 0.01:
-            said_of = "; ".join(f"{name} ({number_text(100 * share, 0)} %)" for name, share in shares)
+            said_of = "; ".join(f"{name} ({figure(100 * share, 0, manner)} %)" for name, share in shares)
             told.append(
                 say(
                     said("Most uncertain in the {what:word}: {causes}.", what=direction.value, causes=said_of)

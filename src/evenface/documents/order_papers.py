@@ -10,8 +10,7 @@ from evenface.documents.offer import Offered, alike_parts, pieces_table, price_b
 from evenface.documents.tables import Table, table
 from evenface.piece.records import Role
 from evenface.pricing.changes import Changed, PartChange
-from evenface.units import number_text
-from evenface.words import ENGLISH, Manner, Said, said, say
+from evenface.words import ENGLISH, Manner, Said, figure, said, say
 
 ONE_PERSON_KG: Final = 25.0
 """Trade reference, from memory: what one person lifts close to the body."""
@@ -204,7 +203,7 @@ def delivery_table(offered: Offered, manner: Manner = ENGLISH) -> Table:
             f"{alike[0].piece}: {', '.join(part.name for part in alike)}",
             str(sum(part.count for part in alike)),
             size(alike[0].finished_mm, manner=manner),
-            f"{number_text(alike[0].mass_kg, 1)} kg",
+            f"{figure(alike[0].mass_kg, 1, manner)} kg",
         )
         for alike in alike_parts(offered.sketch)
     ]

@@ -27,8 +27,8 @@ from evenface.documents.whole_pages import whole_pages
 from evenface.finding import Severity
 from evenface.parts import Part
 from evenface.result import Result
-from evenface.units import from_grid, number_text
-from evenface.words import ENGLISH, Manner, say
+from evenface.units import from_grid
+from evenface.words import ENGLISH, Manner, figure, say
 
 _WORDS: Final = {
     "packet": "WORKSHOP PACKET",
@@ -118,7 +118,7 @@ def _facts(result: Result, day: date, manner: Manner) -> Iterator[list[str]]:
         "wanted by": job.due,
         "date": day.isoformat(),
         "parts": str(sum(part.count for part in result.sketch.all_parts)),
-        "mass in all": f"{number_text(sum(p.count * p.mass_kg for p in result.sketch.all_parts), 0)} kg",
+        "mass in all": f"{figure(sum(p.count * p.mass_kg for p in result.sketch.all_parts), 0, manner)} kg",
         "made from": ", ".join(f"{name} {text[:8]}" for name, text in sorted(result.hashes.items())),
     }
     for name, text in given.items():
@@ -158,7 +158,7 @@ def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Ma
         [word("number"), part.id],
         [word("count"), str(part.count)],
         [word("finished"), f"{size(part.finished_mm, manner=manner)} {word(manner.system)}"],
-        [word("mass of one"), f"{number_text(part.mass_kg, 1)} kg"],
+        [word("mass of one"), f"{figure(part.mass_kg, 1, manner)} kg"],
     ]
     return {
         "heading": plain(f"{part.piece}: {part.name}"),

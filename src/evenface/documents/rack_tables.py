@@ -7,7 +7,7 @@ from evenface.documents.tables import Table, table
 from evenface.store.rack_codes import code_text
 from evenface.store.rack_records import Action, Balance, RackItem
 from evenface.units import number_text
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, figure
 
 _SQUARE_METRE = 10_000_000_000
 _SQUARE_FOOT = 30_480 * 30_480
@@ -81,7 +81,7 @@ def item_lines(item: RackItem, rests: Sequence[RackItem], manner: Manner = ENGLI
     yield f"{word('grain')}: {word(item.grain)}; {word('good face')}: {word(item.faces)}"
     if item.moisture is not None:
         day = f" ({item.moisture_on})" if item.moisture_on else ""
-        yield f"{word('moisture')}: {number_text(100 * item.moisture, 1)} %{day}"
+        yield f"{word('moisture')}: {figure(100 * item.moisture, 1, manner)} %{day}"
     told = (
         ("place", item.place),
         ("batch", item.batch),

@@ -7,8 +7,7 @@ from evenface.documents.display import DASH, FIT_MM, degrees, length, sentence, 
 from evenface.documents.tables import Table, table
 from evenface.parts import LayerSizes, Part, Size
 from evenface.piece.records import Role
-from evenface.units import number_text
-from evenface.words import ENGLISH, Manner, say
+from evenface.words import ENGLISH, Manner, figure, say
 
 SHEETS_NOTE: Final = (
     "Net: in the finished piece. Cut: what the saw is set to. Blank: what is glued on and trimmed. Sizes "
@@ -149,7 +148,7 @@ def _remark(layer: LayerSizes, manner: Manner) -> str:
 def _kept_to(layer: LayerSizes, manner: Manner) -> str:
     if layer.locked:
         return manner.translate("already cut")
-    within = f"± {number_text(layer.tolerance_mm, 1)}" + (" mm" if manner.system == "inch" else "")
+    within = f"± {figure(layer.tolerance_mm, 1, manner)}" + (" mm" if manner.system == "inch" else "")
     return f"{manner.translate('scribe')}, {within}" if layer.fitted else within
 
 

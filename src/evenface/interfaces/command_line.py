@@ -1,5 +1,6 @@
 """The command line. Heavy rooms are opened only inside the command that needs them."""
 
+import os
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -35,7 +36,13 @@ Units = Annotated[str, typer.Option("--units", help="mm or inch, for what is sho
 @app.callback()
 def _top(
     version: Annotated[bool, typer.Option("--version", "-V", help="Print the version and stop.")] = False,
+    language: Annotated[
+        str,
+        typer.Option("--language", help="en or sv, for what is shown and printed; or set EVENFACE_LANGUAGE."),
+    ] = "",
 ) -> None:
+    if language:
+        os.environ["EVENFACE_LANGUAGE"] = language
     if version:
         typer.echo(f"evenface {__version__}")
         raise typer.Exit
@@ -57,7 +64,8 @@ def plan(
         bool, typer.Option("--from-rack", help="Cut what lies in the rack first, and reserve what is taken.")
     ] = False,
     replan: Annotated[
-        bool, typer.Option("--replan", help="Lay everything out anew, also where the plan in OUT still serves.")
+        bool,
+        typer.Option("--replan", help="Lay everything out anew, also where the plan in OUT still serves."),
     ] = False,
     materials: Materials = None,
     units: Units = "mm",
@@ -304,7 +312,8 @@ def open_app(
         bool, typer.Option("--share", help="Also for others on this net, who give the access code shown.")
     ] = False,
     host: Annotated[
-        str, typer.Option("--host", help="Answer at this address of the machine instead; with an access code.")
+        str,
+        typer.Option("--host", help="Answer at this address of the machine instead; with an access code."),
     ] = "",
 ) -> None:
     """Open JOB in the browser, on this machine only unless shared; Ctrl-C ends it and everything is kept."""

@@ -1,5 +1,6 @@
 """Tables and findings on a terminal."""
 
+import os
 import sys
 from collections.abc import Sequence
 
@@ -11,16 +12,21 @@ from evenface.documents import Table
 from evenface.documents.finding_tables import finding_text, tally
 from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Finding, Severity
+from evenface.languages import LANGUAGES, manner_for
 from evenface.words import Manner
 
+LANGUAGE_NAMED = "EVENFACE_LANGUAGE"
 INK = {Severity.STOP: "bold red", Severity.WEIGH: "yellow", Severity.NOTE: "dim"}
 
 
 def manner_of(units: str) -> Manner:
-    """The reader's manner; FileError for a system of units nobody knows."""
+    """The reader's manner, in the language EVENFACE_LANGUAGE names; FileError for what nobody knows."""
     if units not in ("mm", "inch"):
         raise FileError([Complaint(Place(key="--units"), "mm or inch", repr(units))])
-    return Manner(system=units)
+    language = os.environ.get(LANGUAGE_NAMED, "") or "en"
+    if language not in LANGUAGES:
+        raise FileError([Complaint(Place(key="--language"), " or ".join(LANGUAGES), repr(language))])
+    return manner_for(language, units)
 
 
 def show_table(console: Console, table: Table) -> None:

@@ -11,6 +11,7 @@ from evenface.interfaces.web.edits import name_of, take_in
 from evenface.interfaces.web.keeping import write_whole
 from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
 from evenface.interfaces.web.site import Asked, Site, digest, file_state
+from evenface.languages import LANGUAGES
 from evenface.store import KeptJob, Stale
 
 _OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
@@ -178,6 +179,15 @@ def units(site: Site, asked: Asked) -> Response:
     answer = RedirectResponse(own_page(asked.form.get("back", "")), 303)
     system = "inch" if asked.form.get("units") == "inch" else "mm"
     answer.set_cookie("evenface_units", system, max_age=400 * 86400, httponly=True, samesite="strict")
+    return answer
+
+
+def language(site: Site, asked: Asked) -> Response:
+    """The language of what is shown."""
+    answer = RedirectResponse(own_page(asked.form.get("back", "")), 303)
+    wanted = asked.form.get("language", "")
+    code = wanted if wanted in LANGUAGES else "en"
+    answer.set_cookie("evenface_language", code, max_age=400 * 86400, httponly=True, samesite="strict")
     return answer
 
 

@@ -32,6 +32,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     (GET, "/", pages.jobs),
     (POST, "/jobs", actions.add_job),
     (POST, "/units", actions.units),
+    (POST, "/language", actions.language),
     (GET, "/jobs/{job}", pages.piece),
     (GET, "/jobs/{job}/parts/{part}", pages.part),
     (POST, "/jobs/{job}/parts/{part}", actions.edit_part),

@@ -19,6 +19,7 @@ from evenface.errors import EvenfaceError, FileError
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.desk import Desk
 from evenface.interfaces.web.reckoning import Reckoner
+from evenface.languages import LANGUAGES, manner_for
 from evenface.store import JobStore, KeptJob, NoSuchJob
 from evenface.words import Manner
 
@@ -71,6 +72,7 @@ class Site:
     def page(self, name: str, asked: Asked, status: int = 200, **values: Any) -> Response:
         """A page or a fragment of one."""
         common = {"t": asked.manner.translate, "units": asked.manner.system, "here": asked.address}
+        common |= {"language": asked.manner.language, "languages": LANGUAGES}
         text = self.templates.get_template(name).render(common | {"version": __version__} | values)
         return HTMLResponse(text, status)
 
@@ -137,11 +139,21 @@ def _asked(request: Request, body: bytes) -> Asked:
     except ValueError:
         pairs = []
     system = "inch" if request.cookies.get("evenface_units") == "inch" else "mm"
+    language = request.cookies.get("evenface_language") or _wished(request.headers.get("accept-language", ""))
     return Asked(
         {name: str(value) for name, value in request.path_params.items()},
         dict(request.query_params),
         dict(pairs),
-        Manner(system=system),
+        manner_for(language if language in LANGUAGES else "en", system),
         request.headers.get("x-live") == "1",
         request.url.path,
     )
+
+
+def _wished(header: str) -> str:
+    """The first language of a browser's wishes that is spoken here; English where none is."""
+    for one in header.split(","):
+        code = one.split(";")[0].strip().lower()[:2]
+        if code in LANGUAGES:
+            return code
+    return "en"
