@@ -1,6 +1,5 @@
 """What programs send and get, as models; sizes, findings and results are those of `result.json`."""
 
-from datetime import datetime
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -10,6 +9,10 @@ from evenface.store import KeptJob
 
 Version = Annotated[
     int, Field(ge=0, description="Of the job when it was looked at; an older one is refused.")
+]
+
+LocalTime = Annotated[
+    str, Field(description="Clock of the shop, without a zone, such as 2027-01-11T08:00:00.")
 ]
 
 
@@ -151,8 +154,8 @@ class StepAnswer(BaseModel):
     title: str
     piece: str
     parts: list[str]
-    start: datetime
-    end: datetime
+    start: LocalTime
+    end: LocalTime
     hand_minutes: float
     done: bool
     after: list[str]
