@@ -16,7 +16,7 @@ from evenface.job.opening import open_with_all
 from evenface.job.order_of_work import order_of_work
 from evenface.parts import boards_of, parts_of
 from evenface.pricing.own_times import own_times_beside
-from evenface.workplan import breaches, order_findings
+from evenface.workplan import breaches, joint_findings, order_findings
 from evenface.workplan.calendar import Schedule, WorkDays, schedule
 from evenface.workplan.care import care_sheet
 from evenface.workplan.glue_card import glue_cards
@@ -59,7 +59,7 @@ def plan_steps(
     told = move_findings(
         breaches(panels, plan.placed, days_lain, pieces=order.pieces), steps, opened.job.moves
     )
-    every = [*stops, *told, *order_findings(panels), *told_of_glue]
+    every = [*stops, *told, *order_findings(panels), *joint_findings(order.pieces), *told_of_glue]
     show_findings(console, gravest_first(every), manner)
     console.print(_ending(plan))
     if out is not None:

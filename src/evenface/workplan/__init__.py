@@ -19,7 +19,13 @@ from evenface.workplan.records import (
     Work,
 )
 from evenface.workplan.rules import Rule
-from evenface.workplan.steps import derive_steps, order_findings, panels_to_make, pieces_to_make
+from evenface.workplan.steps import (
+    derive_steps,
+    joint_findings,
+    order_findings,
+    panels_to_make,
+    pieces_to_make,
+)
 
 __all__ = [
     "After",
@@ -35,6 +41,7 @@ __all__ = [
     "Work",
     "breaches",
     "derive_steps",
+    "joint_findings",
     "one_after_another",
     "order_findings",
     "panels_to_make",

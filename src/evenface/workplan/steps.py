@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from evenface.construction import Construction
 from evenface.evidence import Status
-from evenface.finding import Finding, Severity
+from evenface.finding import Finding, Remedy, Severity
 from evenface.parts import Part, boards_of
 from evenface.piece.records import Order, Role
 from evenface.words import said
@@ -143,6 +143,29 @@ def order_findings(panels: Sequence[PanelToMake]) -> tuple[Finding, ...]:
         if edging.order is Order.FACING_FIRST
         and one.panel.faces
         and not glued_later(edging, [face.role for face in one.panel.faces])
+    )
+
+
+def joint_findings(pieces: Sequence[PieceToMake]) -> tuple[Finding, ...]:
+    """Pieces with glued joints in a job that names no glue a joint can be closed with."""
+    return tuple(
+        Finding(
+            code="steps.no_glue_for_joints",
+            severity=Severity.WEIGH,
+            origin=piece.panels[0].panel.origin if piece.panels else "",
+            piece=piece.name,
+            message=said("No glue of this piece holds a joint; its times are those of white glue."),
+            why=said("Contact glue grabs before a joint is home, and creeps under load afterwards."),
+            source="common practice",
+            remedies=(
+                Remedy(
+                    "steps.edging_glue",
+                    said('Give the build-up a glue for wood: edging_glue = "pva-d3".'),
+                ),
+            ),
+        )
+        for piece in pieces
+        if piece.glue is None and any(joint.glued for joint in piece.arranged.joints)
     )
 
 
