@@ -208,7 +208,8 @@ def steps(site: Site, call: Call) -> list[s.StepAnswer]:
     return [
         s.StepAnswer(
             id=one.step.id, title=say(one.step.title, call.manner), piece=one.step.piece, parts=list(one.step.parts),
-            start=one.start.isoformat(), end=one.end.isoformat(), hand_minutes=one.step.hand_minutes.total, done=one.done is not None,
+            start=one.start.isoformat(), end=one.end.isoformat(), hand_minutes=one.step.hand_minutes.total,
+            done=one.done is not None,
             after=[before.id for before in one.step.after],
         )
         for one in made.cards
