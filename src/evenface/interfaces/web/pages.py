@@ -14,7 +14,7 @@ from evenface.documents.files import papers
 from evenface.documents.finding_tables import CAUTION, FindingText, buying_table, finding_text, tally
 from evenface.documents.flat_tables import flat_table, rows_of
 from evenface.documents.layout_tables import cut_list, layout_summary, offcut_line
-from evenface.documents.pictures import PAPER_MM, pictures_of
+from evenface.documents.pictures import PAPER_MM, pictures_of, year_scene
 from evenface.documents.size_tables import edging_ladder, parts_table, sheet_ladder
 from evenface.drawings import build_up_of, distinct_sides, plan_of, section_of, sheet_of
 from evenface.finding import Finding
@@ -77,7 +77,10 @@ def part(site: Site, asked: Asked) -> Response:
         view = site.desk.look(job)
         one, panel = part_of_page(view, asked)
         values = _found(site, view, one, job, asked.manner)
-        return site.page("part_later.html", asked, job=job, details=_details(panel, asked.manner), **values)
+        values["year"] = _year_of(view, panel, asked.manner)
+        return site.page(
+            "part_later.html", asked, job=job, part=one, details=_details(panel, asked.manner), **values
+        )
     return part_page(site, asked, job)
 
 
@@ -130,6 +133,14 @@ def _details(panel: BuiltPanel, manner: Manner) -> list[Markup]:
     return [drawn(scene) for scene in (build_up_of(panel, manner), *sections)]
 
 
+def _year_of(view: View, panel: BuiltPanel, manner: Manner) -> Markup | str:
+    """The chart of the part through the year; empty where its flatness is not known."""
+    for one, year in rows_of(view.sketch):
+        if one is panel:
+            return drawn(year_scene(panel, year, manner))
+    return ""
+
+
 def part_values(
     view: View, one: Part, panel: BuiltPanel, job: KeptJob, entries: Sequence[Entry], manner: Manner
 ) -> dict[str, Any]:
@@ -152,7 +163,7 @@ def check(site: Site, asked: Asked) -> Response:
     return site.page(
         "check.html", asked, title="Will it work?", job=job, findings=shown(view, job, asked.manner),
         tally=tally(view.sketch.findings, asked.manner), flat=flat_table(rows, asked.manner) if rows else None,
-        caution=CAUTION,
+        caution=CAUTION, years=[(one.id, f"{one.id} {one.name}") for one in view.sketch.parts] if rows else [],
     )  # fmt: skip
 
 

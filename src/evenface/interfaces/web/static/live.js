@@ -158,17 +158,25 @@ class Live {
   }
 }
 
+// what is reckoned beside the page: each place is asked for again until it has nothing more to ask
+let polling = false;
+
 async function poll() {
-  const place = document.querySelector("[data-poll]");
-  if (place === null) return;
-  try {
-    const [answer, html] = await page(place.dataset.poll);
-    if (answer.ok) swap(html);
-    away(false);
-  } catch {
-    away(true);
+  if (polling) return;
+  polling = true;
+  const places = new Set([...document.querySelectorAll("[data-poll]")].map((one) => one.dataset.poll));
+  for (const address of places) {
+    try {
+      const [answer, html] = await page(address);
+      if (answer.ok) swap(html);
+      else for (const one of document.querySelectorAll("[data-poll]")) if (one.dataset.poll === address) delete one.dataset.poll;
+      away(false);
+    } catch {
+      away(true);
+    }
   }
-  setTimeout(poll, AGAIN_MS);
+  polling = false;
+  if (document.querySelector("[data-poll]") !== null) setTimeout(poll, AGAIN_MS);
 }
 
 async function follow() {
