@@ -5,6 +5,7 @@ import pytest
 from evenface.construction import Construction, construct
 from evenface.construction.hinges import overlay_needs_mm
 from evenface.construction.kinds import KINDS
+from evenface.construction.sagging import bars_of, stiffness_of
 from evenface.errors import FileError
 from evenface.materials import load_catalogue
 from evenface.piece import read_job
@@ -190,3 +191,42 @@ def test_every_door_has_the_room_before_it_and_the_cupboard_behind() -> None:
     assert len(doors) == 3
     assert {(one.panel.climate_top, one.panel.climate_bottom) for one in doors} == {("", "in-a-cupboard")}
     assert {one.panel.run for one in doors} == {"all"}
+
+
+SHELVES = """\
+size = [900, 700, 400]
+shelves = "{shelf}"
+[[piece.bay]]
+row = [{{ what = "open", shelves = 2, load = {load} }}]
+"""
+
+
+def test_a_loaded_shelf_of_bare_board_sags_by_the_formula() -> None:
+    """Loose on its pins: 900 − 38.8 = 861.2 between the sides, 24.4 thick; creep of fibre 1.5."""
+    built = made(SHELVES.format(shelf="thick", load=400))
+    (told,) = found(built, "shelf.sags")
+    shelf = next(one for one in built.panels if one.name == "loose shelf")
+    board = CATALOGUE.carrier("mdf-25")
+    stiffness = board.modulus_along.nominal / 2.5 * shelf.width_mm * 24.4**3 / 12
+    own = board.density.nominal * 1e-9 * shelf.width_mm * 24.4 * 9.81
+    by_hand = 5 * (0.4 + own) * 861.2**4 / (384 * stiffness)
+    assert told.value.nominal == pytest.approx(by_hand, rel=1e-6)
+    assert told.limit == pytest.approx(861.2 * 0.0017)
+    assert not found(made(SHELVES.format(shelf="thick", load=1)), "shelf.sags")
+
+
+def test_facings_and_edging_stiffen_a_shelf() -> None:
+    built = made(SHELVES.format(shelf="shell", load=400))
+    shelf = next(one for one in built.panels if one.name == "loose shelf")
+    bars = bars_of(shelf)
+    # carrier, two facings and the edging in front
+    assert len(bars) == 4
+    usual = [stiffness_of(bars[:count])[1] for count in (1, 3, 4)]
+    assert usual == sorted(usual)
+    # each sheet of 0.8 lies 17.6/2 + 0.1 + 0.4 = 9.3 from the middle and keeps 1/1.5 of its stiffness
+    sheet, wide = CATALOGUE.facing("hpl-0.8").modulus_along.nominal, shelf.faces[0].rectangle.width_mm
+    assert usual[1] - usual[0] == pytest.approx(
+        2 * sheet / 1.5 * wide * (0.8**3 / 12 + 0.8 * 9.3**2), rel=1e-6
+    )
+    low, high = stiffness_of(bars)[2], stiffness_of(bars)[0]
+    assert low < usual[2] < high

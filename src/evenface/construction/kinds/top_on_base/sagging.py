@@ -1,7 +1,7 @@
 """Sag under the lasting load: of the top between what carries it, of the long aprons, of a free end.
 
-A strip of the top 1 mm wide: carrier and facings over each other; a board's facings help it, its edging is left
-out unless the top itself spans between supports. Loads lie evenly. Aprons rest on the legs, or are held by them:
+A strip of the top 1 mm wide: carrier and facings over each other; its edging is left out, a little to the safe
+side. Loads lie evenly. Aprons rest on the legs, or are held by them:
 real ones lie between, so both give the range. Span / height is 10 and more for tops; an apron is shorter, where
 shear adds some tenths. Creep from the range the sources give.
 """
@@ -17,25 +17,16 @@ from evenface.construction.kinds.top_on_base.records import TopOnBase
 from evenface.construction.kinds.top_on_base.sizes import BaseSizes, bearer_places, support_places
 from evenface.construction.panel_mass import mass_of
 from evenface.construction.records import Construction
-from evenface.evidence import Band, Status, Value, weakest
+from evenface.construction.sagging import CREEP, FACING_CREEP, N_PER_KG, Bar, creep_of, stiffness_of
+from evenface.evidence import Band, Status, weakest
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
-from evenface.mechanics.sag import Held, sag_under_even_load, section
+from evenface.mechanics.sag import Held, sag_under_even_load
 from evenface.piece.records import Role, Side
 from evenface.words import Said, said
 
-N_PER_KG: Final = 9.81
 TARGET: Final = rule("sag-target")
 SEEN: Final = rule("sag-seen")
-CREEP: Final = {
-    "plywood": (0.4, 0.5, 0.6),
-    "blockboard": (0.4, 0.5, 0.6),
-    "solid": (0.4, 0.5, 0.6),
-    "mdf": (1.0, 1.5, 2.0),
-    "particleboard": (1.0, 1.5, 2.0),
-}
-"""Half as much again for wood and plywood over years (read), once to twice more for fibre and chips (memory)."""
-USUAL_CREEP: Final = (0.5, 1.0, 2.0)
 RECKONED: Final = "own reckoning: bending of the layered strip, and creep as the sources give it"
 
 
@@ -89,44 +80,17 @@ def strip_of(found: Layered, along: bool) -> Strip:
     """The build-up as a strip along its length, or across it."""
     carrier, level = found.carrier, found.levels
     turned = found.carrier_layer.direction_deg % 180.0 == 90.0
-    layers: list[tuple[float, float, Value]] = [
-        (
-            level.carrier_mm,
-            level.carrier_bottom_mm + level.carrier_mm / 2,
-            carrier.modulus_along if along != turned else carrier.modulus_across,
-        )
-    ]
+    creep = creep_of(str(carrier.board))
+    modulus = carrier.modulus_along if along != turned else carrier.modulus_across
+    middle = level.carrier_bottom_mm + level.carrier_mm / 2
+    layers: list[Bar] = [(1.0, level.carrier_mm, middle, modulus, creep)]
     for role, (layer, facing, thickness) in found.sheets.items():
         across = layer.direction_deg % 180.0 == 90.0
-        modulus = facing.modulus_along if along != across else facing.modulus_across
-        middle = thickness.nominal / 2 if role is Role.BACK else level.total_mm - thickness.nominal / 2
-        layers.append((thickness.nominal, middle, modulus))
-    creep = CREEP.get(str(carrier.board), USUAL_CREEP)
-    status = weakest([modulus.status for _, _, modulus in layers] + [Status.MEMORY])
-    one, two, three = (
-        float(
-            section(
-                [1.0] * len(layers), [h for h, _, _ in layers], [z for _, z, _ in layers], moduli,
-                [creep[n]] * len(layers),
-            ).stiffness
-        )
-        for n, moduli in enumerate(
-            [[pick(modulus) for _, _, modulus in layers] for pick in (_high, _usual, _low)]
-        )
-    )  # fmt: skip
-    return Strip((one, two, three), status)
-
-
-def _high(value: Value) -> float:
-    return value.high
-
-
-def _usual(value: Value) -> float:
-    return value.nominal
-
-
-def _low(value: Value) -> float:
-    return value.low
+        sheet = facing.modulus_along if along != across else facing.modulus_across
+        half = thickness.nominal / 2
+        height = half if role is Role.BACK else level.total_mm - half
+        layers.append((1.0, thickness.nominal, height, sheet, FACING_CREEP))
+    return Strip(stiffness_of(tuple(layers)), weakest([bar[3].status for bar in layers] + [Status.MEMORY]))
 
 
 def _top(piece: TopOnBase, strip: Strip, pressure: float, span: float) -> Iterator[Finding]:
