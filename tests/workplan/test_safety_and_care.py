@@ -2,13 +2,17 @@
 
 import jobs_by_hand as by_hand
 import pytest
-from workplan.random_panels import HPL, LINOLEUM, cutout, made
+from hypothesis import given, settings
+from workplan.pieces_by_file import NAMES, example
+from workplan.random_panels import HPL, LINOLEUM, cutout, jobs, made
 
+from evenface.materials.records import GLUE_KINDS
 from evenface.piece.records import Side
 from evenface.words import say
 from evenface.workplan import Work, derive_steps
 from evenface.workplan import safety as s
 from evenface.workplan.care import care_sheet
+from evenface.workplan.machining import needs_machine
 
 
 def cautions(work, panel=None, **how):
@@ -60,6 +64,90 @@ def test_an_opening_names_what_is_led_through_it():
 def test_the_standing_line_puts_local_rules_and_licensed_practice_first():
     assert "Local rules" in say(s.STANDING)
     assert "licensed" in say(s.STANDING)
+
+
+def _due(step, panel, glue):
+    """What a step must warn of, said here once more from the tool and the material alone."""
+    work = step.work.value
+    if work.startswith("glue") or step.work in (Work.BOND, Work.ASSEMBLE, Work.SET_DOWELS, Work.LINE_BOARD):
+        yield from GLUES.get(glue.kind, ()) if glue is not None else ()
+    soft = panel is not None and panel.faces and all(f.material.family == "linoleum" for f in panel.faces)
+    faced = panel is not None and bool(panel.faces) and not soft
+    by_knife = soft and step.work in (Work.CUT_FACING, Work.FIT_FACING)
+    if needs_machine(step.work) and not by_knife and step.work not in (Work.CUT_FACING, Work.FIT_FACING):
+        yield s.DUST
+    if any(
+        word in work
+        for word in ("rout a", "trim", "profile", "shape", "flush", "clear", "cut joints", "level")
+    ):
+        yield s.ROUTER
+    if step.work in (Work.CUT_CARRIER, Work.MILL_EDGING, Work.MILL_BOARD):
+        yield s.SAW
+    if faced and step.work is Work.CUT_FACING:
+        yield from (s.SAW, s.CREEPING, s.LAMINATE_DUST)
+    if faced and step.work in (Work.TRIM, Work.PROFILE, Work.ROUT_CUTOUT):
+        yield s.LAMINATE_DUST
+    if step.work in (Work.MILL_EDGING, Work.MILL_BOARD):
+        yield from (s.SMALL, s.PLANER)
+    if "finish the" in work:
+        yield s.RAGS
+    if step.work is Work.BOND and not glue.kind.startswith("contact"):
+        yield s.VACUUM
+
+
+GLUES = {
+    "contact_solvent": (s.SOLVENT,),
+    "polyurethane": (s.ISOCYANATE,),
+    "hot_melt": (s.ISOCYANATE, s.HOT),
+    "urea": (s.FORMALDEHYDE,),
+    "epoxy": (s.EPOXY,),
+    "hide": (s.HOT,),
+    "pva": (s.SKIN,),
+    "contact_water": (s.SKIN,),
+}
+
+
+def held_against(panels, pieces=()):
+    known = {one.part: one.panel for one in panels}
+    glues = {piece.name: piece.glue for piece in pieces}
+    for step in derive_steps(panels, pieces=pieces):
+        panel = known.get(step.part)
+        glue = glues.get(step.piece)
+        if panel is not None:
+            glue = panel.glue if step.work is Work.BOND else panel.edging_glue
+        missing = [say(one) for one in _due(step, panel, glue) if one not in step.cautions]
+        assert not missing, f"{step.id} {step.work.value}: {missing}"
+
+
+@given(jobs())
+@settings(max_examples=40, deadline=None)
+def test_no_step_with_such_a_tool_or_material_is_without_its_caution(panels):
+    held_against(panels)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_nor_is_one_of_the_examples(name):
+    held_against(*example(name))
+
+
+def test_every_kind_of_glue_has_a_caution():
+    assert set(GLUE_KINDS) == set(GLUES) == set(s._BY_GLUE)
+
+
+def test_where_it_is_fitted_the_services_are_named_again():
+    panels = [one.panel for one in made(by_hand.panel(cutouts=(cutout(),)))]
+    (line,) = s.cautions_of_place(Work.FIT_ON_SITE, panels)
+    assert "water" in say(line)
+    assert not s.cautions_of_place(Work.PACK, panels)
+
+
+def test_large_sheets_are_for_two_and_contact_glue_needs_no_bag():
+    def told(length_mm, glue="pva-d3"):
+        return cautions(Work.BOND, by_hand.panel(length_mm=length_mm), glue=glue)
+
+    assert s.SHEETS in told(1600.0)
+    assert s.SHEETS not in told(1000.0)
+    assert s.VACUUM not in told(1000.0, "contact-solvent")
 
 
 def texts(**how):

@@ -27,9 +27,9 @@ _WORDS: Final = {
     "slip": "a slip costs",
     "standing_title": "Before all the cards",
 }
-_MOST_CAUTIONS: Final = 3
 _MOST_SET: Final = 640
-"""Characters of settings on a quarter page, with some for each line's end."""
+_USUAL_WARNING: Final = 350
+"""Characters of settings on a quarter page, with some for each line's end; of cautions that leave room for them."""
 _LEAST_WAIT_H: Final = 0.1
 """Contact glue holds at once: no wait worth a line."""
 
@@ -96,7 +96,8 @@ def _cards(
         glued = by_step.get(one.step.id)
         card = _card(one.step, when, parts, glued, manner)
         settings = list(one.step.settings)
-        here = _room_for(settings, manner)
+        warned = sum(len(say(line, manner)) for line in one.step.cautions)
+        here = _room_for(settings, manner, warned)
         yield card | {"settings": [say(line, manner) for line in settings[:here]]}
         if here < len(settings):
             yield _more_settings(card, settings[here:], manner)
@@ -118,9 +119,10 @@ def whole_cards(cards: Sequence[Mapping[str, Any]]) -> dict[str, Mapping[str, An
     return found
 
 
-def _room_for(settings: Sequence[Said], manner: Manner) -> int:
-    """How many of these sentences the step's own card takes; the rest follow on a card behind it."""
-    total = 0
+def _room_for(settings: Sequence[Said], manner: Manner, warned: int = 0) -> int:
+    """How many of these sentences the step's own card takes, beside so many characters of caution; the rest follow on
+    a card behind it."""
+    total = max(0, warned - _USUAL_WARNING)
     for number, line in enumerate(settings):
         total += len(say(line, manner)) + 20
         if total > _MOST_SET:
@@ -174,7 +176,7 @@ def _card(
         "wait": _wait_text(step.wait, manner),
         "why": say(step.why, manner),
         "undo": say(step.undo_risk, manner),
-        "cautions": [say(one, manner) for one in step.cautions[:_MOST_CAUTIONS]],
+        "cautions": [say(one, manner) for one in step.cautions],
         "hands": say(
             said(
                 "{minutes:count} min of hands ({set_up:count} to set up, {each} each, {pieces:count} in all), "

@@ -13,18 +13,10 @@ from evenface.workplan.durations import usual_minutes
 from evenface.workplan.glue_ups import joint_firm_h, joint_press_h
 from evenface.workplan.machining import wood_lines
 from evenface.workplan.records import After, BoardToMake, Step, Wait, Work
-from evenface.workplan.safety import DUST, RAGS, ROUTER, SKIN, SMALL
+from evenface.workplan.safety import cautions_of_wood
 from evenface.workplan.sayings import SAYINGS, title_of
 
 CONDITION_ID: Final = "all-01"
-_CAUTIONS: Final = {
-    Work.MILL_BOARD: (DUST, SMALL),
-    Work.LINE_BOARD: (SKIN,),
-    Work.CLEAR_JOINT: (ROUTER, DUST),
-    Work.CUT_JOINT: (ROUTER, DUST),
-    Work.DRILL: (DUST,),
-    Work.FINISH: (DUST, RAGS),
-}
 
 
 def cleared(worked: Iterable[Worked]) -> tuple[Worked, ...]:
@@ -120,7 +112,7 @@ class BoardDeriver:
             tools=told.tools,
             settings=(*settings, *wood_lines(work)),
             check=told.check,
-            cautions=_CAUTIONS.get(work, ()),
+            cautions=cautions_of_wood(work, self.glue),
             undo_risk=told.undo,
             occupies=told.occupies,
             wait=wait,

@@ -10,14 +10,13 @@ from evenface.words import Said, said
 from evenface.workplan import glue_times as times
 from evenface.workplan.durations import usual_minutes
 from evenface.workplan.records import After, PanelToMake, Step, Wait, Work
-from evenface.workplan.safety import DUST, ROUTER, cautions_of
+from evenface.workplan.safety import cautions_of
 from evenface.workplan.sayings import SAYINGS, title_of
 from evenface.workplan.settings import settings_of
 
 type CornersWhen = Literal["before facing", "after facing"]
 
 CONDITION_ID: Final = "all-01"
-_CAUTIONS: Final = {Work.CLEAR_JOINT: (ROUTER, DUST), Work.CUT_JOINT: (ROUTER, DUST)}
 
 
 @dataclass(slots=True)
@@ -65,7 +64,7 @@ class PanelWriter:
             tools=told.tools,
             settings=(*settings_of(work, panel, feature, self.to_make.sizes), *settings),
             check=told.check,
-            cautions=(*cautions_of(work, panel), *_CAUTIONS.get(work, ())),
+            cautions=cautions_of(work, panel),
             undo_risk=told.undo,
             people=2 if work is Work.BOND and panel.length_mm * panel.width_mm > 1.0e6 else 1,
             occupies=told.occupies,

@@ -4,11 +4,13 @@ Sources are the trade reference's safety notes: READ where a limit is named from
 otherwise from memory. They never stand alone: `STANDING` goes with them.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Final
 
 from evenface.construction import BuiltPanel
+from evenface.materials import Glue
 from evenface.words import Said, said
+from evenface.workplan import glue_times as times
 from evenface.workplan.records import Work
 
 STANDING: Final = said(
@@ -30,6 +32,19 @@ ROUTER: Final = said(
     "Check collet and bearing screw; feed against the rotation; clamp the template at two points; parts under "
     "300 mm only in a jig."
 )
+SAW: Final = said(
+    "Riving knife and guard on, push stick within reach, stand beside the line of the blade; nothing is freed while it "
+    "turns."
+)
+PLANER: Final = said(
+    "Guard over the cutter block, push blocks, hands never behind the work; nothing short, nothing with loose knots."
+)
+DRILLING: Final = said("Clamp the part: a cup cutter that grabs turns it. No gloves, sleeves and hair tied.")
+CLIMBING: Final = said(
+    "A ladder or a stool that stands; one holds while the other screws. Look for cables and pipes before drilling the "
+    "wall."
+)
+TIPPING: Final = said("Tall pieces and drawers tip: screw them to the wall before anything is put in.")
 SMALL: Final = said("Work short pieces from a blank of at least 400 mm and cut them apart at the end.")
 SOLVENT: Final = said(
     "Solvent vapour is heavier than air, creeps along the floor and can explode: no flame, heater, pilot light "
@@ -59,24 +74,34 @@ SERVICES: Final = (
 )
 WET: Final = said("Seal the cut edge of a wet opening before anything is set into it.")
 
+LARGE_MM: Final = 1500.0
+"""COMMON PRACTICE: a sheet longer than this whips; two carry it."""
+GLUED_TOGETHER: Final = (Work.ASSEMBLE, Work.SET_DOWELS, Work.LINE_BOARD)
 _ONE_MAN_KG: Final = 25.0
 _BY_WORK: Final[Mapping[Work, tuple[Said, ...]]] = {
     Work.CONDITION: (SHEETS,),
-    Work.CUT_CARRIER: (DUST,),
-    Work.MILL_EDGING: (DUST, SMALL),
-    Work.TRIM_ENDS: (DUST,),
-    Work.FLUSH_EDGING: (DUST,),
+    Work.CUT_CARRIER: (SAW, DUST),
+    Work.MILL_EDGING: (SAW, PLANER, SMALL, DUST),
+    Work.TRIM_ENDS: (ROUTER, DUST),
+    Work.FLUSH_EDGING: (ROUTER, DUST),
     Work.ROUT_RECESS: (ROUTER, DUST),
-    Work.FLUSH_INSERT: (DUST,),
+    Work.FLUSH_INSERT: (ROUTER, DUST),
     Work.SHAPE_CORNERS: (ROUTER, DUST),
-    Work.TRIM: (ROUTER,),
-    Work.LEVEL: (DUST,),
+    Work.TRIM: (ROUTER, DUST),
+    Work.LEVEL: (ROUTER, DUST),
     Work.PROFILE: (ROUTER, DUST),
     Work.ROUT_CUTOUT: (ROUTER, DUST),
     Work.ROUT_GRIP: (ROUTER, DUST),
     Work.PREPARE: (DUST,),
-    Work.FINISH: (DUST, RAGS),
-    Work.DRILL: (DUST,),
+    Work.FINISH: (RAGS, DUST),
+    Work.FINISH_OUTSIDE: (RAGS, DUST),
+    Work.DRILL: (DRILLING, DUST),
+    Work.CLEAR_JOINT: (ROUTER, DUST),
+    Work.CUT_JOINT: (ROUTER, DUST),
+    Work.MILL_BOARD: (PLANER, SAW, SMALL, DUST),
+    Work.FLUSH_JOINTS: (ROUTER, DUST),
+    Work.HANG: (CLIMBING,),
+    Work.FIT_ON_SITE: (CLIMBING, TIPPING),
 }
 _GLUING: Final = (Work.BOND, Work.GLUE_EDGING, Work.GLUE_CORNERS, Work.GLUE_INSERT)
 _BY_GLUE: Final[Mapping[str, tuple[Said, ...]]] = {
@@ -95,8 +120,8 @@ def cautions_of(work: Work, panel: BuiltPanel) -> tuple[Said, ...]:
     """What to mind at this work on this panel, gravest thing of the step first."""
     found: list[Said] = []
     if work in _GLUING:
-        found += _BY_GLUE[(panel.glue if work is Work.BOND else panel.edging_glue).kind]
-    if work is Work.BOND:
+        found += cautions_of_glue(panel.glue if work is Work.BOND else panel.edging_glue)
+    if work is Work.BOND and not times.is_contact(panel.glue):
         found.append(VACUUM)
     if work is Work.ROUT_CUTOUT:
         found += [said(SERVICES, service=one.service) for one in panel.panel.cutouts if one.service != "none"]
@@ -105,12 +130,35 @@ def cautions_of(work: Work, panel: BuiltPanel) -> tuple[Said, ...]:
     if laminate and work in (Work.CUT_FACING, Work.TRIM, Work.FIT_FACING, Work.ROUT_CUTOUT, Work.PROFILE):
         found.append(LAMINATE_DUST)
     if laminate and work is Work.CUT_FACING:
-        found.append(CREEPING)
+        found += [CREEPING, SAW]
+    if work in (Work.CUT_FACING, Work.BOND) and max(panel.length_mm, panel.width_mm) > LARGE_MM:
+        found.append(SHEETS)
     found += _BY_WORK.get(work, ())
     mass = mass_kg(panel)
     if mass > _ONE_MAN_KG and work in (Work.BOND, Work.DRY_FIT, Work.CUT_CARRIER):
         found.append(said(HEAVY, mass=mass))
     return tuple(dict.fromkeys(found))
+
+
+def cautions_of_glue(glue: Glue) -> tuple[Said, ...]:
+    """What the glue itself can do, wherever it is spread."""
+    return _BY_GLUE[glue.kind]
+
+
+def cautions_of_wood(work: Work, glue: Glue | None = None) -> tuple[Said, ...]:
+    """What to mind at work on boards, joints and whole pieces. glue : of what is glued there, None for none named:
+    then the usual white glue."""
+    if work in GLUED_TOGETHER:
+        return cautions_of_glue(glue) if glue is not None else (SKIN,)
+    return _BY_WORK.get(work, ())
+
+
+def cautions_of_place(work: Work, panels: Iterable[BuiltPanel]) -> tuple[Said, ...]:
+    """What is led through openings of a piece, where it is fitted in its place."""
+    if work is not Work.FIT_ON_SITE:
+        return ()
+    services = [cutout.service for panel in panels for cutout in panel.panel.cutouts]
+    return tuple(said(SERVICES, service=one) for one in dict.fromkeys(services) if one != "none")
 
 
 def mass_kg(panel: BuiltPanel) -> float:

@@ -1,7 +1,7 @@
 """Steps of a whole piece, put on paper one by one: what every step of it shares."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Final
 
 from evenface.construction.placed import Fitting
@@ -9,7 +9,7 @@ from evenface.words import Said, said
 from evenface.workplan.machining import wood_lines
 from evenface.workplan.piece_mass import masses_kg
 from evenface.workplan.records import After, Minutes, PieceToMake, Step, Wait, Work
-from evenface.workplan.safety import DUST, HEAVY, RAGS, cautions_of
+from evenface.workplan.safety import HEAVY, cautions_of_place, cautions_of_wood
 from evenface.workplan.sayings import SAYINGS
 from evenface.workplan.seams import Node
 
@@ -68,11 +68,8 @@ class WholeWriter:
         return step
 
     def _cautions(self, work: Work) -> tuple[Said, ...]:
-        if work in (Work.ASSEMBLE, Work.SET_DOWELS) and self.piece.panels:
-            panel = self.piece.panels[0].panel
-            glue = self.piece.glue
-            return cautions_of(Work.GLUE_EDGING, replace(panel, edging_glue=glue)) if glue is not None else ()
-        return {Work.FLUSH_JOINTS: (DUST,), Work.FINISH_OUTSIDE: (DUST, RAGS)}.get(work, ())
+        panels = [one.panel for one in self.piece.panels]
+        return (*cautions_of_place(work, panels), *cautions_of_wood(work, self.piece.glue))
 
 
 def _lifted(work: Work, mass: float) -> bool:
@@ -86,7 +83,10 @@ def names_of(nodes: Iterable[Node]) -> tuple[str, ...]:
 
 def bought(fittings: Iterable[Fitting], number: int = 0) -> tuple[Said, ...]:
     """What is screwed on. number : of it here, where a fitting is counted for several parts together."""
+    counts: dict[tuple[str, Said], int] = {}
+    for one in fittings:
+        counts[one.name, one.size] = counts.get((one.name, one.size), 0) + one.count
     return tuple(
-        said("{count:count} × {name:word}, {size}", count=number or one.count, name=one.name, size=one.size)
+        said("{count:count} × {name:word}, {size}", count=number or count, name=name, size=size)
         for one in fittings
     )
