@@ -1,6 +1,7 @@
 """Matched runs: one blank in order, cut apart last, with the pattern that is lost and the runs that do not go."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from jobs_by_hand import edge, flush, job, layers, panel
@@ -13,9 +14,11 @@ from evenface.layouts.demand import demands_of
 from evenface.layouts.runs import GAP
 from evenface.materials import Carrier, Facing, load_catalogue
 from evenface.parts import parts_of
+from evenface.piece import read_job
 from evenface.piece.records import Allowances, Edge, Panel, Role, Side
 
 KERF_MM = 3.2
+EXAMPLES = Path(__file__).parents[2] / "examples"
 EDGES: tuple[Edge, ...] = tuple(edge(side, 6.0) for side in Side)
 
 
@@ -142,3 +145,40 @@ def test_one_front_alone_is_no_run() -> None:
     demand = face_demand(front("only"))
     assert codes(demand) == []
     assert demand.blanks[0].inside == ()
+
+
+def drawers_of(gap: str) -> Demand:
+    """The facing of the drawer fronts of the shipped pedestal, with another gap between them."""
+    text = (
+        (EXAMPLES / "drawer-pedestal.toml")
+        .read_text(encoding="utf-8")
+        .replace("gap     = 2.5", f"gap = {gap}")
+    )
+    read = read_job(text, "pedestal.toml", load_catalogue(), KINDS)
+    made = construct(read, load_catalogue(), KINDS)
+    panels = [one for whole in made for one in whole.panels]
+    materials: dict[str, Carrier | Facing] = {p.carrier.material.name: p.carrier.material for p in panels}
+    materials |= {face.material.name: face.material for p in panels for face in p.faces}
+    demands = demands_of(read, parts_of(made), materials, panels, made)
+    (found,) = [one for one in demands if any(blank.run for blank in one.blanks)]
+    return found
+
+
+def test_the_pattern_is_reckoned_with_the_gap_of_the_piece() -> None:
+    """A gap wider by 1.75 hides as much more of the pattern; linoleum is cut with the knife, nothing else changes."""
+    lost: dict[str, float] = {}
+    for gap in ("2.5", "4.25"):
+        demand = drawers_of(gap)
+        (told,) = [finding for finding in demand.findings if finding.code == "layout.run_pattern"]
+        assert told.value is not None
+        assert told.why.values["gap"] == pytest.approx(float(gap))
+        assert told.value.nominal is not None
+        lost[gap] = told.value.nominal
+        (run,) = [blank for blank in demand.blanks if blank.run]
+        assert len(run.inside) == 4
+    assert lost["4.25"] - lost["2.5"] == pytest.approx(1.75)
+
+
+def test_loose_fronts_are_reckoned_with_the_usual_gap() -> None:
+    (told,) = [one for one in face_demand(front("left"), front("right")).findings if "pattern" in one.code]
+    assert told.why.values["gap"] == GAP.nominal

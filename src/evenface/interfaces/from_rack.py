@@ -1,13 +1,16 @@
 """A plan from the rack for command line and web: planned, then reserved, all of it or nothing."""
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 from evenface.documents.display import DASH, sentence
 from evenface.documents.rack_tables import size_text
 from evenface.documents.tables import Table, table
+from evenface.finding import gravest_first
 from evenface.job.from_rack import TakenPiece, taken_by, with_rack
 from evenface.job.opening import Opened
 from evenface.job.plan import LAYOUT_BUDGET_S, plan
+from evenface.job.rack_thickness import thickness_findings
 from evenface.layouts import Layout, Progress
 from evenface.layouts.solve import NONE_KEPT
 from evenface.result import Result
@@ -41,6 +44,9 @@ def plan_from_rack(
     offered = with_rack(opened, rack.open_to(name))
     result = plan(offered.opened, budget_s=seconds, seed=seed, progress=progress, kept=kept)
     taken = taken_by(offered, result.layouts)
+    unlike = thickness_findings(taken, result.sketch.constructions)
+    if unlike:
+        result = replace(result, findings=gravest_first((*result.findings, *unlike)))
     if reserve and (taken or rack.items(job=name)):
         rack.reserve(name, [(one.item, one.rests) for one in taken], instead=True)
     return result, taken, offered.left_out

@@ -84,6 +84,7 @@ def all_demands(drafted: Sketch) -> tuple[Demand, ...]:
             drafted.all_parts,
             sheet_materials(drafted),
             [panel for construction in drafted.constructions for panel in construction.panels],
+            drafted.constructions,
         ),
         *stick_demands(drafted.job, drafted.all_parts),
     )

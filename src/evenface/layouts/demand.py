@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
-from evenface.construction import BuiltPanel
+from evenface.construction import BuiltPanel, Construction
 from evenface.layouts.board_demand import flaw_of
 from evenface.layouts.joined import joined_blanks
 from evenface.layouts.records import Blank, Demand, Saw
@@ -28,13 +28,14 @@ def demands_of(
     parts: Sequence[Part],
     materials: Mapping[str, Carrier | Facing],
     panels: Sequence[BuiltPanel] = (),
+    constructions: Sequence[Construction] = (),
 ) -> tuple[Demand, ...]:
     """One demand a material, in the order of first use; parts already cut are left out.
 
     So are layers of which the edging leaves nothing and materials that nobody sells: both are findings of
     the rooms before this one.
     materials : the record of every sheet material named by a layer. panels : what the parts were made from;
-    needed for matched runs, whose faces become one blank.
+    needed for matched runs, whose faces become one blank. constructions : the pieces they stand in, for the gaps.
     """
     blanks: dict[str, list[Blank]] = defaultdict(list)
     built = {panel.origin: panel for panel in panels}
@@ -48,7 +49,7 @@ def demands_of(
                 blanks[layer.material] += joined_blanks(whole, seamed) if seamed else [whole]
     blanks = {name: sets_named(wanted, parts, panels) for name, wanted in blanks.items()}
     single = {(blank.part, blank.layer): blank for wanted in blanks.values() for blank in wanted}
-    in_runs = run_members(parts, panels, single)
+    in_runs = run_members(parts, panels, single, constructions)
     return tuple(
         _demand(job, materials[name], wanted, in_runs.get(name, []))
         for name, wanted in blanks.items()

@@ -11,7 +11,8 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Final, NamedTuple
 
-from evenface.construction import BuiltPanel
+from evenface.construction import BuiltPanel, Construction
+from evenface.construction.placed import Point
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.layouts.records import Blank, Inside
@@ -34,12 +35,16 @@ type Sides = tuple[Side, Side]
 
 
 class Member(NamedTuple):
-    """A face of a run: its part, layer, panel, and the blank it would be by itself."""
+    """A face of a run: its part, layer, panel, the blank it would be by itself, and where its copies stand.
+
+    boxes : lower and upper corner of each copy in the piece, mm; none for loose panels.
+    """
 
     part: Part
     layer: LayerSizes
     panel: BuiltPanel
     blank: Blank
+    boxes: tuple[tuple[Point, Point], ...] = ()
 
     @property
     def beside(self) -> int:
@@ -75,12 +80,22 @@ def gathered(
 
 
 def run_members(
-    parts: Sequence[Part], panels: Sequence[BuiltPanel], blanks: Mapping[tuple[str, str], Blank]
+    parts: Sequence[Part],
+    panels: Sequence[BuiltPanel],
+    blanks: Mapping[tuple[str, str], Blank],
+    constructions: Sequence[Construction] = (),
 ) -> dict[str, list[Member]]:
     """Faces that belong to a run, by their material, in the order of the job.
 
     blanks : of the sheet layers, by part and role. A panel is known by its place in the job (`origin`).
+    constructions : the pieces, for how far fronts stand from each other in them.
     """
+    stands = {
+        panel.origin: boxes_of(panel, whole)
+        for whole in constructions
+        for panel in whole.panels
+        if panel.origin
+    }
     built = {panel.origin: panel for panel in panels if panel.panel.run}
     found: dict[str, list[Member]] = defaultdict(list)
     for part in parts:
@@ -88,7 +103,9 @@ def run_members(
         face = part.layer(Role.FACE)
         if panel is None or face is None or face.locked or (part.id, Role.FACE.value) not in blanks:
             continue
-        found[face.material].append(Member(part, face, panel, blanks[part.id, Role.FACE.value]))
+        found[face.material].append(
+            Member(part, face, panel, blanks[part.id, Role.FACE.value], stands.get(panel.origin, ()))
+        )
     return found
 
 
@@ -140,10 +157,34 @@ def _bare_edging(face: Member, side: Side) -> float:
     return face.panel.edging_width_mm(side) if flush else 0.0
 
 
-def pattern_lost_mm(before: Member, after: Member, parted: Axis, kerf_mm: float) -> float:
+def boxes_of(panel: BuiltPanel, whole: Construction) -> tuple[tuple[Point, Point], ...]:
+    """Where each copy of a panel stands in its piece; empty for loose panels."""
+    return tuple(
+        placement.box(panel.length_mm, panel.width_mm, panel.thickness_mm)
+        for placement in whole.arranged.placements
+        if placement.part == panel.name
+    )
+
+
+def gap_mm(before: Member, after: Member, number: int = 0) -> float:
+    """Between two neighbours as they stand in their piece, the usual gap between loose ones. [mm]
+
+    number : which copy of `before`, where both are copies of one panel.
+    """
+    one_panel = before.panel is after.panel
+    places = before.boxes[number : number + 1], after.boxes[number + 1 if one_panel else 0 :][:1]
+    if not all(places):
+        return GAP.nominal
+    (low, high), (other_low, other_high) = places[0][0], places[1][0]
+    return max(max(other_low[n] - high[n], low[n] - other_high[n]) for n in range(3))
+
+
+def pattern_lost_mm(
+    before: Member, after: Member, parted: Axis, kerf_mm: float, between_mm: float = GAP.nominal
+) -> float:
     """(gap + edging bare on both sides) − (kerf + both overhangs): > 0 hidden, < 0 cut away. [mm]"""
     leaving, meeting = _meeting_sides(before, parted)[1], _meeting_sides(after, parted)[0]
-    seen = GAP.nominal + _bare_edging(before, leaving) + _bare_edging(after, meeting)
+    seen = between_mm + _bare_edging(before, leaving) + _bare_edging(after, meeting)
     cut = kerf_mm + _overhang(before, leaving) + _overhang(after, meeting)
     return seen - cut
 
@@ -153,11 +194,15 @@ def _overhang(face: Member, side: Side) -> float:
 
 
 def _on_the_joints(run: str, faces: Sequence[Member], parted: Axis, kerf: int) -> list[Finding]:
-    row = [face for face in faces for _ in range(face.beside)]
-    joints = list(pairwise(row))
-    lost = [pattern_lost_mm(before, after, parted, from_grid(kerf)) for before, after in joints]
+    row = [(face, number) for face in faces for number in range(face.beside)]
+    joints = [(before, after) for (before, _), (after, _) in pairwise(row)]
+    gaps = [gap_mm(before, after, number) for (before, number), (after, _) in pairwise(row)]
+    lost = [
+        pattern_lost_mm(before, after, parted, from_grid(kerf), gap)
+        for (before, after), gap in zip(joints, gaps, strict=True)
+    ]
     worst = max(range(len(joints)), key=lambda at: abs(lost[at]))
-    findings = [_lost(run, joints[worst], lost[worst])]
+    findings = [_lost(run, joints[worst], lost[worst], gaps[worst])]
     over = [
         (_overhang(face, side), face)
         for before, after in joints
@@ -172,7 +217,7 @@ def _on_the_joints(run: str, faces: Sequence[Member], parted: Axis, kerf: int) -
     return findings
 
 
-def _lost(run: str, joint: tuple[Member, Member], lost_mm: float) -> Finding:
+def _lost(run: str, joint: tuple[Member, Member], lost_mm: float, between_mm: float) -> Finding:
     return Finding(
         code="layout.run_pattern",
         severity=Severity.NOTE,
@@ -186,6 +231,7 @@ def _lost(run: str, joint: tuple[Member, Member], lost_mm: float) -> Finding:
             lost=abs(lost_mm),
             way="hidden in the gap" if lost_mm >= 0 else "cut away",
         ),
+        why=said("Reckoned with {gap:mm} between the fronts.", gap=between_mm),
         source="layouts",
     )
 
