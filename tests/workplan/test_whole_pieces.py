@@ -117,3 +117,19 @@ def test_contact_glue_alone_leaves_the_joints_without_a_glue_and_that_is_said():
     contact = replace(piece.glue, kind="contact_solvent")
     dry = tuple(replace(one, panel=replace(one.panel, glue=contact, edging_glue=contact)) for one in panels)
     assert [f.code for f in joint_findings((replace(piece, panels=dry),))] == ["steps.no_glue_for_joints"]
+
+
+def test_only_parts_with_holes_are_drilled_where_that_is_known():
+    drilled = {step.part for step in steps_of("wall-cupboard") if step.work is W.DRILL}
+    panels, (piece,) = example("wall-cupboard")
+    asked = {piece.ids[one.part] for one in piece.arranged.worked if one.diameter_mm > 0.0}
+    assert drilled == asked
+    assert piece.ids["loose shelf"] not in drilled
+    loose = {step.part for step in steps_of("glaze-room") if step.work is W.DRILL}
+    assert loose == {one.part for one in example("glaze-room")[0]}
+
+
+def test_alike_fittings_are_counted_together():
+    told = [say(one) for one in find(steps_of("drawer-pedestal"), W.FIT_HARDWARE).settings]
+    assert sum("side runners" in line for line in told) == 1
+    assert any(line.startswith("4 × pair of side runners") for line in told)

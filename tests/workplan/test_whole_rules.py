@@ -37,10 +37,10 @@ def fingers_before_clearing():
     return "lined-tray", one_after_another(steps)
 
 
-def grooved_when_glued():
-    """A frame is glued up, and then its rebate is routed once more."""
+def drilled_in_its_frame():
+    """The panel lies in its frame, and then a hole is drilled into it."""
     steps = list(steps_of("notice-panel"))
-    drilled = find(steps, W.DRILL)
+    drilled = replace(find(steps, W.TRIM), id="1.1-09", work=W.DRILL)
     steps.insert(steps.index(find(steps, W.LAY_IN)) + 1, drilled)
     return "notice-panel", one_after_another(steps)
 
@@ -84,7 +84,7 @@ def delivered_before_it_is_packed():
 
 PIECES = {
     Rule.CLEARED: fingers_before_clearing,
-    Rule.ASSEMBLED: grooved_when_glued,
+    Rule.ASSEMBLED: drilled_in_its_frame,
     Rule.UNREADY: no_dowels,
     Rule.OPEN_TIME: alone_with_a_big_drawer,
     Rule.CLOSED_IN: sides_before_the_divider,

@@ -29,7 +29,7 @@ def missing_of(panel: Surfaces) -> tuple[str, ...]:
         Work.ROUT_CUTOUT: names <= panel.holes,
         Work.CUT_JOINT: panel.joints_cut or not panel.to_cut,
         Work.FINISH: panel.finish_dry_h is not None or not wood,
-        Work.DRILL: panel.drilled,
+        Work.DRILL: panel.drilled or not panel.to_drill,
     }
     return tuple(work.value for work, done in needs.items() if not done)
 

@@ -41,7 +41,9 @@ def breaches(
     a rule is there for. pieces : as given to the deriving of the steps; with them boards and whole pieces are
     played too.
     """
-    bench = _Bench({one.part: Surfaces(one.panel, one.worked) for one in panels}, pieces, days_lain * 24.0)
+    bench = _Bench(
+        {one.part: Surfaces(one.panel, one.worked, one.drilled) for one in panels}, pieces, days_lain * 24.0
+    )
     found: list[Breach] = []
     for one in sorted(placed, key=lambda p: p.start_h):
         told = tuple(bench.play(one))
@@ -152,6 +154,8 @@ class _Bench:
                 for what in missing_of(panel):
                     yield Rule.LEFT_OUT, said("Dry fitted without this: {what:word}.", what=what)
                 yield from finish_set(panel, one)
+                if panel.unset(one.start_h):
+                    yield Rule.NOT_SET, said("Glue of a panel has not set.")
         whole = self.wholes.get(one.step.piece)
         if whole is None:
             return

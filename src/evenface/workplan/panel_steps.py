@@ -135,4 +135,5 @@ class PanelDeriver(WoodWriter):
             last = [After(one, times.FINISH_H.nominal)]
         else:
             last = self._dry(done)
-        self.add(Work.DRILL, last, settings=sentences(bored(worked)))
+        if self.to_make.drilled:
+            self.add(Work.DRILL, last, settings=sentences(bored(worked)))

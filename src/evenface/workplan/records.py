@@ -66,13 +66,15 @@ class Work(StrEnum):
 class PanelToMake:
     """A built panel with the id its part carries on labels and papers, and its size ladder where known.
 
-    worked : what is worked into it for joints and fittings.
+    worked : what is worked into it for joints and fittings. drilled : whether holes come into it; a loose panel
+    is taken to have some, for what it is screwed to is not known.
     """
 
     part: str
     panel: BuiltPanel
     sizes: Part | None = None
     worked: tuple[Worked, ...] = ()
+    drilled: bool = True
 
 
 @dataclass(frozen=True, slots=True)

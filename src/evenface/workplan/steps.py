@@ -13,7 +13,7 @@ from evenface.parts import Part, boards_of
 from evenface.piece.records import Order, Role
 from evenface.words import said
 from evenface.workplan import glue_times as times
-from evenface.workplan.board_steps import BoardDeriver
+from evenface.workplan.board_steps import BoardDeriver, bored
 from evenface.workplan.durations import usual_minutes
 from evenface.workplan.panel_steps import CONDITION_ID, CornersWhen, PanelDeriver, glued_later
 from evenface.workplan.records import (
@@ -42,10 +42,12 @@ def panels_to_make(constructions: Sequence[Construction], parts: Sequence[Part])
         for one in constructions
         for place in one.arranged.worked
     }
-    return tuple(
-        PanelToMake(part.id, panel, part, worked.get((panel.piece, panel.name), ()))
-        for panel, part in zip(panels, parts, strict=True)
-    )
+    whole = {one.piece.name for one in constructions if one.arranged.placements}
+    found = []
+    for panel, part in zip(panels, parts, strict=True):
+        own = worked.get((panel.piece, panel.name), ())
+        found.append(PanelToMake(part.id, panel, part, own, panel.piece not in whole or bool(bored(own))))
+    return tuple(found)
 
 
 def pieces_to_make(
@@ -91,12 +93,12 @@ def derive_steps(
     for panel in panels:
         made = PanelDeriver(panel, days_lain * 24.0, corners).steps()
         steps += made
-        ends.setdefault(panel.panel.piece, []).append(After(made[-1].id))
+        ends.setdefault(panel.panel.piece, []).append(_when_dry(made[-1]))
     for piece in pieces:
         for board in piece.boards:
             made = BoardDeriver(board, days_lain * 24.0, piece.glue).steps()
             steps += made
-            ends.setdefault(piece.name, []).append(After(made[-1].id, times.FINISH_H.nominal))
+            ends.setdefault(piece.name, []).append(_when_dry(made[-1]))
     packed: list[tuple[WholeDeriver, Step]] = []
     for number, (name, last) in enumerate(ends.items(), start=1):
         own = [one for one in panels if one.panel.piece == name]
@@ -112,6 +114,13 @@ def derive_steps(
         for deriver, _ in packed:
             steps += deriver.on_site(After(delivered.id))
     return tuple(_with_own(step, own_minutes or {}) for step in steps)
+
+
+def _when_dry(step: Step) -> After:
+    """After this step, its glue or finish given its time."""
+    if step.wait is None:
+        return After(step.id)
+    return After(step.id, times.FINISH_H.nominal if step.work is Work.FINISH else step.wait.most_h)
 
 
 def _with_own(step: Step, own: Mapping[Work, tuple[float, float]]) -> Step:

@@ -27,6 +27,7 @@ class Surfaces:
 
     panel: BuiltPanel
     worked: tuple[Worked, ...] = ()
+    to_drill: bool = True
     carrier_cut: bool = False
     blanks_cut: bool = False
     milled: bool = False

@@ -88,5 +88,5 @@ def bought(fittings: Iterable[Fitting], number: int = 0) -> tuple[Said, ...]:
         counts[one.name, one.size] = counts.get((one.name, one.size), 0) + one.count
     return tuple(
         said("{count:count} × {name:word}, {size}", count=number or count, name=name, size=size)
-        for one in fittings
+        for (name, size), count in counts.items()
     )
