@@ -217,8 +217,9 @@ def _held(sizes: BaseSizes, heap: Heap, side: Side, kind: str, number: int, orig
     ends = [apron.point(x, apron.part.width_mm, apron.middle_mm) for x in (0.0, apron.part.length_mm)]
     heap.joints.append(
         Joint(
-            kind, (apron.key, "top"), ends[0], ends[1], number=number, glued=False, moves=True,
-            deduction=said("The top lies on the apron."), name=f"top on the {apron.key}", origin=origin,
+            kind, (apron.key, "top"), ends[0], ends[1], number=number, glued=False,
+            deduction=said("The top lies on the apron and may slide on it, without glue."),
+            name=f"top on the {apron.key}", origin=origin,
         )
     )  # fmt: skip
 
@@ -233,6 +234,8 @@ def _bought(piece: TopOnBase, side: Side, count: int, travel: tuple[Travel, Trav
         "apron.",
         moves=moves,
     )
+    if moves == 0.0:
+        why = said("Here top and base stay together: plain holes, or the screw at the end of its slot.")
     if not piece.apron:
         why = said("Slots across the top, through the given base.")
         return Fitting(
