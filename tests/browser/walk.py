@@ -26,13 +26,14 @@ def pages_of(context: BrowserContext, start: str) -> dict[str, str]:
             answer.dispose()
             continue
         found[name] = address
-        text = answer.text()
-        waiting += [
-            link if link.startswith("http") else f"{root}{link}"
-            for link in (one.replace("&amp;", "&") for one in re.findall(r'href="([^"#][^"]*)"', text))
-            if "/static/" not in link and not re.search(r"[.][a-z]{3,4}$", link)
-        ]
+        waiting += [link if link.startswith("http") else f"{root}{link}" for link in links_in(answer.text())]
     return found
+
+
+def links_in(page: str) -> list[str]:
+    """Where a page leads to, without its pieces and without files."""
+    found = (one.replace("&amp;", "&") for one in re.findall(r'href="([^"#][^"]*)"', page))
+    return [one for one in found if "/static/" not in one and not re.search(r"[.][a-z]{3,4}$", one)]
 
 
 def name_of(address: str) -> str:

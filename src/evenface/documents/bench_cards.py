@@ -48,7 +48,9 @@ def bench_cards_pdf(
 
     parts : name of each part by its id. care : care lines by the name of the piece.
     """
-    return set_pdf("cards.typ", cards_data(job, plan, parts, cards, care, day, per_page, manner))
+    return set_pdf(
+        "cards.typ", cards_data(job, plan, parts, cards, care, day, per_page, manner), manner.language
+    )
 
 
 def cards_data(

@@ -232,14 +232,24 @@ def _ends(one: Shown, way: Direction) -> list[float] | None:
 
 
 def page_pdf(
-    title: str, tables: Sequence[Table], scenes: Sequence[Scene], day: date, paragraphs: Sequence[str] = ()
+    title: str,
+    tables: Sequence[Table],
+    scenes: Sequence[Scene],
+    day: date,
+    paragraphs: Sequence[str] = (),
+    language: str = "en",
 ) -> bytes:
     """A page with a title, paragraphs, pictures and tables."""
-    return set_pdf("choosing.typ", page_data(title, tables, scenes, day, paragraphs))
+    return set_pdf("choosing.typ", page_data(title, tables, scenes, day, paragraphs), language)
 
 
 def page_data(
-    title: str, tables: Sequence[Table], scenes: Sequence[Scene], day: date, paragraphs: Sequence[str] = ()
+    title: str,
+    tables: Sequence[Table],
+    scenes: Sequence[Scene],
+    day: date,
+    paragraphs: Sequence[str] = (),
+    language: str = "en",
 ) -> dict[str, object]:
     """What the template sets: finished strings only."""
     widest = 262.0

@@ -137,7 +137,7 @@ _WORDS: Final = {
 
 def explaining_pdf(day: date, manner: Manner = ENGLISH) -> bytes:
     """The page as PDF; the same day gives the same bytes."""
-    return set_pdf("explaining.typ", explaining_data(day, manner))
+    return set_pdf("explaining.typ", explaining_data(day, manner), manner.language)
 
 
 def explaining_data(day: date, manner: Manner = ENGLISH) -> dict[str, object]:

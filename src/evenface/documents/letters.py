@@ -32,7 +32,7 @@ class Letterhead:
 
 def letter_pdf(title: str, head: Letterhead, blocks: Iterable[Block], manner: Manner = ENGLISH) -> bytes:
     """The paper as PDF; the same input gives the same bytes."""
-    return set_pdf(TEMPLATE, letter_data(title, head, blocks, manner))
+    return set_pdf(TEMPLATE, letter_data(title, head, blocks, manner), manner.language)
 
 
 def letter_pngs(

@@ -68,7 +68,7 @@ def packet_pdf(result: Result, pictures: Pictures, day: date, manner: Manner = E
 
     day : printed on every page. pictures : drawn beforehand, see `pictures.pictures_of`.
     """
-    return set_pdf("packet.typ", packet_data(result, pictures, day, manner))
+    return set_pdf("packet.typ", packet_data(result, pictures, day, manner), manner.language)
 
 
 def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = ENGLISH) -> dict[str, object]:

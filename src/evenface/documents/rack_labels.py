@@ -28,7 +28,7 @@ def label_pdf(items: Sequence[RackItem], day: date, skip: int = 0, manner: Manne
 
     Raises EvenfaceError when there is nothing to print, or for another number to skip.
     """
-    return set_pdf(TEMPLATE, labels_data(items, day, skip, manner))
+    return set_pdf(TEMPLATE, labels_data(items, day, skip, manner), manner.language)
 
 
 def label_pngs(

@@ -24,15 +24,18 @@ class SettingError(EvenfaceError):
     """A template could not be set: a fault of this program, with Typst's own words."""
 
 
-def set_pdf(template: str, data: object) -> bytes:
-    """The PDF of a template of this room and its data. SettingError when Typst refuses."""
-    pages = _set(template, data, "pdf", None)
+def set_pdf(template: str, data: object, language: str = "en") -> bytes:
+    """The PDF of a template of this room and its data. SettingError when Typst refuses.
+
+    language : of the texts in `data`, for breaking words.
+    """
+    pages = _set(template, data, "pdf", None, language)
     return pages if isinstance(pages, bytes) else pages[0]
 
 
 def set_pictures(template: str, data: object, dots_per_inch: float = 110.0) -> list[bytes]:
     """The same as one PNG a page."""
-    pages = _set(template, data, "png", dots_per_inch)
+    pages = _set(template, data, "png", dots_per_inch, "en")
     return [pages] if isinstance(pages, bytes) else pages
 
 
@@ -41,7 +44,9 @@ def _fonts() -> typst.Fonts:
     return typst.Fonts(include_system_fonts=False)
 
 
-def _set(template: str, data: object, form: Literal["pdf", "png"], ppi: float | None) -> bytes | list[bytes]:
+def _set(
+    template: str, data: object, form: Literal["pdf", "png"], ppi: float | None, language: str
+) -> bytes | list[bytes]:
     made: bytes | list[bytes]
     try:
         made = typst.compile(
@@ -51,7 +56,7 @@ def _set(template: str, data: object, form: Literal["pdf", "png"], ppi: float | 
             ignore_system_fonts=True,
             format=form,
             ppi=ppi,
-            sys_inputs={"data": json.dumps(data, ensure_ascii=False, allow_nan=False)},
+            sys_inputs={"data": json.dumps(data, ensure_ascii=False, allow_nan=False), "language": language},
             timestamp=0,
         )
     except typst.TypstError as error:

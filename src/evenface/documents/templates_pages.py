@@ -30,7 +30,9 @@ def template_pages(
     if scene.scale != 1.0:
         raise ScaleError(f"{scene.title}: a template is drawn at 1:1, was given {scene.scale_text}")
     return set_pdf(
-        "tiles.typ", _data(scene, tile(scene.bounds, paper, way, overlap_mm=overlap_mm), day, manner)
+        "tiles.typ",
+        _data(scene, tile(scene.bounds, paper, way, overlap_mm=overlap_mm), day, manner),
+        manner.language,
     )
 
 

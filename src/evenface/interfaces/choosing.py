@@ -97,7 +97,7 @@ def compare_and_show(
             {
                 "variants.svg": to_svg(scene).encode(),
                 "variants.json": comparison_json(rows, part).encode(),
-                "variants.pdf": page_pdf(title, [shown], [scene], date.today()),
+                "variants.pdf": page_pdf(title, [shown], [scene], date.today(), language=manner.language),
             },
             out,
         )

@@ -6,6 +6,6 @@ May import: words.
 Start reading at: `manner_for`.
 """
 
-from evenface.languages.catalogue import LANGUAGES, UnknownLanguage, catalogue, manner_for
+from evenface.languages.catalogue import LANGUAGES, UnknownLanguage, manner_for, sentences_of
 
-__all__ = ["LANGUAGES", "UnknownLanguage", "catalogue", "manner_for"]
+__all__ = ["LANGUAGES", "UnknownLanguage", "manner_for", "sentences_of"]

@@ -32,12 +32,12 @@ def manner_for(language: str, system: str = "mm") -> Manner:
         raise UnknownLanguage(f"Expected a language of {', '.join(LANGUAGES)}, but was given {language!r}.")
     if language == "en":
         return Manner(system=system)
-    known = catalogue(language)
+    known = sentences_of(language)
     return Manner(system, lambda template: known.get(template, template), _MARKS.get(language, "."), language)
 
 
 @cache
-def catalogue(language: str) -> Mapping[str, str]:
+def sentences_of(language: str) -> Mapping[str, str]:
     """Every sentence of that language by its English template; what is not translated yet is left out."""
     from babel.messages.pofile import read_po
 

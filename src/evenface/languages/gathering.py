@@ -1,0 +1,68 @@
+"""Every text of a source tree that is said to a reader, with the file it stands in.
+
+For translators and tests; nothing of the running program needs it.
+"""
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Final
+
+SAYING: Final = frozenset({"said", "Said", "translate", "t", "word", "words", "shown", "label"})
+"""Functions whose first argument is said."""
+TITLED: Final = frozenset({"table", "Table", "Column", "Box", "Entry", "Pattern", "Field"})
+"""Functions every plain text of which is a title, a heading or a label."""
+_IN_PAGES: Final = re.compile(r"""\bt\(\s*(?:"([^"]+)"|'([^']+)')""")
+
+
+def texts_of(source: Path) -> dict[str, str]:
+    """Texts by the file they stand in first, in the order of the files. source : folder of the package."""
+    found: dict[str, str] = {}
+    for file in sorted(source.rglob("*.py")):
+        for text in _said_in(ast.parse(file.read_text(encoding="utf-8"))):
+            found.setdefault(text, str(file.relative_to(source)))
+    for file in sorted(source.rglob("*.html")):
+        for double, single in _IN_PAGES.findall(file.read_text(encoding="utf-8")):
+            found.setdefault(double or single, str(file.relative_to(source)))
+    return {text: place for text, place in found.items() if re.search("[A-Za-z]{2}", text)}
+
+
+def _said_in(tree: ast.Module) -> Iterator[str]:
+    constants = {
+        target.id: node.value
+        for node in tree.body
+        if isinstance(node, ast.Assign | ast.AnnAssign) and node.value is not None
+        for target in (node.targets if isinstance(node, ast.Assign) else [node.target])
+        if isinstance(target, ast.Name)
+    }
+    for node in ast.walk(tree):
+        if not isinstance(node, ast.Call) or not node.args:
+            continue
+        name = node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
+        if name in SAYING:
+            yield from _plain(node.args[0], constants)
+        elif name in TITLED:
+            for argument in node.args:
+                yield from _plain(argument, constants)
+
+
+def _plain(node: ast.expr, constants: dict[str, ast.expr]) -> Iterator[str]:
+    """The texts an argument may be: written there, one of two, or in a table of the module."""
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        yield node.value.removeprefix(">")
+    elif isinstance(node, ast.IfExp):
+        yield from _plain(node.body, constants)
+        yield from _plain(node.orelse, constants)
+    elif isinstance(node, ast.Tuple | ast.List):
+        for one in node.elts:
+            yield from _plain(one, constants)
+    elif isinstance(node, ast.Dict):
+        for one in node.values:
+            yield from _plain(one, constants)
+    elif isinstance(node, ast.Name) and node.id in constants:
+        yield from _plain(constants[node.id], {})
+    elif isinstance(node, ast.Subscript):
+        yield from _plain(node.value, constants)
+    elif isinstance(node, ast.Call) and getattr(node.func, "id", "") == "MappingProxyType":
+        yield from _plain(node.args[0], constants)
