@@ -1,4 +1,4 @@
-"""Carcases against sums done by hand, and over a thousand random ones against their own boxes."""
+"""Carcases against sums done by hand, and hundreds of random ones against their own boxes."""
 
 import itertools
 from collections import Counter
@@ -313,7 +313,7 @@ def carcases(draw: st.DrawFn):
         fronts=fronts,
         drawer=drawer,
         scribe=scribe,
-        plinth=base.plinth if draw(st.booleans()) else None,
+        plinth=draw(st.sampled_from((None, base.plinth, replace(base.plinth, wood="ash", thickness=22.0)))),
     )  # fmt: skip
 
 
@@ -326,7 +326,7 @@ def boxes(assembly: Assembly, ground: Ground):
         yield placement, placement.box(part.length_mm, part.width_mm, thick)
 
 
-@settings(max_examples=1000, deadline=None)
+@settings(max_examples=500, deadline=None)
 @given(carcases())
 def test_rows_close_and_boxes_touch_only_where_a_joint_says(carcase) -> None:
     ground = Ground(PEDESTAL_JOB, PEDESTAL_JOB.pieces[0], CATALOGUE)
