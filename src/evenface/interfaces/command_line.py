@@ -221,10 +221,16 @@ def order_of_work(
     job: JobFile,
     out: Annotated[
         Path | None,
-        typer.Option("--out", "-o", help="Folder for bench-cards.pdf; without it nothing is written."),
+        typer.Option("--out", "-o", help="Folder for bench-cards.pdf and order-of-work.ics."),
     ] = None,
-    start: Annotated[str, typer.Option("--start", help="First day, as 2027-01-11; default: today.")] = "",
-    hours: Annotated[float, typer.Option("--hours", help="Hours worked a day, from 8 o'clock.")] = 7.0,
+    start: Annotated[
+        str, typer.Option("--start", help="First day, as 2027-01-11; default: that of [calendar], else today.")
+    ] = "",
+    hours: Annotated[
+        float | None, typer.Option("--hours", help="Hours a day from 8 o'clock, for those of [calendar].")
+    ] = None,
+    due: Annotated[str, typer.Option("--due", help="Does this day hold, and what would bring it in?")] = "",
+    seconds: Annotated[float, typer.Option("--seconds", help="Time to look for a shorter plan.")] = 2.0,
     days_lain: Annotated[
         float, typer.Option("--days-lain", help="Days the stock has already lain together in the shop.")
     ] = 0.0,
@@ -232,13 +238,14 @@ def order_of_work(
     materials: Materials = None,
     units: Units = "mm",
 ) -> None:
-    """Order the work on JOB: every step on the calendar, checked; with OUT also bench cards and care sheets.
+    """Order the work on JOB: every step on its day, checked; with OUT also bench cards, care sheets, calendar file.
 
-    One person, Monday to Friday; clamps and press are not counted. Exit code 1 when a stop stands.
+    People, hours, free days, clamps and press are those of [calendar]; without it one person works Monday to
+    Friday, 8 to 15. Exit code 1 when a stop stands or --due does not hold.
     """
     from evenface.interfaces.steps import plan_steps
 
-    raise typer.Exit(plan_steps(job, out, start, hours, days_lain, per_page, materials, units))
+    raise typer.Exit(plan_steps(job, out, start, hours, days_lain, per_page, materials, units, due, seconds))
 
 
 @app.command()

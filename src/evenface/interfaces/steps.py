@@ -1,6 +1,5 @@
 """`evenface steps`: the order of work on the calendar, checked, with bench cards when a folder is named."""
 
-from datetime import date
 from pathlib import Path
 
 from rich.console import Console
@@ -8,38 +7,46 @@ from rich.markup import escape
 
 from evenface.construction import construct
 from evenface.construction.kinds import KINDS
-from evenface.documents.bench_cards import bench_cards_pdf, steps_table
+from evenface.documents.bench_cards import bench_cards_pdf
+from evenface.documents.calendar_file import calendar_ics
+from evenface.documents.day_plan import day_plan_table
 from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Severity, gravest_first
+from evenface.interfaces.days import Planner, due_of, ending, late_findings, show_due
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
 from evenface.job.order_of_work import order_of_work
 from evenface.parts import boards_of, parts_of
 from evenface.pricing.own_times import own_times_beside
 from evenface.workplan import breaches, joint_findings, order_findings
-from evenface.workplan.calendar import Schedule, WorkDays, schedule
 from evenface.workplan.care import care_sheet
 from evenface.workplan.glue_card import glue_cards
 from evenface.workplan.moving import move_findings
 from evenface.workplan.pressing import Means
 
 CARDS_FILE = "bench-cards.pdf"
+DAYS_FILE = "order-of-work.ics"
 
 
 def plan_steps(
     path: Path,
     out: Path | None,
     start: str,
-    hours: float,
+    hours: float | None,
     days_lain: float,
     per_page: int,
     materials: Path | None,
     units: str,
+    due: str = "",
+    seconds: float = 2.0,
 ) -> int:
-    """Show the steps of the job and write its cards; the exit code is 1 when the piece or the order has a stop."""
+    """Show the steps of the job and write its cards and days.
+
+    The exit code is 1 when the piece or the order has a stop, or the day asked for with `due` does not hold.
+    """
     console = Console(highlight=False)
     manner = manner_of(units)
-    days = _days(start, hours)
+    wanted = due_of(due, "")
     if per_page not in (1, 4):
         raise FileError([Complaint(Place(key="--per-page"), "1 or 4", str(per_page))])
     opened = open_with_all(path, materials)
@@ -47,51 +54,35 @@ def plan_steps(
     parts = parts_of(constructions)
     order = order_of_work(constructions, parts, days_lain, own_times_beside(path), opened.job)
     panels, steps = order.panels, order.steps
-    plan = schedule(steps, days)
     names_of_glues = opened.catalogue.names("glue")
     means = Means(opened.job.calendar.clamps, opened.job.calendar.press_mm)
     every_glue = tuple(map(opened.catalogue.glue, names_of_glues))
     cards = glue_cards(panels, steps, means, every_glue, order.pieces)
     names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in (*parts, *boards_of(constructions))}
-    show_table(console, steps_table(plan, names, manner))
+    planner = Planner(opened, panels, steps, cards, start, hours)
+    plan = planner.plan(seconds)
+    show_table(console, day_plan_table(plan, names, manner))
     stops = [f for one in constructions for f in one.findings if f.severity is Severity.STOP]
     told_of_glue = [finding for card in cards for finding in card.findings]
     told = move_findings(
         breaches(panels, plan.placed, days_lain, pieces=order.pieces), steps, opened.job.moves
     )
-    every = [*stops, *told, *order_findings(panels), *joint_findings(order.pieces), *told_of_glue]
+    late = late_findings(plan, planner.shop)
+    every = [*stops, *late, *told, *order_findings(panels), *joint_findings(order.pieces), *told_of_glue]
     show_findings(console, gravest_first(every), manner)
-    console.print(_ending(plan))
+    console.print(escape(ending(plan, manner)))
+    day = wanted or due_of("", opened.job.due)
+    holds = day is None or show_due(console, planner, plan, day, wanted is not None, manner)
     if out is not None:
         care = {one.piece.name: care_sheet(one.panels) for one in constructions}
         pages = bench_cards_pdf(
-            opened.job.name, plan, names, cards, care, days.first, 1 if per_page == 1 else 4, manner
+            opened.job.name, plan, names, cards, care, planner.first, 1 if per_page == 1 else 4, manner
         )
         out.mkdir(parents=True, exist_ok=True)
         (out / CARDS_FILE).write_bytes(pages)
+        (out / DAYS_FILE).write_bytes(calendar_ics(opened.job.name, plan, names, planner.first, day, manner))
         console.print(
-            f"Written to {escape(str(out / CARDS_FILE))}: {len(plan.placed)} cards and the care sheets."
+            f"Written to {escape(str(out / CARDS_FILE))}: {len(plan.placed)} cards and the care sheets; "
+            f"{DAYS_FILE} for a calendar program."
         )
-    return int(bool(told or stops))
-
-
-def _days(start: str, hours: float) -> WorkDays:
-    try:
-        first = date.fromisoformat(start) if start else date.today()
-    except ValueError:
-        raise FileError([Complaint(Place(key="--start"), "a date such as 2027-01-11", start)]) from None
-    try:
-        return WorkDays(first, hours)
-    except ValueError:
-        raise FileError(
-            [Complaint(Place(key="--hours"), "hours within one day, 16 at most", str(hours))]
-        ) from None
-
-
-def _ending(plan: Schedule) -> str:
-    """When it is done, and how near that is to the earliest possible."""
-    hours = sum(one.step.hand_minutes.total * one.step.people for one in plan.placed) / 60.0
-    return (
-        f"{len(plan.placed)} steps, {hours:.1f} hours of hands, done {plan.finish:%a %Y-%m-%d %H:%M}; "
-        f"no plan for one person is done before {plan.bound:%a %Y-%m-%d %H:%M} ({plan.bound_by} decide)."
-    )
+    return int(bool(told or stops or late) or (wanted is not None and not holds))

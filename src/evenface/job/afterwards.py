@@ -117,8 +117,7 @@ def afterwards(
 
 def ticked_minutes(opened: Opened) -> dict[str, float]:
     """Minutes by step of what is ticked off as done in the made file, as far as they were noted."""
-    done = getattr(opened.made, "done", ())
-    return {one.step: float(one.minutes) for one in done if getattr(one, "minutes", None)}
+    return {one.step: one.minutes for one in opened.made.done if one.minutes is not None}
 
 
 def _refuse_strange(steps: tuple[Step, ...], minutes: Mapping[str, float], price: Price, log: Log) -> None:

@@ -88,16 +88,22 @@ def bond_levels(steps: Sequence[Step]) -> Mapping[str, int]:
 
 
 def fits_press(sizes: Iterable[tuple[float, float]], press_mm: tuple[float, float]) -> bool:
-    """Whether these panels are laid into the press in rows along its length; a no may be wrong, a yes is not."""
+    """Whether these panels lie side by side in rows, all turned the same way; a no may be wrong, a yes is not."""
     length, width = max(press_mm), min(press_mm)
-    used_width = row_left = row_width = 0.0
-    for long, short in sorted(((max(one), min(one)) for one in sizes), key=lambda s: (-s[1], -s[0])):
-        if long > length or short > width:
+    lying = [(max(one), min(one)) for one in sizes]
+    return _in_rows(lying, length, width) or _in_rows([(b, a) for a, b in lying], length, width)
+
+
+def _in_rows(sizes: Sequence[tuple[float, float]], length: float, width: float) -> bool:
+    """Rows along the length, the deepest panels first; each row as deep as its first panel."""
+    used_width = row_left = 0.0
+    for along, across in sorted(sizes, key=lambda one: (-one[1], -one[0])):
+        if along > length or across > width:
             return False
-        if long > row_left or short > row_width:
-            used_width += short
-            row_width, row_left = short, length
-        row_left -= long
+        if along > row_left:
+            used_width += across
+            row_left = length
+        row_left -= along
     return used_width <= width
 
 

@@ -25,7 +25,7 @@ def needs_of(
     found: dict[str, Need] = {}
     for step in steps:
         card = by_step.get(step.id)
-        if step.work is Work.BOND and card is not None and shop.press_mm and card.press_h > 0.0:
+        if step.work is Work.BOND and card and step.part in known and shop.press_mm and card.press_h > 0.0:
             found[step.id] = _pressed(card, known[step.part], shop)
         elif step.work is Work.GLUE_EDGING and card is not None and shop.clamps and card.clamping:
             found[step.id] = Need(clamps=card.clamping.count, held_min=_minutes(card.press_h))

@@ -1,0 +1,200 @@
+"""The days of `evenface steps`: when it begins, with what hours, what is ticked off, and whether the day holds."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, datetime
+
+from rich.console import Console
+from rich.markup import escape
+
+from evenface.documents.day_plan import deadline_table
+from evenface.errors import Complaint, FileError, Place, nearest_words
+from evenface.finding import Finding, Severity
+from evenface.interfaces.screen import show_table
+from evenface.job.opening import Opened
+from evenface.piece.calendar_records import DAY_MIN, Done, Person, ShopCalendar
+from evenface.toml_places import key_path
+from evenface.words import Manner, said, say
+from evenface.workplan import PanelToMake, Step
+from evenface.workplan.calendar import Schedule, WorkDays, plan_shop
+from evenface.workplan.glue_card import GlueCard
+from evenface.workplan.schedule.deadline import deadline
+from evenface.workplan.schedule.needs import needs_of
+
+
+class Planner:
+    """Plans the steps of one job for its shop, or for another that might be."""
+
+    def __init__(
+        self,
+        opened: Opened,
+        panels: Sequence[PanelToMake],
+        steps: Sequence[Step],
+        cards: Sequence[GlueCard],
+        start: str,
+        hours: float | None,
+    ) -> None:
+        self.panels, self.steps, self.cards = panels, steps, cards
+        self.shop = _shop(opened.job.calendar, hours)
+        self.done = opened.made.done
+        self._check_names(opened)
+        self.first, self.now = _beginning(self.shop, self.done, start)
+
+    def plan(self, seconds: float = 0.0) -> Schedule:
+        """The plan of the job's own shop."""
+        return self._for(self.shop, seconds)
+
+    def plan_for(self, shop: ShopCalendar) -> Schedule:
+        """The same steps for another shop, by the list schedule."""
+        return self._for(shop, 0.0)
+
+    def _for(self, shop: ShopCalendar, seconds: float) -> Schedule:
+        needs = needs_of(self.panels, self.steps, self.cards, shop)
+        try:
+            return plan_shop(self.steps, shop, self.first, needs, self.done, self.now, seconds)
+        except ValueError as fault:
+            raise FileError(
+                [Complaint(Place(key="calendar"), "days that can be planned", str(fault))]
+            ) from None
+
+    def _check_names(self, opened: Opened) -> None:
+        """Ticks and locked days name steps of the plan."""
+        known = tuple(step.id for step in self.steps)
+        asked = [(one.step, opened.made.file, f"{one.origin}.step") for one in self.done]
+        asked += [(one.step, opened.job.file, one.origin) for one in self.shop.locked]
+        wrong = [
+            Complaint(Place(file, key=key), "a step of the work plan", repr(step), nearest_words(step, known))
+            for step, file, key in asked
+            if step not in known
+        ]
+        if wrong:
+            raise FileError(wrong)
+
+
+def late_findings(plan: Schedule, shop: ShopCalendar) -> tuple[Finding, ...]:
+    """Locked days that are not kept."""
+    if plan.plan is None:
+        return ()
+    begins = {one.task: one.start for one in plan.plan.placings}
+    late = {
+        step: plan.days.clock(begins[task.id] / 60.0)
+        for task in plan.plan.problem.tasks
+        if task.id in plan.plan.late_locks
+        for step, _ in task.pieces
+    }
+    return tuple(
+        Finding(
+            code="steps.locked_day",
+            severity=Severity.STOP,
+            origin=one.origin or key_path(("calendar", "locked")),
+            at=one.step,
+            message=said(
+                "Step {step} is locked on {day}, but cannot begin before {begin}.",
+                step=one.step,
+                day=f"{one.begin:%a %Y-%m-%d}",
+                begin=f"{late[one.step]:%a %Y-%m-%d %H:%M}",
+            ),
+            why=said("What goes before it is not done, or has not had its wait, by then."),
+            source="the plan",
+        )
+        for one in shop.locked
+        if one.step in late
+    )
+
+
+def due_of(asked: str, job_due: str) -> date | None:
+    """The day wanted: as asked, else the job's. Raises FileError for no date."""
+    text = asked or job_due
+    if not text:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise FileError([Complaint(Place(key="--due"), "a date such as 2026-12-18", asked)]) from None
+
+
+def show_due(
+    console: Console, planner: Planner, plan: Schedule, due: date, full: bool, manner: Manner
+) -> bool:
+    """Say whether the day wanted holds; with `full` also what would bring it in. True when it holds."""
+    found = deadline(plan, planner.shop, due, planner.plan_for if full else lambda _: plan)
+    if found.holds:
+        told = said(
+            "Wanted by {due}: holds, with {days:days} and {hours:count} working hours to spare.",
+            due=f"{due:%a %Y-%m-%d}",
+            days=found.days_spare,
+            hours=found.hours_spare,
+        )
+    else:
+        told = said(
+            "Wanted by {due}: does not hold, {days:days} late. {proof}",
+            due=f"{due:%a %Y-%m-%d}",
+            days=-found.days_spare,
+            proof=said("No plan of this shop holds it.")
+            if found.impossible
+            else said("A better plan may exist, but none was found."),
+        )
+    if full:
+        show_table(console, deadline_table(found, manner))
+    console.print(escape(say(told, manner)))
+    return found.holds
+
+
+def ending(plan: Schedule, manner: Manner) -> str:
+    """When it is done, and how near that is to the earliest possible."""
+    hours = sum(one.step.hand_minutes.total * one.step.people for one in plan.placed) / 60.0
+    done = said(
+        "{count:count} steps, {hours} hours of hands, done {finish}; ",
+        count=len(plan.placed),
+        hours=f"{hours:.1f}",
+        finish=f"{plan.finish:%a %Y-%m-%d %H:%M}",
+    )
+    if plan.proved:
+        rest = said("no shorter plan exists ({by:word} decide).", by=plan.bound_by)
+    else:
+        rest = said(
+            "no plan is done before {bound} ({by:word} decide): at most {gap} h could still be won.",
+            bound=f"{plan.bound:%a %Y-%m-%d %H:%M}",
+            by=plan.bound_by,
+            gap=f"{plan.end_h - plan.bound_h:.1f}",
+        )
+    return say(done, manner) + say(rest, manner)
+
+
+def _shop(shop: ShopCalendar, hours: float | None) -> ShopCalendar:
+    """Hours asked for go before those of the job file."""
+    if hours is None:
+        return shop
+    try:
+        week = WorkDays(date(2027, 1, 4), hours).as_shop().people[0].week
+    except ValueError:
+        raise FileError(
+            [Complaint(Place(key="--hours"), "hours within one day, 16 at most", str(hours))]
+        ) from None
+    return replace(shop, people=tuple(Person(one.name, week, one.absent) for one in shop.people))
+
+
+def _beginning(shop: ShopCalendar, done: Sequence[Done], start: str) -> tuple[date, int]:
+    """The day minutes count from, and the minute from which the rest is planned.
+
+    With ticks the rest begins at the last tick's end, not before the day asked for (default: today).
+    """
+    try:
+        asked = date.fromisoformat(start) if start else None
+    except ValueError:
+        raise FileError([Complaint(Place(key="--start"), "a date such as 2027-01-11", start)]) from None
+    if not done:
+        return asked or shop.start or date.today(), 0
+    begin = asked or max(date.today(), shop.start or date.today())
+    ticked = [one.day for one in done if one.day is not None]
+    first = min([begin, *ticked])
+    last = max(
+        (
+            datetime.combine(one.day, datetime.min.time()).toordinal() * DAY_MIN + (one.at_min or 0)
+            for one in done
+            if one.day is not None
+        ),
+        default=0,
+    )
+    now = max((begin - first).days * DAY_MIN, last - first.toordinal() * DAY_MIN)
+    return first, now
