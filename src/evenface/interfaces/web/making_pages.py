@@ -22,12 +22,16 @@ from evenface.store import KeptJob
 from evenface.words import Manner
 
 WEEKDAYS: Final = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+NEAR: Final = 2
+"""Days with something left to do that stand open."""
 
 
 def cards(site: Site, asked: Asked) -> Response:
     """Every step in order, to be ticked."""
     job, found = _found(site, asked)
-    values: dict[str, Any] = {"job": job, "made": found, "days": _days(found, asked.manner)}
+    days = _days(found, asked.manner)
+    near = [number for number, day in enumerate(days) if day["open"]][:NEAR]
+    values: dict[str, Any] = {"job": job, "made": found, "days": days, "near": near}
     return site.page("making.html", asked, title="Making", start=found.plan.days.first.isoformat(), **values)
 
 

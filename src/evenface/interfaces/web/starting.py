@@ -74,6 +74,14 @@ def fields_of(pattern: Pattern, catalogue: Catalogue, buildups: tuple[str, ...] 
     return (title, *pattern.fields, *known, *([] if buildups else layers))
 
 
+def titles_of(catalogue: Catalogue) -> dict[str, str]:
+    """What a maker calls each material, by its name in the catalogue."""
+    found = {name: catalogue.facing(name).title for name in catalogue.names("facing")}
+    found |= {name: catalogue.carrier(name).title for name in catalogue.names("carrier")}
+    found |= {name: catalogue.glue(name).title for name in catalogue.names("glue")}
+    return found | {name: catalogue.wood(name).title for name in catalogue.names("wood")}
+
+
 def begin_job(site: Site, form: Mapping[str, str], manner: Manner) -> Begun:
     """A new job with one piece. form : what, and the fields of `fields_of`, job, place, room."""
     pattern = pattern_named(form.get("what", ""))

@@ -18,6 +18,7 @@ from evenface.interfaces.web.starting import (
     pattern_named,
     remove_part,
     remove_piece,
+    titles_of,
 )
 from evenface.materials import load_catalogue
 from evenface.store import KeptJob
@@ -53,11 +54,14 @@ def _form(site: Site, asked: Asked, job: KeptJob | None, made: Begun | None = No
     if what:
         pattern = pattern_named(what)
         if job is None:
-            fields = fields_of(pattern, load_catalogue(None))
+            catalogue = load_catalogue(None)
+            fields = fields_of(pattern, catalogue)
         else:
             view = site.desk.look(job, flat=False)
-            fields = fields_of(pattern, view.opened.catalogue, tuple(view.sketch.job.buildups))
+            catalogue = view.opened.catalogue
+            fields = fields_of(pattern, catalogue, tuple(view.sketch.job.buildups))
         values |= {"pattern": pattern, "fields": fields, "places": place_names(), "rooms": room_kind_names()}
+        values["titles"] = titles_of(catalogue)
     values |= {"reasons": made.reasons if made else {}, "typed": dict(asked.form)}
     title = "New job" if job is None else "New piece"
     return site.page("new.html", asked, 422 if made else 200, title=title, **values)
