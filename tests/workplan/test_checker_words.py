@@ -48,7 +48,7 @@ def test_a_step_at_the_wrong_moment_is_told_why(case):
     assert template in templates(panels, one_after_another(moved(steps, work, target, after=after)))
 
 
-OF_BOARDS = {W.MILL_BOARD, W.LINE_BOARD}
+OF_BOARDS = {W.MILL_BOARD, W.LINE_BOARD, W.CUT_LENGTH}
 TWICE = (
     set(W)
     - WHOLE

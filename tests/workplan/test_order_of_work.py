@@ -137,7 +137,7 @@ def test_every_step_says_why_what_to_check_and_what_a_slip_costs():
         cutouts=(cutout(),),
     )
     steps = derive_steps(made(everything))
-    of_boards = {Work.MILL_BOARD, Work.LINE_BOARD, Work.CLEAR_JOINT, Work.CUT_JOINT}
+    of_boards = {Work.MILL_BOARD, Work.LINE_BOARD, Work.CUT_LENGTH, Work.CLEAR_JOINT, Work.CUT_JOINT}
     assert {step.work for step in steps} == set(Work) - WHOLE - of_boards - {Work.DELIVER}
     for step in steps:
         assert all(say(one) for one in (step.title, step.why, step.check, step.undo_risk))

@@ -73,10 +73,12 @@ def test_a_frame_is_made_and_finished_before_its_panel_goes_in_loose():
 
 def test_a_lined_wall_is_lined_cleared_and_cut_in_this_order():
     wall = next(step.part for step in steps_of("lined-tray") if step.work is W.LINE_BOARD)
-    assert works("lined-tray", wall) == [W.MILL_BOARD, W.LINE_BOARD, W.CLEAR_JOINT, W.CUT_JOINT, W.FINISH]
-    line, clear = (find([s for s in steps_of("lined-tray") if s.part == wall], w)
-                   for w in (W.LINE_BOARD, W.CLEAR_JOINT))  # fmt: skip
-    assert {after.id: after.wait_h for after in clear.after}[line.id] == 24.0
+    assert works("lined-tray", wall) == [
+        W.MILL_BOARD, W.LINE_BOARD, W.CUT_LENGTH, W.CLEAR_JOINT, W.CUT_JOINT, W.FINISH,
+    ]  # fmt: skip
+    line, length = (find([s for s in steps_of("lined-tray") if s.part == wall], w)
+                    for w in (W.LINE_BOARD, W.CUT_LENGTH))  # fmt: skip
+    assert {after.id: after.wait_h for after in length.after}[line.id] == 24.0
 
 
 def test_loose_panels_are_packed_sent_and_fixed_too():

@@ -62,6 +62,7 @@ class BoardDeriver:
             )
             one = self._add(Work.LINE_BOARD, last, lining, 0.0, area, wait, After(CONDITION_ID, rest))
             last = After(one.id, wait.most_h)
+        last = self._add(Work.CUT_LENGTH, last, self._ends(), 0.0)
         for work, places in (
             (Work.CLEAR_JOINT, cleared(worked)),
             (Work.CUT_JOINT, cut(worked)),
@@ -86,6 +87,15 @@ class BoardDeriver:
                 net=board.length_mm,
             ),
         )
+
+    def _ends(self) -> tuple[Said, ...]:
+        """Length, and the angle of both ends where they are not square."""
+        board = self.to_make.board.board
+        length = said("{n:count} to {length:mm}", n=self.to_make.board.count, length=board.length_mm)
+        if board.ends_deg == (90.0, 90.0):
+            return (length,)
+        one, other = board.ends_deg
+        return length, said("Ends at {one:deg} and {other:deg} to the length.", one=one, other=other)
 
     def _add(
         self,

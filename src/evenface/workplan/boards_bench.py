@@ -1,13 +1,16 @@
 """A board of solid wood on the checker's bench: what is done to it, and what each work needs to find."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from evenface.materials import Glue
-from evenface.words import said
+from evenface.words import Said, said
 from evenface.workplan import glue_times as times
 from evenface.workplan.glue_ups import joint_firm_h, joint_press_h
 from evenface.workplan.records import BoardToMake, Placed, Work
 from evenface.workplan.rules import Rule, Told
+
+_FROM_THE_ENDS: Final = frozenset({Work.CLEAR_JOINT, Work.CUT_JOINT, Work.DRILL, Work.FINISH})
 
 
 @dataclass(slots=True)
@@ -19,6 +22,7 @@ class BoardState:
     milled: bool = False
     lined_set_h: float | None = None
     lined_firm_h: float | None = None
+    to_length: bool = False
     cleared: bool = False
     joints_cut: bool = False
     drilled: bool = False
@@ -30,6 +34,7 @@ class BoardState:
         needs = {
             Work.MILL_BOARD: self.milled,
             Work.LINE_BOARD: self.lined_set_h is not None or self.to_make.board.board.lining is None,
+            Work.CUT_LENGTH: self.to_length,
             Work.CLEAR_JOINT: self.cleared or not self._to_clear(),
             Work.CUT_JOINT: self.joints_cut
             or not any(one.diameter_mm == 0.0 and "cleared" not in one.kind for one in worked),
@@ -43,6 +48,8 @@ class BoardState:
         work = one.step.work
         if work is not Work.MILL_BOARD and not self.milled:
             yield Rule.PRESENT, said("The board is not milled.")
+        if work in _FROM_THE_ENDS and not self.to_length:
+            yield Rule.PRESENT, said("The board is not cut to length.")
         if work is not Work.LINE_BOARD and self.lined_set_h is not None:
             yield from self._lining_dry(one)
         if self.finish_dry_h is not None and work is not Work.DRILL:
@@ -52,14 +59,13 @@ class BoardState:
     def _did(self, one: Placed) -> Told:
         match one.step.work:
             case Work.MILL_BOARD:
-                if self.milled:
-                    yield Rule.TWICE, said("The board is milled already.")
+                yield from _once(self.milled, said("The board is milled already."))
                 self.milled = True
             case Work.LINE_BOARD:
-                if self.joints_cut or self.drilled:
-                    yield Rule.BENEATH, said("The lining would bridge a joint.")
-                self.lined_set_h = one.end_h + joint_press_h(self.glue)
-                self.lined_firm_h = one.end_h + joint_firm_h(self.glue)
+                yield from self._line(one)
+            case Work.CUT_LENGTH:
+                yield from _once(self.to_length, said("The board has its length already."))
+                self.to_length = True
             case Work.CLEAR_JOINT:
                 if self.lined_set_h is None:
                     yield Rule.PRESENT, said("There is no lining yet to be cleared.")
@@ -75,6 +81,14 @@ class BoardState:
             case _:
                 yield Rule.PRESENT, said("That is not done to a board.")
 
+    def _line(self, one: Placed) -> Told:
+        if self.to_length:
+            yield Rule.BENEATH, said("The board is lined while it is long, and cut with its lining.")
+        if self.joints_cut or self.drilled:
+            yield Rule.BENEATH, said("The lining would bridge a joint.")
+        self.lined_set_h = one.end_h + joint_press_h(self.glue)
+        self.lined_firm_h = one.end_h + joint_firm_h(self.glue)
+
     def _lining_dry(self, one: Placed) -> Told:
         if self.lined_set_h is not None and one.start_h < self.lined_set_h - 1e-9:
             yield Rule.NOT_SET, said("The glue of the lining has not set.")
@@ -84,3 +98,8 @@ class BoardState:
 
     def _to_clear(self) -> bool:
         return any("cleared" in one.kind for one in self.to_make.worked)
+
+
+def _once(done: bool, told: Said) -> Told:
+    if done:
+        yield Rule.TWICE, told

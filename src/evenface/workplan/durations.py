@@ -39,6 +39,7 @@ _USUAL: Final[Mapping[Work, tuple[float, float, float, float]]] = {
     Work.CUT_JOINT: (20.0, 6.0, 2.0, 0.0),
     Work.MILL_BOARD: (15.0, 5.0, 5.0, 0.0),
     Work.LINE_BOARD: (20.0, 10.0, 0.0, 20.0),
+    Work.CUT_LENGTH: (10.0, 3.0, 0.0, 0.0),
     Work.DRY_FIT: (20.0, 8.0, 0.0, 0.0),
     Work.PUT_IN: (5.0, 10.0, 0.0, 0.0),
     Work.FLUSH_JOINTS: (10.0, 15.0, 0.0, 0.0),

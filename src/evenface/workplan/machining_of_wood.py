@@ -20,6 +20,14 @@ OF_WOOD: Final[Mapping[Work, Machining]] = {
         said("Nothing shorter than 400 mm through the machines; cut to length at the end."),
         said("Hollow face down on the planer; face mark on the first straight face."),
     ),
+    Work.CUT_LENGTH: Machining(
+        said("Cross-cut blade of 60 teeth or more; a stop for pairs, so that none is measured twice."),
+        said("Never above what is stamped on the blade."),
+        said("Steady, slower as the blade comes out."),
+        said("First end square, then to the stop; mitres a hair long, shot to the line."),
+        said("A fresh strip behind the cut."),
+        said("Face side up, lining up where there is one; face edge against the fence."),
+    ),
     Work.CLEAR_JOINT: Machining(
         said("Straight cutter against a fence, set to the facing's thickness and its glue line."),
         spoken_speed(_STRAIGHT),

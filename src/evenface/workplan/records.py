@@ -45,6 +45,7 @@ class Work(StrEnum):
     DRILL = "drill for the fittings"
     MILL_BOARD = "mill the boards"
     LINE_BOARD = "line the boards"
+    CUT_LENGTH = "cut the boards to length"
     DRY_FIT = "dry fit"
     SET_DOWELS = "glue in the dowels"
     ASSEMBLE = "assemble"

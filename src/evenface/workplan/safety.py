@@ -98,6 +98,7 @@ _BY_WORK: Final[Mapping[Work, tuple[Said, ...]]] = {
     Work.DRILL: (DRILLING, DUST),
     Work.CLEAR_JOINT: (ROUTER, DUST),
     Work.CUT_JOINT: (ROUTER, DUST),
+    Work.CUT_LENGTH: (SAW, DUST),
     Work.MILL_BOARD: (PLANER, SAW, SMALL, DUST),
     Work.FLUSH_JOINTS: (ROUTER, DUST),
     Work.HANG: (CLIMBING,),

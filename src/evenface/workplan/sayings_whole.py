@@ -40,6 +40,13 @@ WHOLE: Final[Mapping[Work, Saying]] = {
         "trimmer with bearing",
         occupies=("press or bag",),
     ),
+    Work.CUT_LENGTH: saying(
+        "Ends were left long so that damage there is cut away; joints are set out from the true ends.",
+        "Pairs laid side by side are one length to the nail; ends square, or at their angle, both ways.",
+        "Too short is a new board.",
+        "cross-cut saw with a stop",
+        "shooting board and plane",
+    ),
     Work.SET_DOWELS: saying(
         "Dowels set beforehand leave only holes and edges to be spread when the piece is closed.",
         "All stand the same height, a little less than the holes are deep; no glue round them.",
