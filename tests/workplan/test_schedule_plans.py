@@ -13,6 +13,7 @@ from evenface.workplan.schedule.hours import OpenHours
 from evenface.workplan.schedule.improve import improved
 from evenface.workplan.schedule.listing import list_plan
 from evenface.workplan.schedule.problem import Hold, Plan, Problem, Taken, Task
+from evenface.workplan.schedule.tidy import changes_of_work, tidied
 from evenface.workplan.schedule.verify import faults
 
 MONDAY = date(2027, 1, 11)
@@ -204,3 +205,21 @@ def test_a_plan_says_it_is_proved_only_when_it_ends_at_the_bound():
     assert plan.proved
     assert not replace(plan, bound=plan.bound - 1).proved
     assert not Plan(plan.problem, plan.placings, plan.bound, "waits", ("a",)).proved
+
+
+@given(problems())
+@settings(max_examples=25, deadline=None)
+def test_putting_like_to_like_costs_nothing(problem):
+    kinds = tuple(replace(one, kind="saw" if n % 2 else "glue") for n, one in enumerate(problem.tasks))
+    plan = list_plan(replace(problem, tasks=kinds), passes=1)
+    tidy = tidied(plan)
+    assert not faults(plan.problem, tidy.placings, tidy.bound)
+    assert (tidy.end, tidy.interruptions) <= (plan.end, plan.interruptions)
+    assert changes_of_work(tidy) <= changes_of_work(plan)
+
+
+def test_what_is_sawn_is_sawn_together():
+    mixed = [task(f"t{n}", 60, kind="saw" if n % 2 else "mill") for n in range(6)]
+    plan, _ = planned(*mixed, passes=0)
+    assert changes_of_work(plan) == 5
+    assert changes_of_work(tidied(plan)) == 1

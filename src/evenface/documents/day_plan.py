@@ -1,7 +1,8 @@
-"""The plan by days, as a table: what is done from when to when, on which part, by whom, and until when it waits."""
+"""The plan by days, as a table: what is done when, on which part, by whom, and when what waits for it goes on."""
 
 from collections.abc import Iterator, Mapping
 from datetime import datetime
+from typing import Final
 
 from evenface.documents.tables import Table, table
 from evenface.units import number_text
@@ -11,12 +12,14 @@ from evenface.workplan.records import Step
 from evenface.workplan.schedule.deadline import Deadline
 from evenface.workplan.schedule.problem import Placing, Task
 
+_LEAST_WAIT_H: Final = 0.1
+
 
 def day_plan_table(plan: Schedule, parts: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
     """A row for each go, in the order they are begun; a day is named in its first row only."""
     several = plan.plan is not None and len(plan.plan.problem.people) > 1
     who = ("who",) if several else ()
-    headings = ("day", "from", "to", "step", "work", "part", *who, ">min", "then wait until")
+    headings = ("day", "from", "to", "step", "work", "part", *who, ">min", "goes on from")
     rows = list(_rows(plan, parts, several, manner))
     return table("Order of work", headings, rows, _note(plan, manner), manner)
 
@@ -29,7 +32,7 @@ def _rows(
     steps = {one.step.id: one.step for one in plan.placed}
     tasks = {task.id: task for task in plan.plan.problem.tasks}
     people = plan.plan.problem.people
-    last = ""
+    waits, last = _waits(plan), ""
     for one in plan.plan.placings:
         task = tasks[one.task]
         start, end = plan.days.clock(one.start / 60.0), plan.days.clock(one.end / 60.0)
@@ -45,7 +48,7 @@ def _rows(
             ", ".join(dict.fromkeys(_name(step, parts) for step in own)),
             *who,
             number_text(task.minutes, 0),
-            _until(plan, one, own),
+            _until(plan, one, own, waits),
         )
         last = day
 
@@ -67,12 +70,20 @@ def _name(step: Step, parts: Mapping[str, str]) -> str:
     return step.piece or ", ".join(step.parts[:3]) + (" …" if len(step.parts) > 3 else "")
 
 
-def _until(plan: Schedule, one: Placing, own: list[Step]) -> str:
-    """When what depends on it may go on at the earliest; empty for no wait worth a line."""
-    waits = [step.wait.most_h for step in own if step.wait is not None]
-    if not waits or max(waits) < 0.1:
-        return ""
-    return _short(plan.days.clock(one.end / 60.0 + max(waits)))
+def _waits(plan: Schedule) -> Mapping[str, float]:
+    """Of each step the shortest wait anything after it has to keep, in hours; steps nothing waits for left out."""
+    found: dict[str, float] = {}
+    for one in plan.placed:
+        for before in one.step.after:
+            if before.wait_h > _LEAST_WAIT_H:
+                found[before.id] = min(before.wait_h, found.get(before.id, before.wait_h))
+    return found
+
+
+def _until(plan: Schedule, one: Placing, own: list[Step], waits: Mapping[str, float]) -> str:
+    """When the first of what has to wait for it may begin; empty where nothing has to."""
+    hours = [waits[step.id] for step in own if step.id in waits]
+    return _short(plan.days.clock(one.end / 60.0 + max(hours))) if hours else ""
 
 
 def _short(moment: datetime) -> str:

@@ -14,6 +14,7 @@ from evenface.workplan.schedule.listing import PASSES, list_plan
 from evenface.workplan.schedule.loads import Need
 from evenface.workplan.schedule.problem import Placing, Plan
 from evenface.workplan.schedule.tasks import ToPlan, problem_of
+from evenface.workplan.schedule.tidy import tidied
 
 _QUICK_PASSES = 3
 
@@ -134,7 +135,7 @@ def plan_shop(
         from evenface.workplan.schedule.improve import improved
 
         plan = improved(plan, seconds)
-    return schedule_of(steps, plan, to_plan)
+    return schedule_of(steps, tidied(plan), to_plan)
 
 
 def schedule_of(steps: Sequence[Step], plan: Plan, to_plan: ToPlan) -> Schedule:

@@ -20,20 +20,21 @@ def list_plan(problem: Problem, passes: int = PASSES, seed: int = 0) -> Plan:
     """
     bound, bound_by = lower_bound(problem)
     order = _latest_begins(problem)
-    best = _placed(problem, order, bound, bound_by)
+    best = placed_in_order(problem, order, bound, bound_by)
     dice = random.Random(seed)
     spread = max(order.values(), default=0.0) - min(order.values(), default=0.0)
     for _ in range(passes):
         if best.proved:
             break
         tried = _shaken(order, spread, dice)
-        plan = _placed(problem, tried, bound, bound_by)
-        if _rank(plan) <= _rank(best):
+        plan = placed_in_order(problem, tried, bound, bound_by)
+        if rank_of(plan) <= rank_of(best):
             best, order = plan, tried
     return best
 
 
-def _placed(problem: Problem, order: Mapping[str, float], bound: int, bound_by: str) -> Plan:
+def placed_in_order(problem: Problem, order: Mapping[str, float], bound: int, bound_by: str) -> Plan:
+    """Of what is ready always the least in this order, as early as everything allows."""
     placings, late = _Bench(problem).place_all(order)
     return Plan(problem, placings, bound, bound_by, late)
 
@@ -45,7 +46,8 @@ def _shaken(order: Mapping[str, float], spread: float, dice: random.Random) -> d
     return {one: at + far * (dice.random() - 0.5) * (dice.random() < share) for one, at in order.items()}
 
 
-def _rank(plan: Plan) -> tuple[int, int, int]:
+def rank_of(plan: Plan) -> tuple[int, int, int]:
+    """Less is better: missed locked days, then the end, then interruptions."""
     return len(plan.late_locks), plan.end, plan.interruptions
 
 

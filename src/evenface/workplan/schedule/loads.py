@@ -17,8 +17,8 @@ class Need:
     """What gluing one piece of a step asks for.
 
     clamps : for each piece. press_mm : length and width in the press, None where none is needed. alike : what
-    has to be the same in one pressing. spread_min : to spread and close one piece, open_min : what the glue
-    allows. held_min : under pressure.
+    has to be the same in one pressing. spread_min : to spread one piece, open_min : what the glue
+    allows until the press is closed. held_min : under pressure.
     """
 
     clamps: int = 0

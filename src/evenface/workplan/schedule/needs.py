@@ -6,7 +6,7 @@ from typing import Final
 
 from evenface.construction import BuiltPanel
 from evenface.piece.calendar_records import ShopCalendar
-from evenface.workplan.glue_card import GlueCard
+from evenface.workplan.glue_card import CLOSING_MIN, GlueCard
 from evenface.workplan.records import PanelToMake, Step, Work
 from evenface.workplan.schedule.loads import Need
 
@@ -43,8 +43,8 @@ def _pressed(card: GlueCard, panel: BuiltPanel, shop: ShopCalendar) -> Need:
     return Need(
         press_mm=(max(blank, panel.length_mm) + overhang, max(across, panel.width_mm) + overhang),
         alike=(card.glue.name, *board, *(word for face in faces for word in face)),
-        spread_min=card.needs_min,
-        open_min=card.open_min.nominal,
+        spread_min=card.needs_min - CLOSING_MIN.nominal,
+        open_min=card.open_min.nominal - CLOSING_MIN.nominal,
         held_min=_minutes(shop.press_hours if shop.press_hours is not None else card.press_h),
     )
 

@@ -33,6 +33,7 @@ class Task:
 
     pieces : how many pieces of each step. after : tasks to be finished before, and the wait after each.
     begin_from, begin_until : bounds of the first minute; of a locked step they are those of its day.
+    kind : of work; like is put to like where it costs nothing.
     """
 
     id: str
@@ -44,6 +45,7 @@ class Task:
     after: tuple[tuple[str, int], ...] = ()
     begin_from: int = 0
     begin_until: int | None = None
+    kind: str = ""
 
     def __post_init__(self) -> None:
         if self.minutes < 1 or self.people < 1 or self.begin_from < 0:

@@ -160,6 +160,7 @@ def _task(
         holds=tuple(holds),
         after=tuple(after.items()),
         begin_from=begin_from,
+        kind=steps[0].work.value,
     )
 
 
