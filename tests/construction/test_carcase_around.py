@@ -230,3 +230,25 @@ def test_facings_and_edging_stiffen_a_shelf() -> None:
     )
     low, high = stiffness_of(bars)[2], stiffness_of(bars)[0]
     assert low < usual[2] < high
+
+
+def test_a_loose_panel_with_span_and_load_is_held_against_sag_too() -> None:
+    text = (
+        HEAD[: HEAD.index("[[piece]]")]
+        + '[[piece]]\nname = "Shelves"\n[[piece.panel]]\nname = "shelf"\nbuildup = "thick"\n'
+        + "size = [1000, 300]\nedges = []\nspan = 960\nload = {load}\n"
+    )
+    for load, span, times in ((600, 960, 1), (60, 480, 0)):
+        changed = text.replace("{load}", str(load)).replace("960", str(span))
+        job = read_job(changed, "job.toml", CATALOGUE, KINDS)
+        (built,) = construct(job, CATALOGUE, KINDS)
+        told = found(built, "shelf.sags")
+        assert len(told) == times
+    # 24.4 bare, 300 wide, creep 1.5
+    board = CATALOGUE.carrier("mdf-25")
+    job = read_job(text.replace("{load}", "600"), "job.toml", CATALOGUE, KINDS)
+    (built,) = construct(job, CATALOGUE, KINDS)
+    (told,) = found(built, "shelf.sags")
+    own = board.density.nominal * 1e-9 * 300 * 24.4 * 9.81
+    stiffness = board.modulus_along.nominal / 2.5 * 300 * 24.4**3 / 12
+    assert told.value.nominal == pytest.approx(5 * (0.6 + own) * 960**4 / (384 * stiffness), rel=1e-6)

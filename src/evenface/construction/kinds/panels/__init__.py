@@ -4,7 +4,10 @@ from typing import TYPE_CHECKING, Any
 
 from evenface.construction.ground import Ground
 from evenface.construction.kind import Kind
+from evenface.construction.loaded_shelves import sagging_shelves
 from evenface.construction.placed import Assembly
+from evenface.construction.records import Construction
+from evenface.finding import Finding
 from evenface.piece.records import Panel
 
 if TYPE_CHECKING:
@@ -28,4 +31,8 @@ def _build(description: Any, _ground: Ground) -> Assembly:
     return Assembly(panels=tuple(description))
 
 
-KIND = Kind("panels", _form, _compose, _build)
+def _check(construction: Construction, ground: Ground) -> tuple[Finding, ...]:
+    return tuple(sagging_shelves(construction, ground))
+
+
+KIND = Kind("panels", _form, _compose, _build, _check)
