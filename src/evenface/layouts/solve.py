@@ -53,7 +53,11 @@ FINISH_S: Final = 2.0
 """For the later aims of one material; the work is counted as well, and usually ends it far sooner."""
 NONE_KEPT: Final[Mapping[str, Layout]] = MappingProxyType({})
 
+SHORT_S: Final = 2.0
+"""Below it the engine goes first, alone."""
+
 type Tell = Callable[[Progress], None]
+type Search = tuple[Engine, Iterator[int | Decimal | Plan]]
 
 
 @dataclass(slots=True)
@@ -166,45 +170,64 @@ def _improve(
 ) -> None:
     """The engine and the search for proofs side by side, until the plan is proved or the time is up.
 
+    Where time is short and pieces are many, the engine has the machine for itself first: none of ours may cost it a
+    sheet. The search for proofs then has as long again.
     Few pieces are planned the same way every time: of plans as good as each other the one that stood first is
     kept, and plans made of patterns have to wait until the engine has ended.
     """
     started = time.perf_counter()
     demand = work.demand
-    searches: dict[str, tuple[Engine, Iterator[int | Decimal | Plan]]] = {}
-    proofs = proofs_and_patterns(
-        demand, work.blanks, work.pieces, (work.measure, work.bound), engines[1], limit_s, work.kept is None
-    )
-    searches["proofs"] = engines[1], proofs
+    searches: dict[str, Search] = {}
     if work.kept is None:
         plans = better_plans(demand, work.blanks, work.plan, work.bound, engines[0], limit_s)
         searches["engine"] = engines[0], plans
         if demand.stock[0].form == "roll":
             shuffled = shuffled_plans(demand, work.pieces, work.plan, seed, engines[1], limit_s)
             searches["shuffled"] = engines[1], shuffled
-    wait = len(work.pieces) < DETERMINISTIC_BELOW and work.kept is None
-    waiting: list[Plan] = []
     try:
-        with Beside(searches) as beside:
-            for name, news in beside.heard(limit_s):
-                if isinstance(news, EngineFailed):
-                    _note_failure(work, name, news)
-                elif isinstance(news, Plan):
-                    if name != "engine" and wait:
-                        waiting.append(news)
-                    else:
-                        _take(work, news, tell)
-                elif news is not None and not any(size.damaged for size in demand.stock):
-                    # of damaged sheets the searches see the sound part only: their bound may be too high
-                    work.bound = max(work.bound, news)
-                elif name == "engine":
-                    wait = False
-                    for plan in waiting:
-                        _take(work, plan, tell)
-                if work.settled:
-                    return
+        if searches and limit_s < SHORT_S and len(work.pieces) >= DETERMINISTIC_BELOW:
+            _listen(work, searches, limit_s, tell)
+            searches = {}
+        if not work.settled:
+            proofs = proofs_and_patterns(
+                demand,
+                work.blanks,
+                work.pieces,
+                (work.measure, work.bound),
+                engines[1],
+                limit_s,
+                work.kept is None,
+            )
+            _listen(work, {"proofs": (engines[1], proofs), **searches}, limit_s, tell)
     finally:
         work.seconds += time.perf_counter() - started
+
+
+def _listen(
+    work: _Work, searches: Mapping[str, Search], limit_s: float, tell: Callable[[Plan], None]
+) -> None:
+    """Take what the searches tell until the plan is proved, all have ended, or the time is up."""
+    wait = "engine" in searches and len(work.pieces) < DETERMINISTIC_BELOW
+    waiting: list[Plan] = []
+    damaged = any(size.damaged for size in work.demand.stock)
+    with Beside(searches) as beside:
+        for name, news in beside.heard(limit_s):
+            if isinstance(news, EngineFailed):
+                _note_failure(work, name, news)
+            elif isinstance(news, Plan):
+                if name != "engine" and wait:
+                    waiting.append(news)
+                else:
+                    _take(work, news, tell)
+            elif news is not None and not damaged:
+                # of damaged sheets the searches see the sound part only: their bound may be too high
+                work.bound = max(work.bound, news)
+            elif news is None and name == "engine":
+                wait = False
+                for plan in waiting:
+                    _take(work, plan, tell)
+            if work.settled:
+                return
 
 
 def _take(work: _Work, plan: Plan, tell: Callable[[Plan], None]) -> None:
