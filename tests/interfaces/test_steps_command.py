@@ -29,6 +29,28 @@ def test_the_examples_are_ordered_without_a_breach_and_written(job, tmp_path):
     assert (tmp_path / "cards" / "order-of-work.ics").read_bytes().startswith(b"BEGIN:VCALENDAR\r\n")
 
 
+def test_care_and_hand_over_sheets_and_the_moisture_log(tmp_path):
+    job = tmp_path / "one-shelf.toml"
+    job.write_text((EXAMPLES / "one-shelf.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    opened = open_with_all(job, None)
+    piece = opened.job.pieces[0].name
+    board = opened.job.buildups[opened.job.pieces[0].description[0].buildup].layers
+    carrier = next(layer.material for layer in board if layer.role == "carrier")
+    (tmp_path / "one-shelf.made.toml").write_text(
+        "format = 1\n"
+        f'[[moisture]]\nwhat = "board"\nof = "{carrier}"\nvalue = "8 %"\nday = 2027-01-09\nsince = 2027-01-05\n'
+        f'[[flat]]\npiece = "{piece}"\npanel = "shelf"\nbow = 0.4\n',
+        encoding="utf-8",
+    )
+    answer = call(job, "--start", "2027-01-11", "--out", tmp_path / "cards")
+    told = " ".join(answer.output.split())
+    assert answer.exit_code == 0, told
+    assert "Moisture log" in told
+    assert "has lain 4 days in the shop" in told
+    for name in ("care.pdf", "hand-over.pdf"):
+        assert (tmp_path / "cards" / name).read_bytes().startswith(b"%PDF")
+
+
 def test_without_a_folder_nothing_is_written(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     assert call(EXAMPLES / "one-shelf.toml", "--start", "2027-01-11").exit_code == 0

@@ -5,14 +5,17 @@ from pathlib import Path
 from rich.console import Console
 from rich.markup import escape
 
+from evenface.checks.moisture_log import check_moisture_log
 from evenface.construction import construct
 from evenface.construction.kinds import KINDS
 from evenface.documents.bench_cards import bench_cards_pdf
 from evenface.documents.calendar_file import calendar_ics
 from evenface.documents.day_plan import day_plan_table
+from evenface.documents.moisture_table import moisture_table
 from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Severity, gravest_first
 from evenface.interfaces.days import Planner, due_of, ending, late_findings, show_due
+from evenface.interfaces.hand_over_papers import write_papers
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
 from evenface.job.order_of_work import order_of_work
@@ -62,13 +65,25 @@ def plan_steps(
     planner = Planner(opened, panels, steps, cards, start, hours)
     plan = planner.plan(seconds)
     show_table(console, day_plan_table(plan, names, manner))
+    if opened.made.moisture:
+        show_table(console, moisture_table(opened.made.moisture, manner))
+    built = [panel for one in constructions for panel in one.panels]
+    damp = check_moisture_log(opened.job, built, opened.made)
     stops = [f for one in constructions for f in one.findings if f.severity is Severity.STOP]
     told_of_glue = [finding for card in cards for finding in card.findings]
     told = move_findings(
         breaches(panels, plan.placed, days_lain, pieces=order.pieces), steps, opened.job.moves
     )
     late = late_findings(plan, planner.shop)
-    every = [*stops, *late, *told, *order_findings(panels), *joint_findings(order.pieces), *told_of_glue]
+    every = [
+        *stops,
+        *damp,
+        *late,
+        *told,
+        *order_findings(panels),
+        *joint_findings(order.pieces),
+        *told_of_glue,
+    ]
     show_findings(console, gravest_first(every), manner)
     console.print(escape(ending(plan, manner)))
     day = wanted or due_of("", opened.job.due)
@@ -81,8 +96,10 @@ def plan_steps(
         out.mkdir(parents=True, exist_ok=True)
         (out / CARDS_FILE).write_bytes(pages)
         (out / DAYS_FILE).write_bytes(calendar_ics(opened.job.name, plan, names, planner.first, day, manner))
+        papers = write_papers(out, opened, constructions, care, planner.first, manner)
         console.print(
             f"Written to {escape(str(out / CARDS_FILE))}: {len(plan.placed)} cards and the care sheets; "
-            f"{DAYS_FILE} for a calendar program."
+            f"{DAYS_FILE} for a calendar program; {' and '.join(papers)} for the client."
         )
-    return int(bool(told or stops or late) or (wanted is not None and not holds))
+    stopped = any(one.severity is Severity.STOP for one in every)
+    return int(bool(told or stopped or late) or (wanted is not None and not holds))

@@ -84,7 +84,48 @@ _LAMINATE: Final = (
         "common practice",
     ),
 )
+_LAMINATE_LIGHT: Final = CareLine(
+    "Light",
+    said(
+        "Laminate holds its colour well; right behind glass it pales over years, and not under what stands on it."
+    ),
+    Status.PRACTICE,
+    "common practice",
+)
+_POTS: Final = CareLine(
+    "Heat",
+    said("Linoleum: nothing hot straight on it. A pot leaves a ring that stays; a mat keeps it off."),
+    Status.PRACTICE,
+    "common practice",
+)
+_WET: Final = CareLine(
+    "Water",
+    said(
+        "Look at the sealing round wet openings once a year and renew it when it comes loose: water in the cut edge "
+        "swells the board for good."
+    ),
+    Status.PRACTICE,
+    "common practice",
+)
+_SPOILS: Final = CareLine(
+    "What cannot be mended",
+    said(
+        "A facing that has come loose over a large area, swollen board and a chipped arris are made anew, not mended: "
+        "call before anybody glues or sands."
+    ),
+    Status.PRACTICE,
+    "common practice",
+)
+_WOOD_LIGHT: Final = CareLine(
+    "Light",
+    said(
+        "Wood changes colour in its first months, most in the sun: move what stands on it, or its outline stays."
+    ),
+    Status.PRACTICE,
+    "common practice",
+)
 _WOOD: Final = (
+    _WOOD_LIGHT,
     CareLine(
         "Wood",
         said("The edging can be sanded lightly along the grain and finished again; mask the facing first."),
@@ -106,11 +147,24 @@ _SPARE: Final = CareLine(
 )
 
 
+ORDER: Final = (
+    "Heat",
+    "Water",
+    "Cleaning",
+    "The first weeks",
+    "Light",
+    "Mending",
+    "What cannot be mended",
+    "Wood",
+    "Air",
+    "Spare piece",
+)
+
+
 def care_sheet(panels: Sequence[BuiltPanel]) -> tuple[CareLine, ...]:
     """Advice for a piece with these panels, each line once, by heading in reading order."""
     lines = dict.fromkeys(line for panel in panels for line in _of(panel))
-    order = ("Heat", "Cleaning", "The first weeks", "Light", "Mending", "Wood", "Air", "Spare piece")
-    return tuple(sorted(lines, key=lambda line: order.index(line.heading)))
+    return tuple(sorted(lines, key=lambda line: ORDER.index(line.heading)))
 
 
 def _of(panel: BuiltPanel) -> Iterator[CareLine]:
@@ -128,12 +182,14 @@ def _of(panel: BuiltPanel) -> Iterator[CareLine]:
             soft.source,
         )
     if "linoleum" in families:
-        yield from _LINOLEUM
+        yield from (_POTS, *_LINOLEUM)
         if times.is_wet(panel.glue):
             yield _LINOLEUM_NEW
     if families - {"linoleum", "paper", "veneer"}:
-        yield from _LAMINATE
-    if panel.edgings:
+        yield from (*_LAMINATE, _LAMINATE_LIGHT)
+    if any(cutout.wet for cutout in panel.panel.cutouts):
+        yield _WET
+    if panel.edgings or panel.inserts:
         yield from _WOOD
     if families:
-        yield _SPARE
+        yield from (_SPOILS, _SPARE)
