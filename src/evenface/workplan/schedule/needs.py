@@ -6,7 +6,8 @@ from typing import Final
 
 from evenface.construction import BuiltPanel
 from evenface.piece.calendar_records import ShopCalendar
-from evenface.workplan.glue_card import CLOSING_MIN, GlueCard
+from evenface.workplan.glue_card import GlueCard
+from evenface.workplan.glue_pace import CLOSING_MIN
 from evenface.workplan.records import PanelToMake, Step, Work
 from evenface.workplan.schedule.loads import Need
 
