@@ -22,6 +22,7 @@ from evenface.layouts import (
     solve_all,
     verify,
 )
+from evenface.layouts.stock_records import Axis
 
 ROLL = StockSize("r", "linoleum", "roll", None, 183_000, trim=500)
 RUN = StockSize("r", "linoleum", "roll", 400_000, 183_000)
@@ -87,6 +88,35 @@ def test_sheets_of_several_sizes_add_up(
     more = tuple(StockSize(f"o{n}", "board", "sheet", *one, 1, offcut=True) for n, one in enumerate(rests))
     demand = Demand("board", blanks, (SHEET, *more), Saw(kerf=kerf))
     adds_up(demand, solved(demand))
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.lists(st.integers(3_000, 30_000), min_size=2, max_size=5),
+    st.integers(8_000, 100_000),
+    st.integers(1, 3),
+    st.sampled_from([0, 17, 320]),
+    st.sampled_from(["along", "across"]),
+)
+def test_runs_add_up_to_the_last_part(
+    sizes: list[int], other: int, count: int, kerf: int, parted: Axis
+) -> None:
+    """Of a run the parts and the cuts between them give the blank; of the sheet everything gives the sheet."""
+    starts = [sum(sizes[:n]) + n * kerf for n in range(len(sizes))]
+    inside = tuple(
+        Inside(f"{n}", "face", at, size) for n, (at, size) in enumerate(zip(starts, sizes, strict=True))
+    )
+    long = starts[-1] + sizes[-1]
+    blank = Blank(
+        "r", "0", "face", *((other, long) if parted == "along" else (long, other)), count,
+        inside=inside, parted=parted, run="doors",
+    )  # fmt: skip
+    demand = Demand("board", (blank, Blank("b", "9", "face", 20_000, 15_000, 2)), (SHEET,), Saw(kerf=kerf))
+    layout = solved(demand)
+    adds_up(demand, layout)
+    for piece in (one for sheet in layout.sheets for one in sheet.placed if one.inside):
+        parts = sum(one.length * one.width for one in piece.apart)
+        assert parts + kerf * (len(sizes) - 1) * other == piece.length * piece.width
 
 
 # --- faults -------------------------------------------------------------------------------------------------
