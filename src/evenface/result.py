@@ -16,7 +16,7 @@ from evenface.finding import Finding
 from evenface.layouts import Layout
 from evenface.parts import Part
 from evenface.piece.records import Job, Made
-from evenface.templates import RoutedTemplate
+from evenface.templates import Jig, RoutedTemplate
 from evenface.words import Said
 
 SCHEMA = "evenface-result-1"
@@ -28,7 +28,8 @@ class Sketch:
 
     findings : gravest first. behaviours : of each panel in the order of the constructions, or none where
     flatness was left for later. templates : of every curve that is routed. boards : parts
-    of solid wood, apart from `parts`, which are the panels in the order of the constructions.
+    of solid wood, apart from `parts`, which are the panels in the order of the constructions. jigs : forms to
+    bend strips on, rails for scooped grips.
     """
 
     job: Job
@@ -39,6 +40,7 @@ class Sketch:
     behaviours: tuple[Behaviour, ...] = ()
     templates: tuple[RoutedTemplate, ...] = ()
     boards: tuple[Part, ...] = ()
+    jigs: tuple[Jig, ...] = ()
 
     @property
     def all_parts(self) -> tuple[Part, ...]:

@@ -53,6 +53,11 @@ def hollow_of(grip: Grip, reach_mm: float | None = None) -> Hollow:
     scoop = 0.0
     if grip.scooped and way:
         half, depth = sum(piece.length for piece in way) / 2, grip.depth_mm
+        need(
+            depth < half,
+            "scoop",
+            f"a scooped grip {depth:g} mm deep needs a path longer than {2 * depth:g} mm, got {2 * half:.4g}",
+        )
         scoop = (half * half + depth * depth) / (2 * depth)
     approach = {"face": "face", "edge": "edge"}.get(grip.from_, "under")
     return Hollow(cutter, grip.depth_mm, way, grip.path[0], scoop, approach)  # type: ignore[arg-type]

@@ -39,7 +39,9 @@ def papers(result: Result, pictures: Pictures, day: date, manner: Manner = ENGLI
     made = {f"{DRAWINGS}/{one.name}.svg": one.svg.encode() for one in pictures}
     made |= {
         f"{TEMPLATES}/{name}": content
-        for name, content in template_files(result.sketch.templates, day, manner=manner).items()
+        for name, content in template_files(
+            result.sketch.templates, day, manner=manner, jigs=result.sketch.jigs
+        ).items()
     }
     made |= layout_files(result, pictures, day, DRAWINGS, manner)
     made["parts.csv"] = parts_text(result).encode()

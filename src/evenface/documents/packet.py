@@ -101,7 +101,7 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
         "panels": [_panel(part, titles, pictures, manner) for part in result.sketch.parts],
         "boards": _boards(result, titles, pictures, manner),
         "flatness": _flatness(result, pictures, manner),
-        "templates": table_data(templates_table(result.sketch.templates, manner)),
+        "templates": table_data(templates_table(result.sketch.templates, manner, result.sketch.jigs)),
         "layouts": {
             "summary": table_data(layout_summary(result.layouts, titles, manner)),
             "sheets": list(_sheets(result, titles, pictures, manner)),

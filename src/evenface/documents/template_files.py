@@ -9,8 +9,8 @@ from evenface.documents.pictures import slug, unique
 from evenface.documents.setting import shortened
 from evenface.documents.tables import Table, table
 from evenface.documents.templates_pages import template_pages
-from evenface.drawings import NoDxfWriter, Scene, pair_of, template_of, to_dxf, to_svg
-from evenface.templates import RoutedTemplate
+from evenface.drawings import NoDxfWriter, Scene, jig_of, pair_of, template_of, to_dxf, to_svg
+from evenface.templates import Jig, RoutedTemplate
 from evenface.words import ENGLISH, Manner
 
 NOTE: Final = (
@@ -19,26 +19,45 @@ NOTE: Final = (
 )
 
 
-def template_names(templates: Sequence[RoutedTemplate]) -> list[str]:
-    """Name of each template's files, without suffix."""
-    return unique(slug(one.curve.piece, one.curve.panel, one.curve.name) for one in templates)
+def template_names(templates: Sequence[RoutedTemplate], jigs: Sequence[Jig] = ()) -> list[str]:
+    """Name of the files of each template, then of each form and rail, without suffix."""
+    places = [(one.curve.piece, one.curve.panel, one.curve.name) for one in templates]
+    return unique(slug(*place) for place in [*places, *((one.piece, one.panel, one.name) for one in jigs)])
 
 
 def scene_of(one: RoutedTemplate, manner: Manner = ENGLISH) -> Scene:
     """The template at true size; a pair where recess and insert come from one."""
     name = shortened(f"{one.curve.panel}, {one.curve.name}", 40)
     if one.pair is not None and one.pair_guides is not None:
-        return pair_of(one.pair, one.pair_guides, one.template.cutter, name, manner)
-    return template_of(one.template, name, manner, one.board, one.holes, one.notes)
+        return pair_of(
+            one.pair,
+            one.pair_guides,
+            one.template.cutter,
+            name,
+            manner,
+            one.board,
+            one.notes,
+            one.curve.lies_on,
+        )
+    return template_of(one.template, name, manner, one.board, one.holes, one.notes, one.curve.lies_on)
+
+
+def scene_of_jig(one: Jig, manner: Manner = ENGLISH) -> Scene:
+    """The form or rail at true size."""
+    return jig_of(one, shortened(f"{one.panel}, {one.name}", 40), manner)
 
 
 def template_files(
-    templates: Sequence[RoutedTemplate], day: date, paper: str = "A4", manner: Manner = ENGLISH
+    templates: Sequence[RoutedTemplate],
+    day: date,
+    paper: str = "A4",
+    manner: Manner = ENGLISH,
+    jigs: Sequence[Jig] = (),
 ) -> dict[str, bytes]:
-    """PDF, SVG and DXF of every template by the name of its file; no DXF where ezdxf is not installed."""
+    """PDF, SVG and DXF of every template, form and rail by the name of its file; no DXF without ezdxf."""
     made: dict[str, bytes] = {}
-    for name, one in zip(template_names(templates), templates, strict=True):
-        scene = scene_of(one, manner)
+    scenes = [*(scene_of(one, manner) for one in templates), *(scene_of_jig(one, manner) for one in jigs)]
+    for name, scene in zip(template_names(templates, jigs), scenes, strict=True):
         made[f"{name}.pdf"] = template_pages(scene, day, paper, manner=manner)
         made[f"{name}.svg"] = to_svg(scene).encode()
         try:
@@ -48,8 +67,10 @@ def template_files(
     return made
 
 
-def templates_table(templates: Sequence[RoutedTemplate], manner: Manner = ENGLISH) -> Table:
-    """What each template is for, its tools, size and passes."""
+def templates_table(
+    templates: Sequence[RoutedTemplate], manner: Manner = ENGLISH, jigs: Sequence[Jig] = ()
+) -> Table:
+    """What each template, form and rail is for, its tools, size and passes."""
     rows = [
         (
             f"{one.curve.piece}: {one.curve.panel}",
@@ -63,6 +84,20 @@ def templates_table(templates: Sequence[RoutedTemplate], manner: Manner = ENGLIS
             f"{one.passes} × {_mm(one.pass_mm, manner)}",
         )
         for one in templates
+    ]
+    rows += [
+        (
+            f"{one.piece}: {one.panel}",
+            one.name,
+            f"{manner.translate(one.what)} × {one.count}",
+            f"{manner.translate(one.guide_kind)} {_mm(one.guide_mm, manner)}",
+            _mm(one.cutter_mm, manner),
+            "",
+            " × ".join(_mm(size, manner) for size in one.outline.size),
+            "",
+            f"{one.passes} × {_mm(one.pass_mm, manner)}",
+        )
+        for one in jigs
     ]
     headings = ("Part", "Curve", "Work", "Guide", ">Cutter", ">Offset", ">Template", ">Least R", ">Passes")
     return table("Templates", headings, rows, manner.translate(NOTE), manner)

@@ -3,7 +3,7 @@
 Takes: built panels, behaviours, layouts and templates, and the manner of speaking (`words.Manner`).
 Gives: `Scene` from every drawing function; `to_svg` and `to_dxf` write one.
 May import: units, errors, words, materials, shape, piece, construction, parts, behaviour,
-    layouts, result.
+    layouts, templates, result.
 Start reading at: `scene`, then `plan`.
 """
 
@@ -12,6 +12,7 @@ from evenface.drawings.cut_plan import cut_plan_of
 from evenface.drawings.cutting import sheet_of
 from evenface.drawings.dxf import NoDxfWriter, to_dxf
 from evenface.drawings.flat_chart import flat_chart_of
+from evenface.drawings.jig import jig_of
 from evenface.drawings.plan import plan_of
 from evenface.drawings.scene import Scene
 from evenface.drawings.section import distinct_sides, section_of, sections_of
@@ -27,6 +28,7 @@ __all__ = [
     "cut_plan_of",
     "distinct_sides",
     "flat_chart_of",
+    "jig_of",
     "pair_of",
     "pattern_of",
     "plan_of",

@@ -18,8 +18,7 @@ from evenface.words import ENGLISH, Manner, Said, said
 CHECK_MM: Final = 100.0
 _BEYOND_MM: Final = 8.0
 _SAME_MM: Final = 1e-6
-_CUT_HERE: Final = said("full line: cut the template here; dashed: what it cuts; show face up")
-_MEASURE_FIRST: Final = said("measure both 100 mm lines on the print before using it")
+MEASURE_FIRST: Final = said("measure both 100 mm lines on the print before using it")
 
 
 def template_of(
@@ -29,47 +28,60 @@ def template_of(
     board: TemplateBoard | None = None,
     holes: Sequence[CornerHole] = (),
     notes: Sequence[Said] = (),
+    lies_on: str = "show face",
 ) -> Scene:
     """A template at 1:1: its edge, the cut it guides, centre lines, hold-down zones, check lines.
 
     board : the board it is cut from, where it is known. holes : drilled in the corners of the part first.
-    notes : what else the bench wants to know of it.
+    notes : what else the bench wants to know of it. lies_on : the face or edge of the panel it is laid on.
     """
     draft = Draft(1.0, manner)
     if board is not None:
         _draw_board(draft, board)
-    _draw_outline(draft, template.outline, Stroke.CUT, "template")
-    _draw_outline(draft, template.part, Stroke.HIDDEN, "part")
+    draw_outline(draft, template.outline, Stroke.CUT, "template")
+    draw_outline(draft, template.part, Stroke.HIDDEN, "part")
     _draw_holes(draft, holes)
     _draw_centre_lines(draft, template.part.bounds)
-    _draw_check_lines(draft, board.board if board else template.outline.bounds)
+    draw_check_lines(draft, board.board if board else template.outline.bounds)
     title = said("{name}: template for {work:word} work", name=name, work=template.work)
-    return draft.scene(title, *notes, *_template_notes(template, holes))
+    return draft.scene(title, *notes, *_template_notes(template, holes), _cut_here(lies_on), MEASURE_FIRST)
 
 
 def pair_of(
-    pair: Pair, guides: tuple[Guide, Guide], cutter: Cutter, name: str, manner: Manner = ENGLISH
+    pair: Pair,
+    guides: tuple[Guide, Guide],
+    cutter: Cutter,
+    name: str,
+    manner: Manner = ENGLISH,
+    board: TemplateBoard | None = None,
+    notes: Sequence[Said] = (),
+    lies_on: str = "show face",
 ) -> Scene:
     """One template at 1:1 for a recess and the insert that fits it.
 
-    guides : the large one that cuts the recess, the small one that cuts the insert.
+    guides : the large one that cuts the recess, the small one that cuts the insert. board, notes, lies_on : as
+    for `template_of`.
     """
     draft = Draft(1.0, manner)
-    _draw_outline(draft, pair.template, Stroke.CUT, "template")
-    _draw_outline(draft, pair.recess, Stroke.HIDDEN, "recess")
+    if board is not None:
+        _draw_board(draft, board)
+    draw_outline(draft, pair.template, Stroke.CUT, "template")
+    draw_outline(draft, pair.recess, Stroke.HIDDEN, "recess")
     if pair.clearance_mm > _SAME_MM:  # at no clearance both are one line
-        _draw_outline(draft, pair.insert, Stroke.DOTTED, "insert")
+        draw_outline(draft, pair.insert, Stroke.DOTTED, "insert")
     _draw_centre_lines(draft, pair.template.bounds)
-    _draw_check_lines(draft, pair.template.bounds)
+    draw_check_lines(draft, board.board if board else pair.template.bounds)
     big, small = guides
     return draft.scene(
         said("{name}: template for recess and insert", name=name),
+        *notes,
         said("cutter {size:mm2}", size=cutter.diameter_mm),
+        *rotation_note(cutter.diameter_mm),
         said("recess with {guide:word} {size:mm2} (dashed), insert with {other:word} {less:mm2} (dotted)",
              guide=big.kind, size=big.diameter_mm, other=small.kind, less=small.diameter_mm),
         said("gap on each side {gap:mm2}", gap=pair.clearance_mm),
-        _CUT_HERE,
-        _MEASURE_FIRST,
+        _cut_here(lies_on),
+        MEASURE_FIRST,
     )  # fmt: skip
 
 
@@ -79,7 +91,7 @@ def pattern_of(outlines: Sequence[Outline], name: str, manner: Manner = ENGLISH)
         raise ValueError("expected at least one outline, was given none")
     draft = Draft(1.0, manner)
     for outline in outlines:
-        _draw_outline(draft, outline, Stroke.CUT, "template")
+        draw_outline(draft, outline, Stroke.CUT, "template")
     boxes = [outline.bounds for outline in outlines]
     whole = (
         min(b[0] for b in boxes),
@@ -88,11 +100,11 @@ def pattern_of(outlines: Sequence[Outline], name: str, manner: Manner = ENGLISH)
         max(b[3] for b in boxes),
     )
     _draw_centre_lines(draft, whole)
-    _draw_check_lines(draft, whole)
+    draw_check_lines(draft, whole)
     return draft.scene(said("{name}: pattern at true size, show face up", name=name))
 
 
-def _draw_outline(draft: Draft, outline: Outline, stroke: Stroke, layer: str) -> None:
+def draw_outline(draft: Draft, outline: Outline, stroke: Stroke, layer: str) -> None:
     draft.add(*(Path(ring, True, stroke, layer) for ring in outline.rings))
 
 
@@ -107,18 +119,26 @@ def _draw_holes(draft: Draft, holes: Sequence[CornerHole]) -> None:
 
 def _draw_board(draft: Draft, board: TemplateBoard) -> None:
     for zone in board.hold_down:
-        draft.add(Area((_ring(zone),), Fill.OFFCUT, "hold-down"))
-        draft.add(Path(_ring(zone), True, Stroke.FINE, "hold-down"))
-        middle = ((zone[0] + zone[2]) / 2, (zone[1] + zone[3]) / 2)
-        words = draft.words(said("hold down here"))
-        lettering = draft.label(words, [middle], SMALL_MM, layer="hold-down", within=zone)
-        if lettering is not None:
-            half = lettering.width_mm / 2 + 1.0
-            draft.primitives.insert(-1, Area((_ring((middle[0] - half, middle[1] - 2.0,
-                                                     middle[0] + half, middle[1] + 2.0)),), Fill.PIECE,
-                                             "hold-down"))  # fmt: skip
+        draw_hold_down(draft, zone)
     draft.add(Path(_ring(board.swept), True, Stroke.DOTTED, "swept"))
     draft.add(Path(_ring(board.board), True, Stroke.VISIBLE, "board"))
+
+
+def draw_hold_down(draft: Draft, zone: Box, beside_middle: bool = False) -> None:
+    """A zone of the board that clamps or screws may take up, lettered where it is wide enough.
+
+    beside_middle : a centre line runs through the zone's middle, so it is lettered to the left of it.
+    """
+    draft.add(Area((_ring(zone),), Fill.OFFCUT, "hold-down"))
+    draft.add(Path(_ring(zone), True, Stroke.FINE, "hold-down"))
+    across = 0.25 if beside_middle else 0.5
+    middle = (zone[0] + across * (zone[2] - zone[0]), (zone[1] + zone[3]) / 2)
+    words = draft.words(said("hold down here"))
+    lettering = draft.label(words, [middle], SMALL_MM, layer="hold-down", within=zone)
+    if lettering is not None:
+        half = lettering.width_mm / 2 + 1.0
+        behind = (middle[0] - half, middle[1] - 2.0, middle[0] + half, middle[1] + 2.0)
+        draft.primitives.insert(-1, Area((_ring(behind),), Fill.PIECE, "hold-down"))
 
 
 def _draw_centre_lines(draft: Draft, box: Box) -> None:
@@ -127,7 +147,7 @@ def _draw_centre_lines(draft: Draft, box: Box) -> None:
     draft.line((x, box[1] - _BEYOND_MM), (x, box[3] + _BEYOND_MM), Stroke.CENTRE, "centre lines")
 
 
-def _draw_check_lines(draft: Draft, box: Box) -> None:
+def draw_check_lines(draft: Draft, box: Box) -> None:
     """100 mm below and to the left: measured on the print before it is trusted."""
     text = "100 mm"  # measured with a rule in mm, whatever the reader's system
     for beside, start, border in (
@@ -146,14 +166,29 @@ def _template_notes(template: Template, holes: Sequence[CornerHole]) -> Iterator
         cutter_size=template.cutter.diameter_mm,
         offset=abs(template.offset_mm),
     )
-    limit = rotation_limit(template.cutter.diameter_mm)
-    if limit is not None:
-        yield said("turn this cutter at most {limit:count} a minute, or as it says on it", limit=limit)
+    yield from rotation_note(template.cutter.diameter_mm)
     for size in sorted({hole.diameter_mm for hole in holes}):
         count = sum(hole.diameter_mm == size for hole in holes)
         yield said("drill first: {n:count} holes of {size:mm2}", n=count, size=size)
-    yield _CUT_HERE
-    yield _MEASURE_FIRST
+
+
+def rotation_note(cutter_mm: float) -> Iterator[Said]:
+    limit = rotation_limit(cutter_mm)
+    if limit is not None:
+        yield said("turn this cutter at most {limit:count} a minute, or as it says on it", limit=limit)
+
+
+def _cut_here(lies_on: str) -> Said:
+    """What the lines mean, and which way up the template lies."""
+    lines = said("full line: cut the template here; dashed: what it cuts")
+    if lies_on == "show face":
+        return said("{lines}; show face up", lines=lines)
+    if lies_on == "underside":
+        return said(
+            "{lines}; drawn as seen from below: it lies on the underside, show face down", lines=lines
+        )
+    return said("{lines}; it lies on the {edge:word}, show face to the top of the drawing",
+                lines=lines, edge=lies_on)  # fmt: skip
 
 
 def _ring(box: Box) -> Ring:

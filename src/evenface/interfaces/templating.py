@@ -26,11 +26,12 @@ def write_templates(path: Path, out: Path, paper: str, materials: Path | None, u
         raise PaperError(f"--paper: expected one of {', '.join(PAPERS)}, was given {paper!r}.")
     console, manner = Console(highlight=False), manner_of(units)
     drafted = sketch(open_with_all(path, materials), with_band=False)
-    refused = [one for one in drafted.findings if one.code.startswith("template.")]
-    files = template_files(drafted.templates, datetime.date.today(), known[paper.lower()], manner)
+    refused = [one for one in drafted.findings if one.code.startswith(("template.", "jig."))]
+    paper, day = known[paper.lower()], datetime.date.today()
+    files = template_files(drafted.templates, day, paper, manner, drafted.jigs)
     if files:
         write_files(files, out)
-        show_table(console, templates_table(drafted.templates, manner))
+        show_table(console, templates_table(drafted.templates, manner, drafted.jigs))
         console.print(f"Written to {escape(str(out))}: {len(files)} files.")
     else:
         console.print("Nothing in this job is routed along a template.")

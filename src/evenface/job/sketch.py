@@ -8,7 +8,7 @@ from evenface.job.memory import Memory, Remembering
 from evenface.job.opening import Opened
 from evenface.parts import boards_of, parts_of
 from evenface.result import Sketch
-from evenface.templates import templates_of
+from evenface.templates import jigs_of, templates_of
 
 
 def sketch(opened: Opened, with_band: bool = True, memory: Memory | None = None) -> Sketch:
@@ -29,14 +29,16 @@ def sketch(opened: Opened, with_band: bool = True, memory: Memory | None = None)
     for panel, behaviour in zip(panels, behaviours, strict=True):
         findings += known.flatness(panel, behaviour)
     templates, refused = templates_of(job, constructions)
+    jigs, without = jigs_of(job, constructions)
     known.forget_the_rest()
     return Sketch(
         job,
         made,
         constructions,
         parts,
-        gravest_first([*findings, *refused]),
+        gravest_first([*findings, *refused, *without]),
         behaviours,
         templates,
         boards_of(constructions),
+        jigs,
     )

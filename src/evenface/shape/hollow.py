@@ -13,6 +13,7 @@ from typing import Literal
 
 from .cutter import Cutter
 from .faults import need
+from .offset import swept
 from .outline import Outline
 from .segment import Point, Segment
 
@@ -89,19 +90,18 @@ class Hollow:
         return _peak(lambda s: s + self.cutter.half_width(self.tip_depth(s) - below_mm), half)
 
     def section_at(self, below_mm: float) -> Outline:
-        """The opening at a depth below the surface: a circle for a plunge, a slot for a straight path.
+        """The opening at a depth below the surface: a circle for a plunge, a slot along any other path.
 
         A scooped hollow is shown by the slot of its greatest length and width there, which encloses it.
 
         Raises
         ShapeError
-            ``path`` for curved or broken paths, ``depth`` at or below the floor.
+            ``depth`` at or below the floor, ``path`` when the path does not run on.
         """
-        need(
-            len(self.path) < 2 and not any(s.is_arc for s in self.path), "path", "only for one straight path"
-        )
         r = self.half_width_at(below_mm)
         need(r > 0, "depth", f"the hollow is {self.depth_mm} mm deep, its opening was asked at {below_mm} mm")
+        if self.path and not self.scoop_radius_mm:
+            return swept(self.path, r)
         line = self.way[0]
         x, y = line.at(0.5)
         reach = max(self.half_length_at(below_mm) - r, 0.0)

@@ -73,8 +73,39 @@ def offset(outline: Outline, distance_mm: float, joint: Joint = "round") -> Offs
     if abs(distance_mm) < _NONE_MM:
         return Offset(distance_mm, (outline,))
     raw = [p for ring in outline.rings for p in _shifted(ring, distance_mm, joint)]
-    kept = _kept(_cut(raw), outline.segments, abs(distance_mm))
-    return Offset(distance_mm, _outlines(chained(kept)))
+    return Offset(distance_mm, _trimmed(raw, outline.segments, abs(distance_mm)))
+
+
+def swept(way: Sequence[Segment], radius_mm: float) -> Outline:
+    """All points within ``radius_mm`` of a way of segments that run on from one another: a disc moved along it.
+
+    Bends of the way are sharp on their inner side and round on their outer side; a way that comes back to
+    itself leaves holes.
+
+    Raises
+    ShapeError
+        ``size`` for a radius of 0 or less, ``path`` for an empty way or one that does not run on.
+    """
+    need(radius_mm > 0, "size", f"a way is swept with a radius above 0, got {radius_mm}")
+    runs_on = all(hypot(a.x1 - b.x0, a.y1 - b.y0) < _KEEP_MM for a, b in pairwise(way))
+    need(bool(way) and runs_on, "path", "a way needs segments that run on from one another")
+    both = [*way, *(s.reversed() for s in reversed(way))]
+    pieces: list[Segment] = []
+    for number, s in enumerate(both):
+        before = both[number - 1]
+        turn = pi if number in (0, len(way)) else turn_at(before, s)
+        if turn > 1e-9:
+            pieces += _corner(before, s, turn, radius_mm, "round")
+        moved = _moved(s, radius_mm)
+        if moved:
+            pieces.append(moved)
+    outlines = _trimmed([p for p in pieces if p.length > _SMALL_MM], way, radius_mm)
+    return Offset(radius_mm, outlines).only
+
+
+def _trimmed(pieces: Sequence[Segment], original: Sequence[Segment], distance: float) -> tuple[Outline, ...]:
+    """Shifted pieces cut where they meet, those too near thrown away, the rest chained to outlines."""
+    return _outlines(chained(_kept(_cut(pieces), original, distance)))
 
 
 def _shifted(ring: Ring, distance: float, joint: Joint) -> list[Segment]:

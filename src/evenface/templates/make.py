@@ -3,24 +3,26 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
+from math import floor
 
 from evenface.construction import BuiltPanel, Construction
 from evenface.evidence import certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.piece.records import Job, Shop
-from evenface.shape.cutter import Cutter, passes, reach_left
+from evenface.shape.cutter import ROTATION_LIMITS, Cutter, passes, reach_left, rotation_limit
 from evenface.shape.faults import ShapeError, need
-from evenface.shape.offset import offset
 from evenface.shape.outline import Outline
-from evenface.shape.template import Guide, Template, guide_offset, template_for
+from evenface.shape.template import Guide, Template, template_for
 from evenface.shape.template_board import corner_holes, template_board
 from evenface.shape.template_pair import Pair, paired
+from evenface.shape.template_way import bends_of, template_along
 from evenface.templates.records import Curve, RoutedTemplate
 from evenface.templates.wanted import curves_of
 from evenface.words import Said, said
 
 ANY_LENGTH_MM = 1000.0
 """Length of a cutter nobody has measured: its reach is not judged."""
+LARGEST_MM = ROTATION_LIMITS[-1][0]
 COLLAR_MM = 1.5
 """A bush's collar and the air round a cutter in it, on each side: common practice."""
 
@@ -34,7 +36,15 @@ def templates_of(
     seen: set[tuple[object, ...]] = set()
     for panel in (panel for construction in constructions for panel in construction.panels):
         for curve in curves_of(panel):
-            alike = (curve.piece, curve.what, curve.name, curve.work, curve.part, curve.depth_mm)
+            alike = (
+                curve.piece,
+                curve.what,
+                curve.name,
+                curve.work,
+                curve.part,
+                curve.depth_mm,
+                curve.lies_on,
+            )
             if alike in seen:
                 continue
             seen.add(alike)
@@ -43,7 +53,14 @@ def templates_of(
             except ShapeError as fault:
                 findings.append(_refused(job.shop, panel, curve, fault))
             findings += _reach(job.shop, panel, curve)
-    return tuple(made), tuple(findings)
+    return tuple(made), _told_once(findings)
+
+
+def _told_once(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """Of a grip's two hands, and of a recess and its insert, the first that cannot be made speaks for both."""
+    return tuple({(one.code, one.origin, one.value, one.part): one for one in reversed(findings)}.values())[
+        ::-1
+    ]
 
 
 def guide_of(shop: Shop) -> Guide:
@@ -62,10 +79,17 @@ def cutter_of(shop: Shop, diameter_mm: float | None = None) -> Cutter:
 @lru_cache(maxsize=512)
 def _made(shop: Shop, curve: Curve) -> RoutedTemplate:
     guide, cutter = guide_of(shop), cutter_of(shop, curve.cutter_mm)
+    need(
+        rotation_limit(cutter.diameter_mm) is not None,
+        "too_large",
+        f"a cutter of {cutter.diameter_mm:g} mm is too large to be turned by a hand router: at most "
+        f"{LARGEST_MM:g} mm would do",
+        LARGEST_MM,
+    )
     at_hand = tuple(cutter_of(shop, size) for size in shop.cutters_mm)
     template = (
-        _along_its_way(curve, guide, cutter)
-        if curve.what == "grip"
+        template_along(curve.way, guide, cutter)
+        if curve.way
         else template_for(_alone(curve), curve.work, guide, cutter, at_hand)
     )
     steps = passes(curve.depth_mm, cutter)
@@ -84,17 +108,6 @@ def _made(shop: Shop, curve: Curve) -> RoutedTemplate:
         pair=pair,
         pair_guides=guides,
     )
-
-
-def _along_its_way(curve: Curve, guide: Guide, cutter: Cutter) -> Template:
-    """A slot as wide as the guide: the cutter runs along one line and is as wide as what it cuts."""
-    distance = guide_offset(guide, cutter)
-    need(
-        distance > 0 or guide.kind == "bearing",
-        "bush",
-        f"a cutter of {cutter.diameter_mm:g} mm does not pass a bush of {guide.diameter_mm:g} mm",
-    )
-    return Template(curve.part, offset(curve.part, distance).only, "inside", guide, cutter, distance)
 
 
 def _alone(curve: Curve) -> Outline:
@@ -125,6 +138,14 @@ def _notes(curve: Curve, template: Template, count: int, each: float) -> Iterato
         )
     if curve.hand:
         yield said("{hand:word} hand", hand=curve.hand)
+    for bend in bends_of(curve.way, template.offset_mm):
+        if bend.further_mm > 0.005:
+            yield said(
+                "inside the bend of {angle:deg} the hollow comes out rounded, up to {further:mm2} wider: keep the "
+                "guide against the outer side there",
+                angle=bend.turn_deg,
+                further=bend.further_mm,
+            )
 
 
 def _refused(shop: Shop, panel: BuiltPanel, curve: Curve, fault: ShapeError) -> Finding:
@@ -149,33 +170,42 @@ def _refused(shop: Shop, panel: BuiltPanel, curve: Curve, fault: ShapeError) -> 
 
 
 def _would_do(shop: Shop, curve: Curve, fault: ShapeError) -> Iterator[Remedy]:
-    largest = fault.value
-    if fault.problem == "bush":
-        least = (curve.cutter_mm or shop.cutter_mm) + 2 * COLLAR_MM
-        yield Remedy(
-            "template.bush",
-            said("Take a bush of at least {size:mm}.", size=least),
-            (Change("shop.bush", f"{shop.bush_mm:g}", f"{least:g}"),),
+    """Each remedy is tried before it is named."""
+    largest, cutter = fault.value, curve.cutter_mm or shop.cutter_mm
+    guide = "bush" if shop.bearing_mm is None else "bearing"
+    tries: list[tuple[str, float, Said]] = []
+    if fault.problem in ("bush", "bearing"):
+        least = cutter if guide == "bearing" else cutter + 2 * COLLAR_MM
+        tries.append(
+            (guide, least, said("Take a {what:word} of at least {size:mm}.", what=guide, size=least))
         )
-    if fault.problem != "too_tight" or largest is None or largest <= 0:
-        return
-    if largest >= shop.cutter_mm:  # the guide is too large, not the cutter
-        what = "bush" if shop.bearing_mm is None else "bearing"
-        given = shop.bush_mm if shop.bearing_mm is None else shop.bearing_mm
-        message = said("Guide it with a {what:word} of at most {size:mm}.", what=what, size=largest)
-    else:
-        what, given = "cutter", shop.cutter_mm
-        message = said("Take a cutter of at most {size:mm}.", size=largest)
-    tried = {
-        "bush": replace(shop, bush_mm=largest),
-        "bearing": replace(shop, bearing_mm=largest),
-        "cutter": replace(shop, cutter_mm=largest),
-    }
-    try:
-        _made(tried[what], curve)
-    except ShapeError:
-        return
-    yield Remedy(f"template.{what}", message, (Change(f"shop.{what}", f"{given:g}", f"{largest:g}"),))
+    elif largest is not None and fault.problem in ("too_tight", "too_large") and largest > 0:
+        largest = floor(100 * largest + 1e-6) / 100  # rounded up it would be too large again
+        if fault.problem == "too_tight" and largest >= cutter:  # the guide is too large, not the cutter
+            message = said("Guide it with a {what:word} of at most {size:mm}.", what=guide, size=largest)
+            tries.append((guide, largest, message))
+        else:
+            tries.append(("cutter", largest, said("Take a cutter of at most {size:mm}.", size=largest)))
+    for what, size, message in tries:
+        tried, of_curve, change = _with(shop, curve, what, size)
+        try:
+            _made(tried, of_curve)
+        except ShapeError:
+            continue
+        yield Remedy(f"template.{what}", message, (change,))
+
+
+def _with(shop: Shop, curve: Curve, what: str, size_mm: float) -> tuple[Shop, Curve, Change]:
+    """Shop and curve with another bush, bearing or cutter, and the change of the job file that says so."""
+    new = f"{size_mm:g}"
+    if what == "bush":
+        return replace(shop, bush_mm=size_mm), curve, Change("shop.bush", f"{shop.bush_mm:g}", new)
+    if what == "bearing":
+        return replace(shop, bearing_mm=size_mm), curve, Change("shop.bearing", f"{shop.bearing_mm:g}", new)
+    if curve.cutter_mm is None:
+        return replace(shop, cutter_mm=size_mm), curve, Change("shop.cutter", f"{shop.cutter_mm:g}", new)
+    change = Change(f"{curve.origin}.diameter", f"{curve.cutter_mm:g}", new)
+    return shop, replace(curve, cutter_mm=size_mm), change
 
 
 def _reach(shop: Shop, panel: BuiltPanel, curve: Curve) -> Iterator[Finding]:

@@ -4,16 +4,20 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from evenface.construction import BuiltCorner, BuiltPanel
-from evenface.construction.hollows import built_grip
+from evenface.construction.hollows import BuiltGrip, built_grip
 from evenface.construction.notches import notches_of
-from evenface.piece.records import Corner
+from evenface.piece.records import Corner, Side
 from evenface.shape.build import rounded_rectangle
 from evenface.shape.cutter import Cutter
 from evenface.shape.faults import ShapeError
+from evenface.shape.hollow import Hollow
+from evenface.shape.outline import Outline
 from evenface.templates.records import Curve
 
 STRAIGHT_MM = 120.0
 """Straight edge between the corners of a corner template: enough to set it by and to start the cut on."""
+
+FACES = {"top": "show face", "bottom": "underside"}
 
 
 def curves_of(panel: BuiltPanel) -> Iterator[Curve]:
@@ -113,15 +117,17 @@ def _inserts(panel: BuiltPanel) -> Iterator[Curve]:
     for insert in panel.inserts:
         if insert.fault:
             continue
+        face = insert.asked.face
         recess = Curve(
             piece=panel.piece,
             panel=panel.name,
             what="recess",
             name=f"{insert.asked.name} recess",
-            part=insert.asked.outline,
+            part=_seen_on(panel, insert.asked.outline, face),
             work="inside",
             depth_mm=insert.height_mm,
             clearance_mm=insert.asked.clearance_mm,
+            lies_on=FACES[face],
             origin=insert.asked.origin,
         )
         yield recess
@@ -129,11 +135,16 @@ def _inserts(panel: BuiltPanel) -> Iterator[Curve]:
             recess,
             what="insert",
             name=insert.asked.name,
-            part=insert.piece,
+            part=_seen_on(panel, insert.piece, face),
             work="outside",
             depth_mm=insert.height_mm + insert.flush_mm,
             clearance_mm=None,
         )
+
+
+def _seen_on(panel: BuiltPanel, outline: Outline, face: str) -> Outline:
+    """The outline as it is seen on the face the template lies on: from below it is mirrored."""
+    return outline if face == "top" else outline.mirrored(panel.length_mm / 2)
 
 
 def _grips(panel: BuiltPanel) -> Iterator[Curve]:
@@ -141,12 +152,13 @@ def _grips(panel: BuiltPanel) -> Iterator[Curve]:
     for grip in panel.panel.grips:
         try:
             made = built_grip(panel, grip)
+            if grip.scooped:
+                continue  # it runs on rails, not in a slot
+            hollow = _seen_from_its_side(panel, made)
             cutter = Cutter(grip.cutter_diameter_mm, made.hollow.cutter.cutting_length_mm)
-            opening = replace(made.hollow, cutter=cutter).section_at(0.0)
+            opening = replace(hollow, cutter=cutter).section_at(0.0)
         except ShapeError:
-            continue  # told by the checks, or a broken path that follows a template drawn by hand
-        if grip.scooped:
-            continue  # a scoop rocks along a ramp, not round a template
+            continue  # told by the checks
         one = Curve(
             piece=panel.piece,
             panel=panel.name,
@@ -157,10 +169,30 @@ def _grips(panel: BuiltPanel) -> Iterator[Curve]:
             depth_mm=grip.depth_mm,
             cutter_mm=grip.cutter_diameter_mm,
             hand=grip.hand if grip.hand != "both" else "",
+            lies_on=side_it_lies_on(made),
+            way=hollow.way,
             origin=grip.origin,
         )
         yield one
         middle = (opening.bounds[0] + opening.bounds[2]) / 2
         mirrored = opening.mirrored(middle)
         if grip.hand == "both" and not mirrored.same_as(opening):
-            yield replace(one, name=f"{grip.name} left hand", part=mirrored, hand="left")
+            other = hollow.mirrored(middle)
+            yield replace(one, name=f"{grip.name} left hand", part=mirrored, hand="left", way=other.way)
+
+
+def side_it_lies_on(made: BuiltGrip) -> str:
+    """The face or edge a template for this grip lies on."""
+    if made.side is not None:
+        return f"{made.side.value} edge"
+    return FACES["top" if made.asked.from_ == "face" else "bottom"]
+
+
+def _seen_from_its_side(panel: BuiltPanel, made: BuiltGrip) -> Hollow:
+    """The hollow as seen by whoever stands before the side it is worked from, show face up or at the top."""
+    if made.side in (Side.REAR, Side.LEFT):
+        along = panel.length_mm if made.side is Side.REAR else panel.width_mm
+        return made.hollow.mirrored(along / 2)
+    if made.side is None and made.asked.from_ == "under":
+        return made.hollow.mirrored(panel.length_mm / 2)
+    return made.hollow
