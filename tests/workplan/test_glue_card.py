@@ -1,16 +1,19 @@
 """Glue cards: what each kind of glue needs on the same panel."""
 
+from datetime import date
+
 import jobs_by_hand as by_hand
 import pytest
 from workplan.random_panels import LINOLEUM, made
 
 from evenface.finding import Severity
 from evenface.materials import load_catalogue
+from evenface.piece.bench_records import Reading
 from evenface.piece.records import Side
 from evenface.words import say
 from evenface.workplan import derive_steps
 from evenface.workplan.glue_card import glue_cards
-from evenface.workplan.glue_gate import may_glue
+from evenface.workplan.glue_gate import gate_findings, may_glue
 from evenface.workplan.glue_pace import most_area_m2
 
 CATALOGUE = load_catalogue()
@@ -111,3 +114,19 @@ def test_below_the_lowest_figure_the_gate_stops():
     glue = CATALOGUE.glue("pva-d3")
     assert may_glue(glue, glue.least_temperature.low - 1.0, 0.5)[0].severity is Severity.STOP
     assert may_glue(glue, glue.least_temperature.low + 1.0, 0.5)[0].severity is Severity.WEIGH
+
+
+def test_the_gate_is_held_against_the_last_reading_of_the_room():
+    def told(*readings, glues=("pva-d3", "pva-d3", "urea")):
+        return [f.code for f in gate_findings(map(CATALOGUE.glue, glues), readings)]
+
+    cold = Reading("room", 0.5, date(2027, 1, 20), temperature_c=12.0)
+    assert told() == []
+    assert told(cold) == [
+        "glue.cold",
+        "glue.cold",
+    ]  # urea, and white glue against its most careful source, 13 °C
+    assert told(cold, glues=("polyurethane",)) == []
+    assert told(cold, Reading("room", 0.5, date(2027, 1, 21), temperature_c=21.0)) == []
+    assert told(Reading("room", 0.85, date(2027, 1, 20))) == ["glue.damp", "glue.damp"]
+    assert told(Reading("wood", 0.2, date(2027, 1, 20), "ash")) == []

@@ -28,7 +28,7 @@ def write_papers(
     from evenface.behaviour import behaviours_of
 
     job = opened.job
-    head = Letterhead(job.name, "", day, job.price.maker, job.client, locale=job.price.locale)
+    head = Letterhead(job.name, f"{day:%y%m%d}", day, job.price.maker, job.client, locale=job.price.locale)
     panels = [panel for one in constructions for panel in one.panels]
     behaviours = behaviours_of(job, constructions, opened.catalogue, opened.made)
     flat = tuple(zip(panels, behaviours, strict=True))

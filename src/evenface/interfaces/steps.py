@@ -24,6 +24,7 @@ from evenface.pricing.own_times import own_times_beside
 from evenface.workplan import breaches, joint_findings, order_findings
 from evenface.workplan.care import care_sheet
 from evenface.workplan.glue_card import glue_cards
+from evenface.workplan.glue_gate import gate_findings
 from evenface.workplan.moving import move_findings
 from evenface.workplan.pressing import Means
 
@@ -68,7 +69,10 @@ def plan_steps(
     if opened.made.moisture:
         show_table(console, moisture_table(opened.made.moisture, manner))
     built = [panel for one in constructions for panel in one.panels]
-    damp = check_moisture_log(opened.job, built, opened.made)
+    damp = [
+        *check_moisture_log(opened.job, built, opened.made),
+        *gate_findings((card.glue for card in cards), opened.made.moisture),
+    ]
     stops = [f for one in constructions for f in one.findings if f.severity is Severity.STOP]
     told_of_glue = [finding for card in cards for finding in card.findings]
     told = move_findings(
