@@ -9,8 +9,9 @@ from evenface.construction import Construction, construct
 from evenface.construction.ground import Ground
 from evenface.construction.kinds import KINDS
 from evenface.construction.kinds.top_on_base.fixings import needed_slot_mm, travel_of
+from evenface.construction.kinds.top_on_base.records import Legs
 from evenface.construction.kinds.top_on_base.sagging import strip_of, top_span
-from evenface.construction.kinds.top_on_base.sizes import base_sizes
+from evenface.construction.kinds.top_on_base.sizes import base_sizes, tenon_of
 from evenface.construction.kinds.top_on_base.standing import masses, tipping_load_kg
 from evenface.construction.kinds.top_on_base.way import longest_round, passes_door, turns_corner
 from evenface.errors import FileError
@@ -145,6 +146,10 @@ def test_a_thin_leg_takes_mitred_tenons() -> None:
     built = made(LEGS.format(more="", apron="").replace("[60, 50]", "[44, 44]"))
     assert {one.enters_mm for one in built.arranged.joints if one.kind == "mortise and tenon"} == {29.0}
     assert sizes(built)["end apron"][0] == pytest.approx(658 - 88 + 58)
+    legs_, apron = built.piece.description.legs, built.piece.description.apron
+    assert all(tenon_of(legs_, apron, side).mitred for side in Side)
+    # in a leg of 60 by 44 only one of the two is so long: the other one stays clear of it, and neither is mitred
+    assert not any(tenon_of(Legs("ash", (60.0, 44.0)), apron, side).mitred for side in Side)
 
 
 def test_loose_tenons_and_dowels_leave_the_aprons_butted() -> None:

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from evenface.piece.fields import Count, Flag, Positive, Size, SizeOrNone, Word
+from evenface.piece.fields import Flag, Positive, Size, SizeOrNone, Word
 from evenface.piece.form import CutWord, Form, SideWord
 from evenface.piece.forms import AllowancesForm, LimitForm, PanelEdgingForm, PieceForm, _as_list
 from evenface.piece.shape_forms import CornersForm, CutoutForm, GripForm, InsertForm, ProfileForm, SidesForm
@@ -140,4 +140,3 @@ class TopOnBaseForm(PieceForm):
     allowances: AllowancesForm = field(default_factory=AllowancesForm)
     limit: LimitForm | None = None
     seams: tuple[Size, ...] | Literal["none"] | None = None
-    count: Count = 1

@@ -50,48 +50,66 @@ def _tenons(piece: TopOnBase, ground: Ground) -> Iterator[Finding]:
     assert apron is not None
     told: set[str] = set()
     for side in sorted(Side, key=lambda one: (_across(legs, one), -apron.height_at(one))):
-        tenon = tenon_of(legs, apron, side)
-        leg = _across(legs, side)
-        path = f"{piece.origin}.apron"
-        longest = leg - tenon.wall - WEB_MM
-        tall = tenon.high - tenon.low
-        for code, wrong, severity, key, value, limit, message, why in (
-            (
-                "base.tenon_short", tenon.length < SHORT_TENON_MM, Severity.STOP, "joint.length", tenon.length,
-                SHORT_TENON_MM, said(
-                    "What joins the {side:word} apron reaches {length:mm} into the leg; {least:mm} is the least that "
-                    "holds.", side=side.value, length=tenon.length, least=SHORT_TENON_MM,
-                ), said("A leg is a long lever: take a thicker leg, or set the apron less far back."),
-            ),
-            (
-                "base.tenon_long", tenon.length > longest + 1e-9, Severity.STOP, "joint.length", tenon.length, longest,
-                said(
-                    "A tenon {length:mm} long runs into the other one in the leg; even mitred there is room for "
-                    "{most:mm}.", length=tenon.length, most=longest,
-                ), said("Two aprons meet in each leg."),
-            ),
-            (
-                "base.wall_thin", tenon.wall < WALL_MM, Severity.WEIGH, "back", tenon.wall, WALL_MM, said(
-                    "{wall:mm} of wood is left between mortise and outer face of the leg; {least:mm} is usual.",
-                    wall=tenon.wall, least=WALL_MM,
-                ), said("A thin wall splits when the tenon is driven in."),
-            ),
-            (
-                "base.tenon_wide", piece.apron is not None and apron.joint.kind != "dowel" and tall > WIDE_TENON_MM,
-                Severity.WEIGH, "height", tall, WIDE_TENON_MM, said(
-                    "A tenon {tall:mm} high glued across the grain of the leg changes by {swing:mm2} through the year: "
-                    "make two tenons of it, the upper one glued, the lower one dry.",
-                    tall=tall, swing=_swing(piece, ground, tall),
-                ), said("The leg does not move along its grain, the apron does across its own."),
-            ),
-        ):  # fmt: skip
-            if wrong and code not in told:
-                told.add(code)
-                yield Finding(
-                    code=code, severity=severity, origin=f"{path}.{key}", part=f"{side.value} apron",
-                    value=certain(value), limit=limit, unit="mm", message=message, why=why,
-                    source="common practice", weakest=Status.PRACTICE, remedies=_remedies(piece, code, limit),
-                )  # fmt: skip
+        for finding in (*_length(piece, side), *_wood(piece, ground, side)):
+            if finding.code not in told:
+                told.add(finding.code)
+                yield finding
+
+
+def _length(piece: TopOnBase, side: Side) -> Iterator[Finding]:
+    """Tenons too short to hold, or running into each other."""
+    assert piece.legs is not None
+    assert piece.apron is not None
+    tenon = tenon_of(piece.legs, piece.apron, side)
+    longest = _across(piece.legs, side) - tenon.wall - WEB_MM
+    if tenon.length < SHORT_TENON_MM:
+        yield _fault(
+            piece, "base.tenon_short", Severity.STOP, "joint.length", side, tenon.length, SHORT_TENON_MM, said(
+                "What joins the {side:word} apron goes {length:mm} into the leg; {least:mm} is the least that holds.",
+                side=side.value, length=tenon.length, least=SHORT_TENON_MM,
+            ), said("A leg is a long lever: take a thicker leg, or set the apron less far back."),
+        )  # fmt: skip
+    if tenon.length > longest + 1e-9:
+        yield _fault(
+            piece, "base.tenon_long", Severity.STOP, "joint.length", side, tenon.length, longest, said(
+                "A tenon {length:mm} long runs into the other one in the leg; even mitred there is room for {most:mm}.",
+                length=tenon.length, most=longest,
+            ), said("Two aprons meet in each leg."),
+        )  # fmt: skip
+
+
+def _wood(piece: TopOnBase, ground: Ground, side: Side) -> Iterator[Finding]:
+    """Wood before a mortise, and a tenon glued over too much of it."""
+    assert piece.legs is not None
+    assert piece.apron is not None
+    tenon = tenon_of(piece.legs, piece.apron, side)
+    tall = tenon.high - tenon.low
+    if tenon.wall < WALL_MM:
+        yield _fault(
+            piece, "base.wall_thin", Severity.WEIGH, "back", side, tenon.wall, WALL_MM, said(
+                "{wall:mm} of wood is left between mortise and outer face of the leg; {least:mm} is usual.",
+                wall=tenon.wall, least=WALL_MM,
+            ), said("A thin wall splits when the tenon is driven in."),
+        )  # fmt: skip
+    if piece.apron.joint.kind != "dowel" and tall > WIDE_TENON_MM:
+        yield _fault(
+            piece, "base.tenon_wide", Severity.WEIGH, "height", side, tall, WIDE_TENON_MM, said(
+                "A tenon {tall:mm} high glued across the grain of the leg changes by {swing:mm2} through the year: "
+                "make two tenons of it, the upper one glued, the lower one dry.",
+                tall=tall, swing=_swing(piece, ground, tall),
+            ), said("The leg does not move along its grain, the apron does across its own."),
+        )  # fmt: skip
+
+
+def _fault(
+    piece: TopOnBase, code: str, severity: Severity, key: str, side: Side, value: float, limit: float, message: Said,
+    why: Said,
+) -> Finding:  # fmt: skip
+    return Finding(
+        code=code, severity=severity, origin=f"{piece.origin}.apron.{key}", at=f"{side.value} apron",
+        value=certain(value), limit=limit, unit="mm", message=message, why=why, source="common practice",
+        weakest=Status.PRACTICE, remedies=_remedies(piece, code, limit),
+    )  # fmt: skip
 
 
 def _across(legs: Legs, side: Side) -> float:

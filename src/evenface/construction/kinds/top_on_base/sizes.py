@@ -81,16 +81,13 @@ def base_sizes(piece: TopOnBase, ground: Ground) -> BaseSizes:
 
 
 def tenon_of(legs: Legs, apron: Apron, side: Side) -> Tenon:
-    """The tenon of the apron at that side."""
+    """The tenon of the apron at that side, mitred where it and the other one in the leg would both be in the way."""
     joint, height = apron.joint, apron.height_at(side)
-    leg = legs.size[0] if side in (Side.FRONT, Side.REAR) else legs.size[1]
     thick = joint.thickness or tenon_thick(apron)
     wall = apron.back + (apron.thickness - thick) / 2
-    passing, meeting = leg - wall - thick - WEB_MM, leg - wall - WEB_MM
-    usual = floor(passing + 1e-9) if passing >= LEAST_TENON_MM else floor(meeting + 1e-9)
-    if joint.kind != "mortise and tenon":
-        usual = floor(passing + 1e-9)
-    length = joint.length if joint.length is not None else float(max(usual, 1))
+    own, other = legs.size if side.runs_along_length else reversed(legs.size)
+    length = _tenon_length(apron, own, wall, thick)
+    passes = own - wall - thick - WEB_MM, other - wall - thick - WEB_MM
     share, most, haunch = HAUNCH
     below = joint.haunch if joint.haunch is not None else float(round(min(height * share, most)))
     low = LOWER_SHOULDER_MM
@@ -102,9 +99,19 @@ def tenon_of(legs: Legs, apron: Apron, side: Side) -> Tenon:
         low,
         max(height - below, low + 1.0),
         wall,
-        mitred=length > passing + 1e-9,
+        mitred=length > passes[0] + 1e-9 and _tenon_length(apron, other, wall, thick) > passes[1] + 1e-9,
         haunch=haunch if below > 0.0 and joint.kind == "mortise and tenon" else 0.0,
     )
+
+
+def _tenon_length(apron: Apron, leg: float, wall: float, thick: float) -> float:
+    """As given; else so long that it passes the other one, or, where that is short, as long as a mitre lets it."""
+    if apron.joint.length is not None:
+        return apron.joint.length
+    passing, meeting = leg - wall - thick - WEB_MM, leg - wall - WEB_MM
+    if apron.joint.kind == "mortise and tenon" and passing < LEAST_TENON_MM:
+        return float(max(floor(meeting + 1e-9), 1))
+    return float(max(floor(passing + 1e-9), 1))
 
 
 def tenon_thick(apron: Apron) -> float:
