@@ -10,7 +10,7 @@ from datetime import date, datetime, time, timedelta
 
 from evenface.piece.calendar_records import DAY_MIN, Done, Person, ShopCalendar, week_of
 from evenface.workplan.records import Placed, Step
-from evenface.workplan.schedule.listing import PASSES, list_plan
+from evenface.workplan.schedule.listing import list_plan, passes_for
 from evenface.workplan.schedule.loads import Need
 from evenface.workplan.schedule.problem import Placing, Plan
 from evenface.workplan.schedule.tasks import ToPlan, problem_of
@@ -130,7 +130,7 @@ def plan_shop(
     for people who never meet.
     """
     to_plan = problem_of(steps, shop, first, needs, done, now)
-    plan = list_plan(to_plan.problem, PASSES)
+    plan = list_plan(to_plan.problem, passes_for(to_plan.problem))
     if seconds > 0.0 and to_plan.problem.tasks:
         from evenface.workplan.schedule.improve import improved
 

@@ -1,6 +1,7 @@
 """A list schedule: what leaves least room until the end is placed first, each as early as everything allows."""
 
 import random
+from bisect import bisect_left, insort
 from collections.abc import Mapping
 from typing import Final
 
@@ -9,6 +10,7 @@ from evenface.workplan.schedule.hours import OpenHours
 from evenface.workplan.schedule.problem import Placing, Plan, Problem, Task
 
 PASSES: Final = 60
+_TASKS_PLACED: Final = 9000
 _FAR: Final = (0.02, 0.1, 0.3)
 _SHARES: Final = (0.1, 0.3, 1.0)
 
@@ -31,6 +33,11 @@ def list_plan(problem: Problem, passes: int = PASSES, seed: int = 0) -> Plan:
         if rank_of(plan) <= rank_of(best):
             best, order = plan, tried
     return best
+
+
+def passes_for(problem: Problem) -> int:
+    """Fewer passes for a large job, so that the whole takes about as long."""
+    return max(8, min(PASSES, _TASKS_PLACED // max(1, len(problem.tasks))))
 
 
 def placed_in_order(problem: Problem, order: Mapping[str, float], bound: int, bound_by: str) -> Plan:
@@ -111,7 +118,7 @@ class _Bench:
         if found is None:
             raise AssertionError("a problem has a crew for every task")
         for person in found.people:
-            self.busy[person].append((found.start, found.end))
+            insort(self.busy[person], (found.start, found.end))
         for hold in task.holds:
             self.uses[hold.what].append((found.start, found.end + hold.after_min, hold.amount))
         return found
@@ -122,11 +129,17 @@ class _Bench:
         start = hours.next_begin(earliest, task.minutes, task.may_split)
         while True:
             end = hours.end_of(start, task.minutes)
-            clash = max((e for who in group for s, e in self.busy[who] if s < end and e > start), default=0)
+            clash = max(self._met(who, start, end) for who in group)
             clash = max(clash, self._in_use(task, start, end))
             if clash <= start:
                 return start, end
             start = hours.next_begin(clash, task.minutes, task.may_split)
+
+    def _met(self, who: int, start: int, end: int) -> int:
+        """The end of the last thing this person does between two moments, 0 for nothing."""
+        busy = self.busy[who]  # one after another, so the last to begin before the end is the last to end
+        at = bisect_left(busy, (end, 0)) - 1
+        return busy[at][1] if at >= 0 and busy[at][1] > start else 0
 
     def _in_use(self, task: Task, start: int, end: int) -> int:
         """When something that is short may be free again, 0 when there is enough of everything all along."""
