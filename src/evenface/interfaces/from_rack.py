@@ -10,6 +10,7 @@ from evenface.finding import gravest_first
 from evenface.job.from_rack import TakenPiece, taken_by, with_rack
 from evenface.job.opening import Opened
 from evenface.job.plan import LAYOUT_BUDGET_S, plan
+from evenface.job.rack_batches import batch_findings
 from evenface.job.rack_thickness import thickness_findings
 from evenface.layouts import Layout, Progress
 from evenface.layouts.solve import NONE_KEPT
@@ -44,9 +45,12 @@ def plan_from_rack(
     offered = with_rack(opened, rack.open_to(name))
     result = plan(offered.opened, budget_s=seconds, seed=seed, progress=progress, kept=kept)
     taken = taken_by(offered, result.layouts)
-    unlike = thickness_findings(taken, result.sketch.constructions)
-    if unlike:
-        result = replace(result, findings=gravest_first((*result.findings, *unlike)))
+    more = (
+        *thickness_findings(taken, result.sketch.constructions),
+        *batch_findings(taken, result.layouts, result.sketch),
+    )
+    if more:
+        result = replace(result, findings=gravest_first((*result.findings, *more)))
     if reserve and (taken or rack.items(job=name)):
         rack.reserve(name, [(one.item, one.rests) for one in taken], instead=True)
     return result, taken, offered.left_out
