@@ -10,6 +10,7 @@ from starlette.staticfiles import StaticFiles
 
 from evenface.interfaces.web import (
     actions,
+    adding_pages,
     comparing_pages,
     flat_pages,
     making_pages,
@@ -53,6 +54,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *making_pages.ROUTES,
     *stock_pages.ROUTES,
     *flat_pages.ROUTES,
+    *adding_pages.ROUTES,
 )
 
 

@@ -9,13 +9,20 @@ from evenface.errors import FileError
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
 from evenface.piece.like import resolve_likes
-from evenface.toml_places import split_path
+from evenface.toml_places import key_path, split_path
 from evenface.units import length_text, number_text, read_length
 from evenface.words import Manner
 
 LENGTH: Final = "length"
 WHOLE: Final = "whole"
 CHOICE: Final = "choice"
+_FIGURES: Final = (
+    ("at[0]", "from the left"), ("at[1]", "from the front"), ("size[0]", "length"), ("size[1]", "width"),
+    ("diameter", "diameter"), ("radius", "radius"), ("depth", "depth"), ("along", "along the edge"),
+)  # fmt: skip
+"""Figures of a cut-out or grip, as they are called at the bench."""
+_NEEDED: Final = ("buildup", "shape", "carrier", "glue")
+"""Entries that cannot be left out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +74,8 @@ class _Form:
         built = ("rounded", "clipped", "block", "ring", "strips")
         yield self.entry("corners.construction", "Corner built as", CHOICE, "rounded", built)
         yield from self.profiles()
+        yield from self.features()
+        yield from self.layers()
 
     def sizes(self) -> Iterator[Entry]:
         at, shared = self.owner("size")
@@ -94,6 +103,39 @@ class _Form:
                 if value is None:  # the only profile may be written without a list
                     value = _found(self.written, f"{at}.profile.{key}")
                 yield Entry(path, f"{name}, {word}", self.shown(value, kind), kind, "", choices, shared)
+
+    def features(self) -> Iterator[Entry]:
+        """Cut-outs and grips that are written, by the figures they have."""
+        for key, word in (("cutout", "Cut-out"), ("grip", "Grip")):
+            at, shared = self.owner(key)
+            written = _found(self.written, f"{at}.{key}")
+            many = written if isinstance(written, list) else []
+            for number, one in enumerate(many):
+                name = str(one.get("name", number + 1)) if isinstance(one, dict) else ""
+                for figure, label in _FIGURES:
+                    path = f"{at}.{key}[{number}].{figure}"
+                    value = _found(self.written, path)
+                    if value is not None:
+                        shown = self.shown(value, LENGTH)
+                        yield Entry(path, f"{word} {name}, {label}", shown, LENGTH, shared=shared)
+
+    def layers(self) -> Iterator[Entry]:
+        """What the part is built of; it is the build-up's and changes every part built so."""
+        catalogue, name = self.view.opened.catalogue, self.panel.panel.buildup
+        facings = catalogue.names("facing")
+        rows = (
+            ("face", "Facing", facings, "nothing"),
+            ("back", "Facing below or behind", facings, "nothing"),
+        )
+        rows += (
+            ("carrier", "Carrier", catalogue.names("carrier"), ""),
+            ("glue", "Glue", catalogue.names("glue"), ""),
+        )
+        for key, label, choices, usual in rows:
+            path = key_path(("buildup", name, key))
+            value = _found(self.resolved, path)
+            value = value.get("material") if isinstance(value, dict) else value
+            yield Entry(path, label, self.shown(value, CHOICE), CHOICE, usual, choices, f"build-up {name}")
 
     def entry(
         self, key: str, label: str, kind: str = LENGTH, usual: str = "", choices: tuple[str, ...] = ()
@@ -148,7 +190,7 @@ def changes_of(
 
 def _as_written(entry: Entry, new: str, manner: Manner) -> str:
     if new == "":
-        if entry.path.endswith("]") or entry.path.rsplit(".", 1)[-1] in ("buildup", "shape"):
+        if entry.path.endswith("]") or entry.path.rsplit(".", 1)[-1] in _NEEDED:
             raise ValueError("expected a value: this one cannot be left out")
         return ""
     if entry.kind == CHOICE:
