@@ -123,14 +123,12 @@ class _Form:
         """What the part is built of; it is the build-up's and changes every part built so."""
         catalogue, name = self.view.opened.catalogue, self.panel.panel.buildup
         facings = catalogue.names("facing")
-        rows = (
+        rows = [
             ("face", "Facing", facings, "nothing"),
             ("back", "Facing below or behind", facings, "nothing"),
-        )
-        rows += (
             ("carrier", "Carrier", catalogue.names("carrier"), ""),
             ("glue", "Glue", catalogue.names("glue"), ""),
-        )
+        ]
         for key, label, choices, usual in rows:
             path = key_path(("buildup", name, key))
             value = _found(self.resolved, path)
