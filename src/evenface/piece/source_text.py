@@ -1,6 +1,8 @@
 """From a file on disk to plain data with places: everything that can be wrong before a key is looked at."""
 
+import contextlib
 import stat
+import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -74,8 +76,17 @@ def decoded(raw: bytes, file: str) -> str:
 
 def parse(text: str, file: str) -> Source:
     """The data of a TOML text with its places; FileError with line and column for a syntax error."""
-    document = document_of(text, file)
-    return Source(file, document.to_dict(), places(text.removeprefix("\ufeff")))
+    return Source(file, _data_of(text, file), places(text.removeprefix("\ufeff")))
+
+
+def _data_of(text: str, file: str) -> dict[str, Any]:
+    """The data alone. Where nothing is to be edited the plain reader does, in half the time; what it will not
+    read, the editing one reads or says what is wrong with."""
+    plain = text.removeprefix("\ufeff")
+    if len(plain) <= LARGEST_BYTES and too_deep(plain) is None:
+        with contextlib.suppress(tomllib.TOMLDecodeError, ValueError, RecursionError, OverflowError):
+            return tomllib.loads(plain)
+    return document_of(text, file).to_dict()
 
 
 def document_of(text: str, file: str) -> tomlrt.Document:
