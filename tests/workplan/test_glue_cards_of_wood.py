@@ -17,7 +17,7 @@ from evenface.words import say
 from evenface.workplan import Work, derive_steps
 from evenface.workplan.clamps import by_spread, caul_pairs, clamp_strip
 from evenface.workplan.glue_card import glue_cards
-from evenface.workplan.pressing import UNCOUNTED, Means
+from evenface.workplan.pressing import UNCOUNTED, Means, pressed
 
 CATALOGUE = load_catalogue()
 GLUES = tuple(CATALOGUE.glue(name) for name in CATALOGUE.names("glue"))
@@ -204,6 +204,16 @@ def test_pairs_of_cauls_across_a_small_front_but_not_across_a_top():
     # q = 0.3 × 80 = 24 N/mm over 150: 5 × 24 × 150⁴ / (384 × 12000 × 4166667) = 0.0032 mm
     assert pairs.crown_mm == pytest.approx(0.00316, abs=1e-4)
     assert caul_pairs(1800.0, 650.0, 0.3, 12_000.0) is None
+
+
+def test_a_crown_too_small_to_plane_is_left_out():
+    def told(length_mm, width_mm):
+        return " ".join(say(one) for one in pressed(CATALOGUE.glue("pva-d3"), 0.06, (length_mm, width_mm)))
+
+    assert "every 80 mm, straight" in told(400.0, 150.0)
+    # epoxy needs so little that cauls over 700 mm find room: q = 0.1 × 50 N/mm, 5 q l⁴ / (384 E I) = 0.31 mm
+    wide = " ".join(say(one) for one in pressed(CATALOGUE.glue("epoxy"), 0.35, (500.0, 700.0)))
+    assert "every 50 mm, crown 0.3" in wide
 
 
 def test_two_usual_clamps_at_the_ends_of_a_caul():

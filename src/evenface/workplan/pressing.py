@@ -115,12 +115,14 @@ def _by_hand(size_mm: tuple[float, float] | None, pressure_mpa: float) -> Said:
         return said(", so a press or bag")
     return said(
         ", as {pairs:count} pairs of cauls {wide:mm} × {high:mm} across it, one every {every:mm}, "
-        "crown {crown:mm2}; or a press or bag",
+        "{crown}; or a press or bag",
         pairs=pairs.pairs,
         wide=CAUL_MM[0],
         high=CAUL_MM[1],
         every=pairs.every_mm,
-        crown=pairs.crown_mm,
+        crown=said("straight")
+        if pairs.crown_mm < _LEAST_CROWN_MM
+        else said("crown {crown:mm2}", crown=pairs.crown_mm),
     )
 
 
