@@ -98,3 +98,11 @@ def test_the_day_of_the_job_is_told_without_being_asked(job):
 def test_no_date_is_refused(job):
     answer, _ = call(job, "--due", "Christmas")
     assert isinstance(answer.exception, FileError)
+
+
+def test_the_packet_holds_the_days_too(job, tmp_path):
+    answer = CliRunner().invoke(app, ["plan", str(job), "--out", str(tmp_path / "packet")])
+    assert answer.exit_code == 0, answer.output
+    text = (tmp_path / "packet" / "order-of-work.ics").read_bytes().decode()
+    assert text.count("BEGIN:VEVENT") == text.count("END:VEVENT") > 5
+    assert "DTSTART:20270111T080000" in text

@@ -196,3 +196,28 @@ def test_needs_are_asked_only_where_the_shop_counts():
     assert not needs(ShopCalendar())
     assert {need.press_mm is None for need in needs(ShopCalendar(clamps=5)).values()} == {True}
     assert Need().clamps == 0
+
+
+def test_clamps_of_ticked_glueings_are_given_back_and_never_more_than_there_are():
+    glues = [s for s in STEPS if s.work is Work.GLUE_EDGING]
+    shop = replace(SHOP, press_mm=None)
+    done = tuple(Done(s.id, 20.0, MONDAY, 600) for s in STEPS if s in glues)
+    held = needs(shop)[glues[0].id].held_min
+    soon = problem_of(STEPS, shop, MONDAY, needs(shop), done, now=700).problem
+    assert sum(one.amount for one in soon.taken) == shop.clamps
+    assert not problem_of(STEPS, shop, MONDAY, needs(shop), done, now=600 + held).problem.taken
+
+
+def test_small_fronts_share_a_pressing_within_the_open_time_of_their_glue():
+    fronts = made(
+        replace(
+            by_hand.panel(by_hand.edge(Side.FRONT)), name="front", count=4, length_mm=340.0, width_mm=150.0
+        )
+    )
+    steps = derive_steps(fronts)
+    found = needs(SHOP, fronts, steps)
+    (bond,) = (s.id for s in steps if s.work is Work.BOND)
+    loads = press_loads(steps, found, SHOP.press_mm)
+    at_once = max(count for load in loads for _, count in load.pieces)
+    assert at_once == max(1, int(found[bond].open_min / found[bond].spread_min))
+    assert at_once > 1

@@ -3,23 +3,32 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, datetime
+from pathlib import Path
+from typing import Final
 
 from rich.console import Console
 from rich.markup import escape
 
+from evenface.documents.calendar_file import calendar_ics
 from evenface.documents.day_plan import deadline_table
 from evenface.errors import Complaint, FileError, Place, nearest_words
 from evenface.finding import Finding, Severity
 from evenface.interfaces.screen import show_table
 from evenface.job.opening import Opened
+from evenface.job.order_of_work import order_of_work
 from evenface.piece.calendar_records import DAY_MIN, Done, Person, ShopCalendar
+from evenface.pricing.own_times import own_times_beside
+from evenface.result import Result
 from evenface.toml_places import key_path
 from evenface.words import Manner, said, say
 from evenface.workplan import PanelToMake, Step
 from evenface.workplan.calendar import Schedule, WorkDays, plan_shop
-from evenface.workplan.glue_card import GlueCard
+from evenface.workplan.glue_card import GlueCard, glue_cards
+from evenface.workplan.pressing import Means
 from evenface.workplan.schedule.deadline import deadline
 from evenface.workplan.schedule.needs import needs_of
+
+DAYS_FILE: Final = "order-of-work.ics"
 
 
 class Planner:
@@ -69,6 +78,23 @@ class Planner:
         ]
         if wrong:
             raise FileError(wrong)
+
+
+def write_days(opened: Opened, result: Result, out: Path, manner: Manner) -> Path:
+    """The calendar file of a planned job, by the quick schedule, into the folder of its packet."""
+    drafted = result.sketch
+    order = order_of_work(
+        drafted.constructions, drafted.parts, 0.0, own_times_beside(Path(opened.job.file)), opened.job
+    )
+    every_glue = tuple(map(opened.catalogue.glue, opened.catalogue.names("glue")))
+    means = Means(opened.job.calendar.clamps, opened.job.calendar.press_mm)
+    cards = glue_cards(order.panels, order.steps, means, every_glue, order.pieces)
+    planner = Planner(opened, order.panels, order.steps, cards, "", None)
+    names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in drafted.all_parts}
+    due = due_of("", opened.job.due)
+    file = out / DAYS_FILE
+    file.write_bytes(calendar_ics(opened.job.name, planner.plan(), names, planner.first, due, manner))
+    return file
 
 
 def late_findings(plan: Schedule, shop: ShopCalendar) -> tuple[Finding, ...]:

@@ -14,6 +14,7 @@ from evenface.documents.layout_files import missing_writers
 from evenface.documents.layout_tables import layout_summary
 from evenface.documents.plan_file import kept_plans
 from evenface.finding import Severity
+from evenface.interfaces.days import write_days
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
@@ -49,7 +50,10 @@ def plan_and_write(
         result, taken, left_out = plan_from_rack(opened, seconds, seed, _Teller(console), kept=kept)
     else:
         result = plan(opened, budget_s=seconds, seed=seed, progress=_Teller(console), kept=kept)
-    written = write_packet(result, out, datetime.date.today(), manner)
+    written = (
+        *write_packet(result, out, datetime.date.today(), manner),
+        write_days(opened, result, out, manner),
+    )
     show_findings(console, result.findings, manner)
     show_table(console, layout_summary(result.layouts, titles_of(result), manner))
     if again := [layout.material for layout in result.layouts if layout.kept]:

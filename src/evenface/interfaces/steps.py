@@ -14,7 +14,7 @@ from evenface.documents.day_plan import day_plan_table
 from evenface.documents.moisture_table import moisture_table
 from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Severity, gravest_first
-from evenface.interfaces.days import Planner, due_of, ending, late_findings, show_due
+from evenface.interfaces.days import DAYS_FILE, Planner, due_of, ending, late_findings, show_due
 from evenface.interfaces.hand_over_papers import write_papers
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
@@ -29,7 +29,6 @@ from evenface.workplan.moving import move_findings
 from evenface.workplan.pressing import Means
 
 CARDS_FILE = "bench-cards.pdf"
-DAYS_FILE = "order-of-work.ics"
 
 
 def plan_steps(

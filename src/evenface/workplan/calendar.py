@@ -15,6 +15,7 @@ from evenface.workplan.schedule.loads import Need
 from evenface.workplan.schedule.problem import Placing, Plan
 from evenface.workplan.schedule.tasks import ToPlan, problem_of
 from evenface.workplan.schedule.tidy import tidied
+from evenface.workplan.schedule.verify import faults
 
 _QUICK_PASSES = 3
 
@@ -135,7 +136,11 @@ def plan_shop(
         from evenface.workplan.schedule.improve import improved
 
         plan = improved(plan, seconds)
-    return schedule_of(steps, tidied(plan), to_plan)
+    plan = tidied(plan)
+    wrong = faults(plan.problem, plan.placings, plan.bound, plan.late_locks)
+    if wrong:
+        raise AssertionError(f"the second look finds faults in the plan: {wrong[:3]}")
+    return schedule_of(steps, plan, to_plan)
 
 
 def schedule_of(steps: Sequence[Step], plan: Plan, to_plan: ToPlan) -> Schedule:

@@ -58,7 +58,7 @@ def problem_of(
     if shop.press_mm is not None:
         capacity["press"] = shop.presses
     lacking = tuple(step.id for step in left if step.people > len(shop.people))
-    taken = tuple(_taken(ordered, asked, shop, ticked))
+    taken = _still_taken(_taken(ordered, asked, shop, ticked), capacity, now)
     return ToPlan(Problem(first, tasks, shop.people, shop.closed, capacity, taken), ticked, lacking)
 
 
@@ -199,6 +199,18 @@ def _taken(
         elif need.press_mm and step.work is Work.BOND:
             found.append(Taken("press", 1, until))
     return found
+
+
+def _still_taken(taken: Sequence[Taken], capacity: Mapping[str, int], now: int) -> tuple[Taken, ...]:
+    """What is not free yet; of what was used beyond what there is, no more than there is, the longest first."""
+    left = dict(capacity)
+    found = []
+    for one in sorted(taken, key=lambda held: -held.until):
+        amount = min(one.amount, left[one.what])
+        if one.until > now and amount:
+            left[one.what] -= amount
+            found.append(replace(one, amount=amount))
+    return tuple(found)
 
 
 def _sorted(tasks: Sequence[Task]) -> tuple[Task, ...]:

@@ -53,8 +53,9 @@ def faults(
     tasks = {task.id: task for task in problem.tasks}
     found = list(_counted(tasks, placings))
     known = [one for one in placings if one.task in tasks]
+    days = _Days(problem)
     for one in known:
-        found += _hours(problem, tasks[one.task], one)
+        found += _hours(days, tasks[one.task], one)
         found += _bounds(tasks[one.task], one, late_locks)
     ends = {one.task: one.end for one in known}
     for one in known:
@@ -81,6 +82,25 @@ def _counted(tasks: dict[str, Task], placings: Sequence[Placing]) -> Iterator[Fo
             yield Found(Fault.TWICE, name, f"{times} times")
 
 
+class _Days:
+    """Open minutes by people and day, each looked up once."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self.known: dict[tuple[tuple[int, ...], int], set[int]] = {}
+        self.longest: dict[tuple[int, ...], int] = {}
+
+    def open(self, who: tuple[int, ...], day: int) -> set[int]:
+        if (who, day) not in self.known:
+            self.known[who, day] = _open_minutes(self.problem, who, day)
+        return self.known[who, day]
+
+    def longest_of(self, who: tuple[int, ...]) -> int:
+        if who not in self.longest:
+            self.longest[who] = _longest_stretch(self.problem, who)
+        return self.longest[who]
+
+
 def _open_minutes(problem: Problem, who: Sequence[int], day_number: int) -> set[int]:
     """Minutes of that day at which all of these people are at work."""
     day = problem.first + timedelta(days=day_number)
@@ -98,22 +118,22 @@ def _open_minutes(problem: Problem, who: Sequence[int], day_number: int) -> set[
     return together
 
 
-def _hours(problem: Problem, task: Task, one: Placing) -> Iterator[Found]:
+def _hours(calendar: _Days, task: Task, one: Placing) -> Iterator[Found]:
     who = one.people
-    if len(set(who)) != task.people or any(not 0 <= p < len(problem.people) for p in who):
+    if len(set(who)) != task.people or any(not 0 <= p < len(calendar.problem.people) for p in who):
         yield Found(Fault.HANDS, task.id, f"{who}, {task.people} are wanted")
         return
     if one.end <= one.start or one.start < 0:
         yield Found(Fault.TIME, task.id, f"from {one.start} to {one.end}")
         return
-    days = {n: _open_minutes(problem, who, n) for n in range(one.start // _DAY, (one.end - 1) // _DAY + 1)}
+    days = {n: calendar.open(who, n) for n in range(one.start // _DAY, (one.end - 1) // _DAY + 1)}
     at_work = [m for m in range(one.start, one.end) if m % _DAY in days[m // _DAY]]
     if not at_work or at_work[0] != one.start or at_work[-1] != one.end - 1:
         yield Found(Fault.AWAY, task.id, f"from {one.start} to {one.end}")
     if len(at_work) != task.minutes:
         yield Found(Fault.TIME, task.id, f"{len(at_work)} open min for {task.minutes}")
     runs = _runs(at_work)
-    longest = _longest_stretch(problem, who)
+    longest = calendar.longest_of(who)
     if not task.may_split and len(runs) > 1:
         morning = one.start - 1 if one.start % _DAY else None
         opens = morning is None or morning % _DAY not in days[one.start // _DAY]
