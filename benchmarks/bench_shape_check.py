@@ -1,29 +1,23 @@
-"""Every shape check of one panel as the program asks them, warm, beside a bare shapely buffer check.
+"""Every check of one panel as the program asks them, warm, beside a bare shapely buffer check.
 
-The panel has 4 corners (rounded, block, ring, bent strips), 3 grips in their inserts (one scooped), 2 cut-outs and
-a profile all round. Ours: building the panel, all checks of outline, corners, profiles, cut-outs, inserts and grips
-with findings in words, and (told apart) its templates. Beside it: outline, inserts and cut-outs as polygons whose
-arcs keep 0.001 mm, moved in by the profile's depth at twelve levels and asked whether they contain what they must.
+The panel has 4 corners (rounded, block, ring, bent strips), 3 grips in their inserts (one scooped), 2 cut-outs, a
+notch and a profile all round; a second one has a free outline of lines and arcs with curved edging and the same grips
+and cut-outs. Ours: building the panel and every check there is with findings in words, and (told apart) its
+templates. Beside it: outline, inserts and cut-outs as polygons whose arcs keep 0.001 mm, moved in by the profile's
+depth at twelve levels and asked whether they contain what they must.
 
     python benchmarks/bench_shape_check.py
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from statistics import median
 from time import perf_counter
 
 import shapely
 
-from evenface.checks.corner_pieces import check_corner_pieces
-from evenface.checks.corners import check_corners
-from evenface.checks.cutouts import check_cutouts
-from evenface.checks.grips import check_grips
-from evenface.checks.inserts import check_inserts
-from evenface.checks.outline import check_outline
-from evenface.checks.profiles import check_profiles
+from evenface.checks.ask import CHECKS
 from evenface.checks.question import Asked
-from evenface.checks.shown_edges import check_shown_edges
-from evenface.checks.webs import check_webs
 from evenface.construction import BuiltPanel, Construction
 from evenface.construction.build import build_panel
 from evenface.construction.shapes import edge_shape, finished_outline
@@ -39,6 +33,7 @@ from evenface.piece.records import (
     Insert,
     Job,
     Layer,
+    Notch,
     Panel,
     Piece,
     Profile,
@@ -46,23 +41,12 @@ from evenface.piece.records import (
     Side,
 )
 from evenface.shape.arcs import sampled_ring
-from evenface.shape.build import circle, rounded_rectangle, slot
+from evenface.shape.build import QUARTER_BULGE, circle, rounded_rectangle, slot
 from evenface.shape.outline import Outline
 from evenface.shape.ring import segments_of
 from evenface.templates import templates_of
 
 BAR_MS = 50.0
-CHECKS = (
-    check_outline,
-    check_corners,
-    check_corner_pieces,
-    check_profiles,
-    check_shown_edges,
-    check_cutouts,
-    check_webs,
-    check_inserts,
-    check_grips,
-)
 KINDS = ("rounded", "block", "ring", "strips")
 LAYERS = (Layer(Role.BACK, "hpl-0.8"), Layer(Role.CARRIER, "mdf-19"), Layer(Role.FACE, "hpl-0.8"))
 CATALOGUE = load_catalogue()
@@ -109,7 +93,16 @@ def bench_panel(shift: float) -> Panel:
         inserts=inserts,
         grips=grips,
         cutouts=cutouts,
+        notches=(Notch("cable", Side.REAR, 1500.0, 90.0, 45.0, 10.0 + shift, returned=True),),
     )
+
+
+def free_panel(shift: float) -> Panel:
+    """The same with bulging ends, a hollow front and rounded corners drawn as one outline."""
+    ring = [(60, 0, 0.0), (500, 0, 0.05), (1300, 0, 0.0), (1740, 0, QUARTER_BULGE), (1800, 60, 0.1),
+            (1800, 590 + shift, QUARTER_BULGE), (1740, 650 + shift, 0.0), (60, 650 + shift, QUARTER_BULGE),
+            (0, 590 + shift, 0.1), (0, 60, QUARTER_BULGE)]  # fmt: skip
+    return replace(bench_panel(shift), corners=(), notches=(), outline=Outline.of(ring))
 
 
 def job_of(one: Panel) -> Job:
@@ -117,15 +110,15 @@ def job_of(one: Panel) -> Job:
     return Job(1, "Bench", {"usual": usual}, (Piece("Bench", "panels", 1, (one,)),))
 
 
-def built(shift: float) -> tuple[Job, BuiltPanel]:
-    job = job_of(bench_panel(shift))
+def built(shift: float, made: Callable[[float], Panel] = bench_panel) -> tuple[Job, BuiltPanel]:
+    job = job_of(made(shift))
     (one,) = job.pieces[0].description  # type: ignore[misc]
     return job, build_panel(job, job.pieces[0], one, CATALOGUE)[0]
 
 
-def ours(shift: float) -> int:
+def ours(shift: float, made: Callable[[float], Panel] = bench_panel) -> int:
     """Built and asked everything; the number of findings."""
-    job, panel = built(shift)
+    job, panel = built(shift, made)
     asked = Asked(job, panel, part_of(panel, "1.1"))
     return sum(1 for check in CHECKS for _ in check(asked))
 
@@ -173,6 +166,8 @@ def main() -> None:
     print(f"built and checked, findings in words       {mine:8.2f} ms  (bar {BAR_MS:g} ms)")
     print(f"buffers at twelve levels, arcs to 0.001 mm {theirs:8.2f} ms")
     print(f"ratio ours / buffers                       {mine / theirs:8.2f}")
+    free = milliseconds(lambda shift: ours(shift, free_panel), 30)
+    print(f"free outline, curved edging                {free:8.2f} ms  (bar {BAR_MS:g} ms)")
     print(f"built, with all its templates              {routed:8.2f} ms")
 
 

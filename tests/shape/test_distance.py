@@ -122,6 +122,33 @@ def test_reserve_outside_is_the_gap_between_two_and_negative_when_they_overlap()
     assert reserve_outside(circle(100).outer, circle(20).outer).reserve_mm == pytest.approx(-40, abs=1e-7)
 
 
+@pytest.mark.parametrize(
+    ("outline", "depth"),
+    [
+        (circle(20), 10),
+        (slot(100, 30), 15),
+        (rectangle(80, 50), 25),
+        (rounded_rectangle(80, 50, 9).rotated(0.7).moved(3, -8), 25),
+        (
+            rectangle(300, 200, [CornerCut("notch", bite_mm=(200, 120)), *[CornerCut()] * 3]),
+            180 - sqrt(16000),
+        ),
+    ],
+)
+def test_two_outlines_that_lie_on_one_another_overlap_by_their_deepest_point(outline, depth):
+    """No point of either ring lies inside the other, and still they are not merely touching.
+
+    The L: the largest disc in it touches two outer sides and the inner corner, (100 − r)² + (80 − r)² = r².
+    """
+    found = reserve_outside(outline.outer, outline.outer)
+    assert found.reserve_mm == pytest.approx(-depth, abs=1e-3)
+    assert min(s.distance_to(found.at) for s in outline.segments) == pytest.approx(depth, abs=2e-3)
+    shifted = (*outline.outer[1:], outline.outer[0])  # the same ring, begun elsewhere
+    assert reserve_outside(outline.outer, shifted).reserve_mm == pytest.approx(-depth, abs=1e-3)
+    moved = outline.moved(1e-3, 0.0)
+    assert reserve_outside(outline.outer, moved.outer).reserve_mm < 0
+
+
 def test_many_segments_are_pruned_but_the_result_stays():
     """64 × 64 segments: the same least distance as all pairs looked at one by one."""
     a = slot(300, 60)
