@@ -65,6 +65,7 @@ class _Form:
         yield self.entry("count", "Count", WHOLE, usual="1")
         yield self.entry("buildup", "Build-up", CHOICE, choices=tuple(self.view.sketch.job.buildups))
         yield self.entry("use", "Use", CHOICE, "panel", ("top", "shelf", "door", "front", "side", "panel"))
+        yield from self.layers()
         yield self.entry("edging.wood", "Edging wood", CHOICE, self.usual("wood"), catalogue.names("wood"))
         yield self.entry("edging.width", "Edging width", usual=self.usual("width_mm"))
         yield self.entry("edging.section", "Section", CHOICE, self.usual("top"), ("under", "flush"))
@@ -75,7 +76,6 @@ class _Form:
         yield self.entry("corners.construction", "Corner built as", CHOICE, "rounded", built)
         yield from self.profiles()
         yield from self.features()
-        yield from self.layers()
 
     def sizes(self) -> Iterator[Entry]:
         at, shared = self.owner("size")
