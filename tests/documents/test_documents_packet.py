@@ -12,10 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
-from evenface.documents.packet import packet_pdf
+from evenface.documents.packet import packet_data, packet_pdf
 from evenface.documents.pictures import Pictures, picture_of, pictures_of, slug, unique
 from evenface.documents.setting import SettingError, set_pdf
 from evenface.drawings.scene import Path, scene_of
+from evenface.piece.bench_records import Reading
 from evenface.words import said
 
 DAY = date(2026, 3, 4)
@@ -46,6 +47,24 @@ def placed_texts(page):
 @pytest.fixture(scope="module")
 def whole(glaze_room):
     return packet(glaze_room)
+
+
+def test_the_moisture_log_is_in_it_where_there_is_one(glaze_room, whole):
+    told = words("".join(page.extract_text() for page in whole.pages))
+    assert "Moisturelog" not in told
+    reading = Reading("wood", 0.084, date(2026, 2, 27), "ash", "left stack", "pin meter", date(2026, 2, 10))
+    made = replace(glaze_room.sketch.made, moisture=(reading,))
+    data = packet_data(
+        replace(glaze_room, sketch=replace(glaze_room.sketch, made=made)), pictures_of(glaze_room), DAY
+    )
+    assert [row[:5] for row in data["moisture"]["rows"]] == [
+        ["2026-02-27", "ash", "left stack", "8.4 %", "17"]
+    ]
+    told = words(
+        "".join(page.extract_text() for page in PdfReader(io.BytesIO(set_pdf("packet.typ", data))).pages)
+    )
+    assert "Moisturelog" in told
+    assert "pinmeter" in told
 
 
 def test_everything_is_in_it(glaze_room, whole):

@@ -19,6 +19,7 @@ from evenface.documents.layout_tables import (
     offcut_line,
     pieces_table,
 )
+from evenface.documents.moisture_table import moisture_table
 from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture, Pictures
 from evenface.documents.setting import plain, set_pdf, shortened, table_data
 from evenface.documents.size_tables import boards_table, edging_ladder, parts_table, reasons, sheet_ladder
@@ -50,6 +51,7 @@ _WORDS: Final = {
     "boards": "Boards of solid wood",
     "templates": "Templates",
     "layouts": "Layouts",
+    "moisture": "Moisture log",
     "flatness": "Flat through the year",
     "cuts": "Cuts in order",
     "pieces": "Pieces",
@@ -100,6 +102,7 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
         ],
         "panels": [_panel(part, titles, pictures, manner) for part in result.sketch.parts],
         "boards": _boards(result, titles, pictures, manner),
+        "moisture": _moisture(result, manner),
         "flatness": _flatness(result, pictures, manner),
         "templates": table_data(templates_table(result.sketch.templates, manner, result.sketch.jigs)),
         "layouts": {
@@ -189,6 +192,12 @@ def _boards(
             for part in boards
         ],
     }
+
+
+def _moisture(result: Result, manner: Manner) -> dict[str, object] | None:
+    """The moisture log; None where nothing was read."""
+    readings = result.sketch.made.moisture
+    return table_data(moisture_table(readings, manner)) if readings else None
 
 
 def _flatness(result: Result, pictures: Pictures, manner: Manner) -> dict[str, object]:
