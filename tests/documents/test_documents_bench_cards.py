@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 from documents.glaze_room import BENCH, DOOR, SHELF, piece, result_of
 
-from evenface.documents.bench_cards import _wait_text, bench_cards_pdf, cards_data, steps_table, whole_cards
+from evenface.documents.bench_cards import _wait_text, bench_cards_pdf, cards_data, whole_cards
 from evenface.documents.glue_pages import glue_page
 from evenface.words import ENGLISH, say
 from evenface.workplan import Wait, derive_steps, panels_to_make
@@ -99,12 +99,6 @@ def test_four_cards_a_page_or_one_and_the_standing_line_before_the_care_sheets(p
 
 def test_the_same_plan_gives_the_same_bytes(papers):
     assert bench_cards_pdf(*papers) == bench_cards_pdf(*papers)
-
-
-def test_the_table_has_a_row_a_step_in_the_order_of_the_calendar(papers):
-    rows = steps_table(papers[1], papers[2]).rows
-    assert [row[1] for row in rows] == [one.step.id for one in papers[1].placed]
-    assert rows[0][0] == "Mon 2027-01-11 08:00"
 
 
 def test_contact_glue_asks_for_no_wait_and_white_glue_for_two():

@@ -223,3 +223,13 @@ def test_what_is_sawn_is_sawn_together():
     plan, _ = planned(*mixed, passes=0)
     assert changes_of_work(plan) == 5
     assert changes_of_work(tidied(plan)) == 1
+
+
+def test_without_the_extra_the_list_schedule_stands(monkeypatch):
+    from evenface.workplan.schedule import improve
+
+    monkeypatch.setattr(improve, "find_spec", lambda name: None)
+    problem = Problem(MONDAY, tuple(task(f"t{n}", 170 - n, may_split=False) for n in range(7)), (ONE,))
+    plan = list_plan(problem, passes=0)
+    assert not plan.proved
+    assert improved(plan, 5.0) is plan

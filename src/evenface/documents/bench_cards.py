@@ -6,8 +6,6 @@ from typing import Any, Final, Literal
 
 from evenface.documents.glue_pages import glue_page, short_lines
 from evenface.documents.setting import plain, set_pdf
-from evenface.documents.tables import Table, table
-from evenface.units import number_text
 from evenface.words import ENGLISH, Manner, Said, said, say
 from evenface.workplan import Step, Wait
 from evenface.workplan.calendar import Schedule
@@ -139,26 +137,6 @@ def _more_settings(card: Mapping[str, object], settings: Sequence[Said], manner:
     head = manner.translate(_WORDS["more"])
     rows = [row | {"bold": False, "tick": True}]
     return {"kind": "more", **kept, "head": head, "rows": rows, "risks": [], "clamps": None}
-
-
-def steps_table(plan: Schedule, parts: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
-    """Every step with its day, its part and the time of hands, in the order it is begun."""
-    rows = [
-        (
-            plan.days.clock(one.start_h).strftime("%a %Y-%m-%d %H:%M"),
-            one.step.id,
-            say(one.step.title, manner),
-            _name(one.step, parts),
-            number_text(one.step.hand_minutes.total, 0),
-            _wait_text(one.step.wait, manner),
-        )
-        for one in plan.placed
-    ]
-    headings = ("begin", "step", "work", "part", ">min", "then wait")
-    note = manner.translate(
-        "Minutes are own estimates until you put in your times. One person; clamps and press are not counted."
-    )
-    return table("Order of work", headings, rows, note, manner)
 
 
 def _card(

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 
-from evenface.piece.calendar_records import DAY_MIN, Done, Person, ShopCalendar, week_of
+from evenface.piece.calendar_records import Done, Person, ShopCalendar, week_of
 from evenface.workplan.records import Placed, Step
 from evenface.workplan.schedule.listing import list_plan, passes_for
 from evenface.workplan.schedule.loads import Need
@@ -95,12 +95,6 @@ class Schedule:
         own = {task.id for task in self.plan.problem.tasks if any(s == step for s, _ in task.pieces)}
         return tuple(one for one in self.plan.placings if one.task in own)
 
-    def together_with(self, step: str) -> tuple[str, ...]:
-        """Steps that share a pressing with this one."""
-        tasks = self.plan.problem.tasks if self.plan is not None else ()
-        shared = (one for task in tasks if any(s == step for s, _ in task.pieces) for one, _ in task.pieces)
-        return tuple(dict.fromkeys(one for one in shared if one != step))
-
     @property
     def _people(self) -> tuple[Person, ...]:
         return self.plan.problem.people if self.plan is not None else ()
@@ -175,8 +169,3 @@ def _days_of(plan: Plan) -> WorkDays:
     weekdays = tuple(number for number, day in enumerate(week) if day)
     closed = plan.problem.closed
     return WorkDays(plan.problem.first, (closes - opens) / 60.0, opens / 60.0, weekdays, closed)
-
-
-def day_of(first: date, minute: int) -> date:
-    """The day of a moment."""
-    return first + timedelta(days=minute // DAY_MIN)
