@@ -38,6 +38,8 @@ def test_the_chart_of_a_part_stands_on_its_page_and_with_what_comes_later(screen
     chart = re.search(r'<section id="year" data-swap>(.*?)</section>', later, re.S)[1]
     assert "<svg" in chart
     assert "/jobs/1/flat/1.1" in chart
+    at_once = screens.get("/jobs/1/parts/1.1").text  # known by now: nothing is left to follow
+    assert chart in at_once
     assert screens.get("/jobs/1/flat/9.9").status_code == 404
 
 

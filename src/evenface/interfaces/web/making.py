@@ -17,7 +17,7 @@ from evenface.interfaces.web.keeping import write_whole
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.interfaces.web.written import table_text
 from evenface.job.pricing import steps_of_sketch
-from evenface.piece.calendar_records import Done, by_step
+from evenface.piece.calendar_records import Done
 from evenface.piece.editing import apply_changes
 from evenface.piece.source_text import read_text
 from evenface.result import Sketch
@@ -94,7 +94,7 @@ def making(site: Site, job: KeptJob, view: View, first: date | None, manner: Man
     day = first or view.opened.job.calendar.start or date.today()
     plan = schedule(steps, WorkDays(day, HOURS_A_DAY))
     words = _words(job.name, view.sketch, steps, plan, manner)
-    ticks, timers = by_step(view.opened.made.done), timers_of(site, job)
+    ticks, timers = {one.step: one for one in view.opened.made.done}, timers_of(site, job)
     cards = tuple(
         Card(
             one.step, plan.days.clock(one.start_h), plan.days.clock(one.end_h), words[one.step.id],

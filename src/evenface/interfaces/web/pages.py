@@ -106,6 +106,7 @@ def part_page(
     name = "part_live.html" if asked.live else "part.html"
     if not asked.live:
         values["details"] = _details(panel, asked.manner)
+        values["year"] = _year_of(view, panel, asked.manner)
         values["by_itself"] = panel.origin if _WRITTEN.fullmatch(panel.origin) else ""
     return site.page(name, asked, status, title=f"{one.name}, {one.piece}", about=name_of(panel), **values)
 

@@ -130,6 +130,7 @@ class Live {
       if (this.waiting) this.soon(0);
       else if (fields.length > 0) {
         document.getElementById("details")?.classList.add("old");
+        document.getElementById("year")?.classList.add("old");
         this.laterSoon(LATER_MS);
       }
     } catch {
