@@ -20,7 +20,7 @@ from evenface.piece.calendar_records import DAY_MIN, Done, Person, ShopCalendar
 from evenface.pricing.own_times import own_times_beside
 from evenface.result import Result
 from evenface.toml_places import key_path
-from evenface.words import Manner, said, say
+from evenface.words import Manner, Said, said, say
 from evenface.workplan import PanelToMake, Step
 from evenface.workplan.calendar import Schedule, WorkDays, plan_shop
 from evenface.workplan.glue_card import GlueCard, glue_cards
@@ -179,12 +179,17 @@ def ending(plan: Schedule, manner: Manner) -> str:
         rest = said("no shorter plan exists ({by:word} decide).", by=plan.bound_by)
     else:
         rest = said(
-            "no plan is done before {bound} ({by:word} decide): at most {gap} h could still be won.",
+            "no plan is done before {bound} ({by:word} decide); {gap} at most could still be won.",
             bound=f"{plan.bound:%a %Y-%m-%d %H:%M}",
             by=plan.bound_by,
-            gap=f"{plan.end_h - plan.bound_h:.1f}",
+            gap=_gap(plan.end_h - plan.bound_h),
         )
     return say(done, manner) + say(rest, manner)
+
+
+def _gap(hours: float) -> Said:
+    """Hours by the clock, days from a day on."""
+    return said("{days:days}", days=hours / 24.0) if hours >= 36.0 else said("{hours:count} h", hours=hours)
 
 
 def _shop(shop: ShopCalendar, hours: float | None) -> ShopCalendar:

@@ -3,6 +3,7 @@
 Times of day are minutes from midnight, of the clock on the wall.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Final
@@ -84,3 +85,8 @@ class Done:
     day: date | None = None
     at_min: int | None = None
     origin: str = ""
+
+
+def by_step(done: tuple[Done, ...]) -> Mapping[str, Done]:
+    """Ticks by the step."""
+    return {one.step: one for one in done}
