@@ -120,3 +120,18 @@ def test_ticks_of_a_job_with_a_file_lie_beside_it_and_leave_its_measures_alone(s
 def test_undo_on_a_card_comes_back_to_it():
     assert own_page("/jobs/1/making/1.1-04") == "/jobs/1/making/1.1-04"
     assert own_page("/jobs/1/making/..") == "/"
+
+
+def test_the_calendar_goes_by_the_days_of_the_shop(screens):
+    text = SHELF + '\n[calendar]\nstart = "2027-01-11"\nholidays = ["2027-01-12"]\n'
+    screens.store.add("One shelf", text)
+    page = screens.get("/jobs/1/calendar").text
+    assert "11 January 2027" in page
+    assert "12 January 2027" not in page
+
+
+def test_a_tick_of_a_step_that_is_no_more_leaves_the_cards_readable(screens, shelf):
+    place = screens.store.folder / "made" / "job-1.made.toml"
+    place.parent.mkdir()
+    place.write_text('format = 1\n[[done]]\nstep = "7.7-01"\n', encoding="utf-8")
+    assert screens.get("/jobs/1/making").status_code == 200

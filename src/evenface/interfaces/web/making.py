@@ -2,7 +2,7 @@
 
 import math
 import threading
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -12,6 +12,7 @@ from typing import Any, Final
 from evenface.documents.bench_cards import cards_data, whole_cards
 from evenface.errors import Complaint, EvenfaceError, FileError, Place
 from evenface.finding import Change
+from evenface.interfaces.days import Planner
 from evenface.interfaces.web.desk import View, made_place
 from evenface.interfaces.web.keeping import write_whole
 from evenface.interfaces.web.site import NoSuchPage, Site
@@ -23,9 +24,9 @@ from evenface.piece.source_text import read_text
 from evenface.result import Sketch
 from evenface.store import KeptJob
 from evenface.words import Manner
-from evenface.workplan import Step, panels_to_make, pieces_to_make
+from evenface.workplan import PanelToMake, Step, panels_to_make, pieces_to_make
 from evenface.workplan.calendar import Schedule, WorkDays, schedule
-from evenface.workplan.glue_card import glue_cards
+from evenface.workplan.glue_card import GlueCard, glue_cards
 
 HOURS_A_DAY: Final = 7.0
 MOST_MINUTES: Final = 100_000.0
@@ -89,11 +90,13 @@ class Making:
 
 
 def making(site: Site, job: KeptJob, view: View, first: date | None, manner: Manner) -> Making:
-    """The steps of the job from that day on; today when none is named."""
+    """The steps of the job from that day on, with the shop's days, people and ticks; today when none is named."""
     steps = steps_of_sketch(view.sketch)
-    day = first or view.opened.job.calendar.start or date.today()
-    plan = schedule(steps, WorkDays(day, HOURS_A_DAY))
-    words = _words(job.name, view.sketch, steps, plan, manner)
+    panels = panels_to_make(view.sketch.constructions, view.sketch.parts)
+    pieces = pieces_to_make(view.sketch.constructions, panels)
+    glued = glue_cards(panels, steps, pieces=pieces)
+    plan = _planned(view, panels, steps, glued, first)
+    words = _words(job.name, view.sketch, glued, plan, manner)
     ticks, timers = {one.step: one for one in view.opened.made.done}, timers_of(site, job)
     cards = tuple(
         Card(
@@ -106,13 +109,25 @@ def making(site: Site, job: KeptJob, view: View, first: date | None, manner: Man
     return Making(cards, plan)
 
 
+def _planned(
+    view: View,
+    panels: Sequence[PanelToMake],
+    steps: Sequence[Step],
+    glued: Sequence[GlueCard],
+    first: date | None,
+) -> Schedule:
+    """As the shop works. Ticks or locked days of steps that are no more leave a plain calendar for one person."""
+    try:
+        return Planner(view.opened, panels, steps, glued, first.isoformat() if first else "", None).plan()
+    except FileError:
+        day = first or view.opened.job.calendar.start or date.today()
+        return schedule(steps, WorkDays(day, HOURS_A_DAY))
+
+
 def _words(
-    name: str, drafted: Sketch, steps: tuple[Step, ...], plan: Schedule, manner: Manner
+    name: str, drafted: Sketch, glued: Sequence[GlueCard], plan: Schedule, manner: Manner
 ) -> dict[str, Mapping[str, Any]]:
-    panels = panels_to_make(drafted.constructions, drafted.parts)
     parts = {part.id: f"{part.id} {part.name} ({part.piece})" for part in drafted.all_parts}
-    pieces = pieces_to_make(drafted.constructions, panels)
-    glued = glue_cards(panels, steps, pieces=pieces)
     told: Any = cards_data(name, plan, parts, glued, {}, date.today(), 1, manner)
     return whole_cards(told["cards"])
 
