@@ -13,7 +13,7 @@ from pathlib import Path
 from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Route
 
 SCREENS = Path(__file__).parents[2] / "build" / "screens"
-LONG_MS = 20_000
+LONG_MS = 30_000
 
 
 @dataclass
@@ -24,6 +24,7 @@ class Served:
     port: int = 0
     address: str = ""
     process: subprocess.Popen[str] | None = None
+    reader: threading.Thread | None = None
     said: list[str] = field(default_factory=list)
 
     def start(self, *words: str) -> str:
@@ -47,10 +48,12 @@ class Served:
         out = self.process.stdout
 
         def read() -> None:
-            for line in out:
-                lines.put(line)
+            with out:
+                for line in out:
+                    lines.put(line)
 
-        threading.Thread(target=read, daemon=True).start()
+        self.reader = threading.Thread(target=read, daemon=True)
+        self.reader.start()
         while True:
             line = lines.get(timeout=30)
             self.said.append(line)
@@ -67,8 +70,8 @@ class Served:
         if self.process is not None:
             self.process.send_signal(signal.SIGKILL)
             self.process.wait()
-            assert self.process.stdout is not None
-            self.process.stdout.close()
+            if self.reader is not None:
+                self.reader.join()
             self.process = None
 
 
