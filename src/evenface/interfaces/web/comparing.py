@@ -14,7 +14,7 @@ from evenface.interfaces.web.written import table_text
 from evenface.job.alternatives import Comparison, alternatives
 from evenface.job.choosing import Chosen, choose
 from evenface.job.pricing import prices_for
-from evenface.piece.brief_records import Alternative, Brief
+from evenface.piece.brief_records import Brief
 from evenface.piece.briefs import named_brief
 from evenface.piece.editing import value_of
 from evenface.piece.wanted import MOST_VARIANTS
@@ -107,11 +107,6 @@ def remove_variant(site: Site, job: KeptJob, version: int, number: int) -> KeptJ
     if not 0 <= number < len(variants):
         raise NoSuchPage("That variant is not there any more.")
     return keep_changes(site, job, version, [Change(f"variant[{number}]", "", "")])
-
-
-def names_of(variants: tuple[Alternative, ...]) -> list[str]:
-    """Their names in order."""
-    return [one.name for one in variants]
 
 
 def brief_for(view: View, use: str) -> Brief | None:

@@ -21,7 +21,6 @@ from evenface.interfaces.web.comparing import (
     brief_for,
     chosen,
     compared,
-    names_of,
     remove_variant,
 )
 from evenface.interfaces.web.site import Asked, Site, drawn
@@ -61,7 +60,6 @@ def _side_by_side(found: Comparison, manner: Manner) -> dict[str, Any]:
     return {
         "table": comparison_table(rows, part, manner),
         "picture": drawn(comparison_scene(rows, part, manner)),
-        "names": names_of(tuple(column.alternative for column in found.columns[1:])),
     }
 
 

@@ -18,9 +18,10 @@ from evenface.store import KeptJob
 from evenface.units import number_text, read_length
 from evenface.words import Manner
 
-SAME, NOTHING, NEW = "the same", "nothing", ""
+SAME: Final = "the same"
+NOTHING: Final = "nothing"
 PROBE: Final = KeptJob(0, "", 0, "", None, "", False, False)
-_SURE: Final = ("place", "room")
+_WHERE: Final = ("place", "room")
 
 
 @dataclass(slots=True)
@@ -89,7 +90,7 @@ def begin_job(site: Site, form: Mapping[str, str], manner: Manner) -> Begun:
     if reasons:
         return Begun(reasons=reasons)
     job = {"name": " ".join(form.get("job", "").split())[:120] or given["name"]}
-    job |= {key: form[key] for key in _SURE if form.get(key)}
+    job |= {key: form[key] for key in _WHERE if form.get(key)}
     text = "format = 1\n\n" + table_text("job", job, many=False)
     text += "\n" + buildup_text(_free(pattern.name, ()), given, pattern)
     text += "\n" + pattern.write(given, pattern.name)

@@ -76,7 +76,7 @@ def rack(site: Site, asked: Asked) -> Response:
     found = lying(site)
     return site.page(
         "rack.html", asked, title="The rack", job=None, items=found.items, table=items_table(found.items, asked.manner),
-        codes=[code_text(one.code) for one in found.items], balance=balance_table(found.balance, asked.manner),
+        balance=balance_table(found.balance, asked.manner),
         log=log_table(found.log, asked.manner), materials=material_names(None), forms=FORMS, booked=_booked(asked),
     )  # fmt: skip
 
