@@ -23,6 +23,7 @@ from evenface.drawings import (
     worked_board_of,
 )
 from evenface.drawings.flat_chart import flat_chart_of
+from evenface.drawings.plan import crowd_mm
 from evenface.result import Result, Sketch
 from evenface.words import ENGLISH, Manner
 
@@ -198,19 +199,20 @@ def panel_scenes(
     A long name is shortened in them.
     """
     panel = replace(panel, name=shortened(panel.name, 40))
-    yield "plan", at_usual_scale(lambda scale: plan_of(panel, manner, scale, PAPER_MM), panel)
+    higher = crowd_mm(panel, manner)
+    yield "plan", at_usual_scale(lambda scale: plan_of(panel, manner, scale, PAPER_MM), panel, higher)
     for sides in distinct_sides(panel):
         yield f"section {sides[0].value}", section_of(panel, sides[0], manner, also=sides[1:])
     if with_build_up:  # once for each build-up is enough
         yield "build-up", build_up_of(panel, manner)
 
 
-def at_usual_scale(draw: Callable[[float], Scene], panel: BuiltPanel) -> Scene:
-    """The scene at the largest usual scale that fits the page, else the smallest."""
+def at_usual_scale(draw: Callable[[float], Scene], panel: BuiltPanel, higher_mm: float = 0.0) -> Scene:
+    """The scene at the largest usual scale that fits the page, else the smallest. higher_mm : what it may be higher."""
     for scale in SCALES:
         if panel.length_mm * scale > WIDEST_MM - 12 or panel.width_mm * scale > HIGHEST_MM - 12:
             continue
         scene = draw(scale)
-        if scene.width_mm <= WIDEST_MM and scene.height_mm <= HIGHEST_MM:
+        if scene.width_mm <= WIDEST_MM and scene.height_mm <= HIGHEST_MM + higher_mm:
             return scene
     return draw(SCALES[-1])

@@ -62,6 +62,13 @@ class Draft:
             for other in self._taken
         )
 
+    def line_is_free(self, first: Point, last: Point) -> bool:
+        """Whether a straight line runs through no lettering put down so far."""
+        steps = [k / 40 for k in range(41)]
+        points = [(first[0] + k * (last[0] - first[0]), first[1] + k * (last[1] - first[1])) for k in steps]
+        boxes = [text_box(text, self.scale) for text in texts_of(self.primitives)]
+        return not any(box[0] < x < box[2] and box[1] < y < box[3] for x, y in points for box in boxes)
+
     def label(
         self,
         text: str,

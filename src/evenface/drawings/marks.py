@@ -2,28 +2,32 @@
 
 from collections.abc import Iterator
 from math import cos, radians, sin
+from typing import Final
 
 from evenface.construction import BuiltPanel
 from evenface.drawings.draft import Draft
-from evenface.drawings.scene import SMALL_MM, Line, Path, Stroke, way_of
+from evenface.drawings.scene import SMALL_MM, Line, Path, Stroke, text_width_mm, way_of
 from evenface.drawings.strokes import arrow_head
 from evenface.piece.records import Side
 from evenface.shape.segment import Box, Point
 from evenface.words import said
 
+_ARROWS_MM: Final = (9.0, 6.0, 4.0)
+"""Half the length of an arrow on the paper, the longest first."""
+
 
 def direction_arrow(draft: Draft, panel: BuiltPanel, direction_deg: float) -> None:
     """A double arrow along the way of the facing, where the plan is free, with its name."""
-    half = draft.paper(9.0)
-    half = min(half, 0.32 * (panel.width_mm if direction_deg % 180 else panel.length_mm))
-    ux, uy = half * way_of(direction_deg)[0], half * way_of(direction_deg)[1]
-    lift = draft.paper(2.0)
-    for x, y in free_places(panel):
-        box = (x - abs(ux) - lift, y - abs(uy) - lift, x + abs(ux) + lift, y + abs(uy) + lift)
-        if draft.is_free(box):
+    name = draft.words(said("way of the facing"))
+    for length in _ARROWS_MM:
+        half = min(draft.paper(length), 0.32 * (panel.width_mm if direction_deg % 180 else panel.length_mm))
+        ux, uy = half * way_of(direction_deg)[0], half * way_of(direction_deg)[1]
+        found = _room_for_arrow(draft, panel, (ux, uy), name)
+        if found is not None:
             break
     else:
         return
+    x, y, box = found
     a, b = (x - ux, y - uy), (x + ux, y + uy)
     draft.add(
         Line(*a, *b, Stroke.ACCENT, "marks"),
@@ -34,7 +38,42 @@ def direction_arrow(draft: Draft, panel: BuiltPanel, direction_deg: float) -> No
     gap = draft.paper(4.4) + abs(uy)
     places = [(x, y - gap), (x, y + gap)]
     within = (0.0, 0.0, panel.length_mm, panel.width_mm)
-    draft.label(draft.words(said("way of the facing")), places, SMALL_MM, layer="marks", within=within)
+    draft.label(name, places, SMALL_MM, layer="marks", within=within)
+
+
+def _room_for_arrow(
+    draft: Draft, panel: BuiltPanel, reach: Point, name: str
+) -> tuple[float, float, Box] | None:
+    """Where the arrow lies free between the edgings, with its name below it if there is such a place."""
+    lift, (ux, uy) = draft.paper(2.0), (abs(reach[0]), abs(reach[1]))
+    half = max(ux, draft.paper(text_width_mm(name, SMALL_MM) / 2))
+    inner = inside_edgings(panel)
+    for with_name in (True, False):
+        for x, y in free_places(panel):
+            box = (x - ux - lift, y - uy - lift, x + ux + lift, y + uy + lift)
+            wanted = (x - half, y - uy - draft.paper(6.5), x + half, box[3]) if with_name else box
+            if (
+                draft.is_free(box)
+                and draft.is_free(wanted)
+                and lies_in(box, inner)
+                and lies_in(wanted, inner)
+            ):
+                return x, y, box
+    return None
+
+
+def inside_edgings(panel: BuiltPanel) -> Box:
+    """The box between the edgings, seen from above."""
+    return (
+        panel.edging_width_mm(Side.LEFT),
+        panel.edging_width_mm(Side.FRONT),
+        panel.length_mm - panel.edging_width_mm(Side.RIGHT),
+        panel.width_mm - panel.edging_width_mm(Side.REAR),
+    )
+
+
+def lies_in(box: Box, within: Box) -> bool:
+    return within[0] <= box[0] and within[1] <= box[1] and box[2] <= within[2] and box[3] <= within[3]
 
 
 def _accent(path: Path) -> Path:

@@ -6,10 +6,12 @@ from typing import Final
 
 from evenface.construction import BuiltPanel, Edging, End, EndKind
 from evenface.construction.free_outlines import edging_of_free_outline, sides_of
+from evenface.drawings.corner_wood import draw_corner_wood, draw_edge_wood
 from evenface.drawings.dimensions import Beside, Span, chain
 from evenface.drawings.draft import Draft, figure, first_fitting
+from evenface.drawings.legend import ROW_MM, corner_rows, detail_rows, paired
 from evenface.drawings.marks import direction_arrow, edge_mark, face_mark
-from evenface.drawings.outlines import corners_of, finished_outline, inside
+from evenface.drawings.outlines import finished_outline, inside
 from evenface.drawings.plan_details import details_of, draw_corner_sizes, draw_details, draw_names
 from evenface.drawings.scene import SMALL_MM, Path, Scene, Stroke
 from evenface.piece.records import Meeting, Role, Side
@@ -21,6 +23,10 @@ from evenface.words import ENGLISH, Manner, Said, said
 SCALES: Final = (1.0, 0.5, 0.4, 0.2, 0.1, 1 / 15, 0.05, 0.04, 0.02, 0.01)
 PAPER_MM: Final = (180.0, 120.0)
 _CORNER_MM: Final = 4.0
+_FEW: Final = 2
+_CROWD_MM: Final = 10.0
+_MOST_MM: Final = 80.0
+"""A plan with more than a few details may be higher by so much for each, and never by more."""
 
 
 def plan_of(
@@ -29,9 +35,19 @@ def plan_of(
     scale: float | None = None,
     paper_mm: tuple[float, float] = PAPER_MM,
 ) -> Scene:
-    """The plan at the given scale, else at the largest usual one that lies on the paper."""
+    """The plan at the given scale, else at the largest usual one that lies on the paper.
+
+    With many details it may run past the paper's height, for their dimensions and the rows that give their sizes.
+    """
     scales = (scale,) if scale else _worth_trying(panel, paper_mm)
-    return first_fitting((_plan(panel, manner, one) for one in scales), paper_mm)
+    paper = (paper_mm[0], paper_mm[1] + crowd_mm(panel, manner))
+    return first_fitting((_plan(panel, manner, one) for one in scales), paper)
+
+
+def crowd_mm(panel: BuiltPanel, manner: Manner = ENGLISH) -> float:
+    """How much higher a plan may be for the dimensions of many details and the rows that give their sizes."""
+    rows = ROW_MM * sum(1 for _ in detail_rows(panel, {}, manner))
+    return min(rows + _CROWD_MM * max(0, len(details_of(panel)) - _FEW), _MOST_MM)
 
 
 def _worth_trying(panel: BuiltPanel, paper_mm: tuple[float, float]) -> Sequence[float]:
@@ -50,10 +66,11 @@ def _plan(panel: BuiltPanel, manner: Manner, scale: float) -> Scene:
     draw_edgings(draft, panel, outline)
     draw_details(draft, panel)
     draw_dimensions(draft, panel)
-    draw_names(draft, panel)
-    draw_corner_sizes(draft, panel)
+    numbers = draw_names(draft, panel)
+    lettered = draw_corner_sizes(draft, panel)
     draw_marks(draft, panel)
-    return draft.scene(_title(panel), *_notes(panel))
+    rows = [said("{row}", row=row) for row in detail_rows(panel, numbers, manner)]
+    return draft.scene(_title(panel), *_notes(panel), *paired(list(corner_rows(panel, lettered))), *rows)
 
 
 def _title(panel: BuiltPanel) -> Said:
@@ -72,10 +89,17 @@ def draw_edgings(draft: Draft, panel: BuiltPanel, outline: Outline) -> None:
         for first, last in _joint_lines(panel, edging):
             for a, b in inside(first, last, outline):
                 draft.line(a, b, stroke, "edging")
-    stroke = Stroke.VISIBLE if face is None else Stroke.HIDDEN
+    stroke = Stroke.VISIBLE if _seen_corners(panel) else Stroke.HIDDEN
     for piece in _built_corners(panel):
         ring = ((piece.x0, piece.y0, piece.bulge), (piece.x1, piece.y1, 0.0))
         draft.add(Path(ring, False, stroke, "edging"))
+    draw_corner_wood(draft, panel, _seen_corners(panel))
+
+
+def _seen_corners(panel: BuiltPanel) -> bool:
+    """Whether the pieces of built corners are seen from above."""
+    woods = [corner.edging for corner in panel.corners if corner.edging is not None]
+    return panel.face(Role.FACE) is None or all(wood.top is Meeting.FLUSH for wood in woods)
 
 
 def _draw_along_outline(draft: Draft, panel: BuiltPanel) -> None:
@@ -85,6 +109,7 @@ def _draw_along_outline(draft: Draft, panel: BuiltPanel) -> None:
     except ShapeError:
         return  # told by the checks
     sides, face = sides_of(panel), panel.face(Role.FACE)
+    pieces = {piece.number - 1: piece for piece in panel.edge_pieces if piece.name == "outline"}
     for stretch in made.stretches:
         edging = panel.edging(sides[stretch.number])
         seen = face is None or edging is None or edging.top is Meeting.FLUSH
@@ -93,6 +118,8 @@ def _draw_along_outline(draft: Draft, panel: BuiltPanel) -> None:
             continue
         ring = ((*stretch.inner.first, stretch.inner.bulge), (*stretch.inner.last, 0.0))
         draft.add(Path(ring, False, stroke, "edging"))
+        if stretch.number in pieces:
+            draw_edge_wood(draft, pieces[stretch.number], stretch, seen)
         outline = finished_outline(panel)
         for a, b in inside(stretch.outer.last, stretch.inner.last, outline):
             draft.line(a, b, stroke, "edging")
@@ -144,7 +171,7 @@ def _place(panel: BuiltPanel, side: Side, along: float, into: float) -> Point:
 
 
 def draw_dimensions(draft: Draft, panel: BuiltPanel) -> None:
-    """Finished size, net size of the carrier and widths of edging below and left; details above and right.
+    """Finished size, net size of the carrier and widths of edging below and left; details on their nearer side.
 
     Where figures at the sides stand past a corner, the rows below and above begin further out.
     """
@@ -152,8 +179,10 @@ def draw_dimensions(draft: Draft, panel: BuiltPanel) -> None:
     below = list(_size_spans(draft, length, _steps(panel, Side.LEFT, Side.RIGHT), 0.0))
     left = list(_size_spans(draft, width, _steps(panel, Side.FRONT, Side.REAR), 0.0))
     details = details_of(panel)
-    x_ranges = [((d.box[0], d.box[3]), (d.box[2], d.box[3])) for d in details]
-    above = _detail_spans(draft, x_ranges, width)
+    lower = [d for d in details if d.box[1] + d.box[3] < width]
+    below += _detail_spans(draft, [((d.box[0], d.box[1]), (d.box[2], d.box[1])) for d in lower], 0.0)
+    upper = [d for d in details if d not in lower]
+    above = _detail_spans(draft, [((d.box[0], d.box[3]), (d.box[2], d.box[3])) for d in upper], width)
     nearer_left = [d for d in details if d.box[0] + d.box[2] < length]
     left += _detail_spans(draft, [((d.box[1], d.box[0]), (d.box[3], d.box[0])) for d in nearer_left], 0.0)
     others = [d for d in details if d not in nearer_left]
@@ -235,9 +264,6 @@ def _notes(panel: BuiltPanel) -> Iterator[Said]:
         seen.add(key)
         sides = [one for one in panel.edgings if (one.wood.title, one.width_mm) == key]
         yield _edging_note(edging, sides)
-    if any(corner.construction != "rounded" for corner in corners_of(panel).values()):
-        built = sorted({corner.construction for corner in corners_of(panel).values()})
-        yield said("Corners: {built}", built=", ".join(built))
 
 
 def _edging_note(edging: Edging, sides: Sequence[Edging]) -> Said:

@@ -1,11 +1,13 @@
 """What lies inside a plan: cut-outs, inserts and grips with their names, and the sizes of corners."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
 from evenface.construction import BuiltPanel
 from evenface.construction.notches import notches_of, wall_widths
 from evenface.drawings.draft import Draft, figure
+from evenface.drawings.marks import inside_edgings
 from evenface.drawings.outlines import corners_of
 from evenface.drawings.scene import (
     SMALL_MM,
@@ -74,14 +76,23 @@ def draw_details(draft: Draft, panel: BuiltPanel) -> None:
         _draw_grip(draft, grip)
 
 
-def draw_names(draft: Draft, panel: BuiltPanel) -> None:
-    """The names of details, clear of the lines that lead to their dimensions."""
+def draw_names(draft: Draft, panel: BuiltPanel) -> dict[str, int]:
+    """The names of details, clear of the lines that lead to their dimensions.
+
+    Where a name has no room its number stands there instead: those that do, by name.
+    """
     details = details_of(panel)
     draft.keep_off(*(detail.box for detail in details if not detail.empty))
+    numbers: dict[str, int] = {}
     for detail in details:
-        if detail.name:
-            _draw_name(draft, panel, detail)
+        others = [other.box for other in details if other is not detail]
+        if not detail.name or _draw_name(draft, panel, detail, detail.name, others):
+            continue
+        number = len(numbers) + 1
+        if _draw_name(draft, panel, detail, f"({number})", others):
+            numbers[detail.name] = number
     draft.keep_off(*(detail.box for detail in details))
+    return numbers
 
 
 def _draw_outline(draft: Draft, outline: Outline, stroke: Stroke, layer: str) -> None:
@@ -127,25 +138,42 @@ def _grip_box(grip: Grip) -> Box:
     return min(xs) - r, min(ys) - r, max(xs) + r, max(ys) + r
 
 
-def _draw_name(draft: Draft, panel: BuiltPanel, detail: Detail) -> None:
-    """Its name in a cut-out when it fits there, else beside it."""
+def _draw_name(draft: Draft, panel: BuiltPanel, detail: Detail, name: str, others: Sequence[Box]) -> bool:
+    """Its name in a cut-out when it fits there, else beside it and in no other; False where there is no room."""
     x0, y0, x1, y1 = detail.box
     middle, step = (x0 + x1) / 2, draft.paper(2.8) + detail.beyond_mm
-    half = draft.paper(text_width_mm(detail.name, SMALL_MM) / 2 + 1.2)
+    half = draft.paper(text_width_mm(name, SMALL_MM) / 2 + 1.2)
     places = [(middle, y0 - step), (middle, y1 + step)]
     places += [(x, y) for y in (y0 - step, y1 + step) for x in (x0 + half, x1 - half)]
     places += [(x, (y0 + y1) / 2) for x in (x0 - half, x1 + half)]
-    wide, tall = text_width_mm(detail.name, SMALL_MM) + 2.0, 3.0 * SMALL_MM
+    wide, tall = text_width_mm(name, SMALL_MM) + 2.0, 3.0 * SMALL_MM
     if detail.empty and wide <= (x1 - x0) * draft.scale and tall <= (y1 - y0) * draft.scale:
         places = [(middle, y0 + 0.28 * (y1 - y0)), *places]
-    draft.label(detail.name, places, SMALL_MM, within=(0.0, 0.0, panel.length_mm, panel.width_mm))
+    if detail.empty and name != detail.name:  # a number may stand in the opening itself, however small
+        places = [(middle, (y0 + y1) / 2), *places]
+    tall_half = draft.paper(0.7 * SMALL_MM)
+    clear = [
+        (x, y)
+        for x, y in places
+        if not any(
+            x - half < other[2]
+            and other[0] < x + half
+            and y - tall_half < other[3]
+            and other[1] < y + tall_half
+            for other in others
+        )
+    ]
+    for within in (inside_edgings(panel), (0.0, 0.0, panel.length_mm, panel.width_mm)):
+        if draft.label(name, clear, SMALL_MM, within=within) is not None:
+            return True
+    return False
 
 
-def draw_corner_sizes(draft: Draft, panel: BuiltPanel) -> None:
-    """Radius or chamfer of each kind of corner, given once with how often it comes."""
-    corners = corners_of(panel)
+def draw_corner_sizes(draft: Draft, panel: BuiltPanel) -> list[CornerAt]:
+    """Radius or chamfer of each kind of corner, given once with how often it comes: the corners told of."""
+    corners, told = corners_of(panel), []
     if panel.panel.outline is not None:
-        return
+        return list(corners)
     kinds: dict[tuple[str, float], list[Corner]] = {}
     for at in CornerAt:
         if at in corners:
@@ -158,7 +186,9 @@ def draw_corner_sizes(draft: Draft, panel: BuiltPanel) -> None:
             text = f"{how_many}{figure(size, draft.manner)}×45°"
         for corner in alike:
             if _corner_size(draft, panel, corner, text):
+                told += [one.at for one in alike]
                 break
+    return told
 
 
 def _corner_size(draft: Draft, panel: BuiltPanel, corner: Corner, text: str) -> bool:
@@ -177,6 +207,8 @@ def _corner_size(draft: Draft, panel: BuiltPanel, corner: Corner, text: str) -> 
         tail = (elbow[0] + sx * draft.paper(2.0), elbow[1])
         anchor = Anchor.END if right else Anchor.START
         place = (tail[0] + sx * draft.paper(0.6), tail[1])
+        if not draft.line_is_free(at, elbow):
+            continue
         lettering = draft.label(text, [place], TEXT_MM, anchor, "dimensions", within)
         if lettering is not None:
             draft.primitives.remove(lettering)
