@@ -17,11 +17,13 @@ from evenface.documents.layout_tables import cut_list, layout_summary, offcut_li
 from evenface.documents.pictures import PAPER_MM, pictures_of, year_scene
 from evenface.documents.size_tables import edging_ladder, parts_table, sheet_ladder
 from evenface.drawings import build_up_of, distinct_sides, plan_of, section_of, sheet_of
+from evenface.drawings.build_up import WIDE_MM
 from evenface.finding import Finding
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import Outcome, name_of, waiting
 from evenface.interfaces.web.entries import Entry, entries_of
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn, file_state
+from evenface.interfaces.web.touching import build_up_spots, plan_spots, section_spots, with_spots
 from evenface.parts import Part
 from evenface.result import Result
 from evenface.store import KeptJob
@@ -79,7 +81,7 @@ def part(site: Site, asked: Asked) -> Response:
         values = _found(site, view, one, job, asked.manner)
         values["year"] = _year_of(view, panel, asked.manner)
         return site.page(
-            "part_later.html", asked, job=job, part=one, details=_details(panel, asked.manner), **values
+            "part_later.html", asked, job=job, part=one, details=_details(view, panel, asked.manner), **values
         )
     return part_page(site, asked, job)
 
@@ -105,7 +107,7 @@ def part_page(
     values |= {"reasons": reasons, "typed": typed, "clashes": clashes, "message": message}
     name = "part_live.html" if asked.live else "part.html"
     if not asked.live:
-        values["details"] = _details(panel, asked.manner)
+        values["details"] = _details(view, panel, asked.manner)
         values["year"] = _year_of(view, panel, asked.manner)
         values["by_itself"] = panel.origin if _WRITTEN.fullmatch(panel.origin) else ""
     return site.page(name, asked, status, title=f"{one.name}, {one.piece}", about=name_of(panel), **values)
@@ -128,10 +130,15 @@ def _found(site: Site, view: View, one: Part, job: KeptJob, manner: Manner) -> d
     return values | {"findings": mine}
 
 
-def _details(panel: BuiltPanel, manner: Manner) -> list[Markup]:
+def _details(view: View, panel: BuiltPanel, manner: Manner) -> list[Markup]:
     """Build-up and edges at scale: they follow an edit a moment later."""
+    entries = entries_of(view, panel, manner)
+    layers = build_up_of(panel, manner)
     sections = [section_of(panel, sides[0], manner, also=sides[1:]) for sides in distinct_sides(panel)]
-    return [drawn(scene) for scene in (build_up_of(panel, manner), *sections)]
+    return [
+        with_spots(layers, build_up_spots(panel, entries, WIDE_MM / layers.scale, manner)),
+        *(with_spots(scene, section_spots(scene, entries, manner)) for scene in sections),
+    ]
 
 
 def _year_of(view: View, panel: BuiltPanel, manner: Manner) -> Markup | str:
@@ -147,11 +154,12 @@ def part_values(
 ) -> dict[str, Any]:
     """Everything the page of a part shows."""
     titles = _titles(panel)
+    plan = plan_of(panel, manner, None, SCREEN_MM)
     return {
         "job": job,
         "part": one,
         "entries": entries,
-        "plan": drawn(plan_of(panel, manner, None, SCREEN_MM)),
+        "plan": with_spots(plan, plan_spots(panel, entries, plan.scale, manner)),
         "ladders": [sheet_ladder(one, titles, manner), edging_ladder(one, titles, manner)],
     }
 

@@ -201,6 +201,17 @@ function count() {
   if (running.length > 0) setTimeout(count, 15000);
 }
 
+// a place on a drawing that was touched: its entry is ready to be typed in
+document.addEventListener("click", (event) => {
+  const spot = event.target.closest?.("a.spot");
+  const field = spot && document.getElementById(spot.getAttribute("href").slice(1));
+  if (!field) return;
+  event.preventDefault();
+  field.scrollIntoView({ block: "center", behavior: "instant" });
+  field.focus();
+  field.select?.();
+});
+
 for (const form of document.querySelectorAll("form[data-live]")) new Live(form);
 count();
 poll();
