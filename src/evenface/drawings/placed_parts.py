@@ -99,6 +99,16 @@ def placed_parts(
     )
 
 
+def hollows_of(construction: Construction, made: BuiltPanel | BuiltBoard) -> Iterator[Solid]:
+    """The boxes taken out of a part for its joints, in coordinates of the part. [mm]"""
+    sizes = made if isinstance(made, BuiltPanel) else made.board
+    thickness = made.thickness_mm if isinstance(made, BuiltPanel) else made.board.over_mm
+    for one in construction.arranged.worked:
+        if one.part == made.name and one.kind in TAKEN_OUT:
+            for end in _taken(one):
+                yield _hollow(end, sizes.length_mm, sizes.width_mm, thickness)
+
+
 def _placed(
     placement: Placement, made: BuiltPanel | BuiltBoard, number: str, hollows: list[Worked]
 ) -> PlacedPart:
