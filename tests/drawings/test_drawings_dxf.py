@@ -7,7 +7,18 @@ import pytest
 from drawings.sample_panels import bench, built, edges, rounded
 
 from evenface.drawings import NoDxfWriter, build_up_of, plan_of, sections_of, to_dxf
-from evenface.drawings.scene import Dimension, Path, Text, scene_of
+from evenface.drawings.scene import (
+    Anchor,
+    Area,
+    Circle,
+    Dimension,
+    Fill,
+    Line,
+    Path,
+    Stroke,
+    Text,
+    scene_of,
+)
 from evenface.errors import EvenfaceError
 from evenface.piece.records import Panel, Profile, Side
 
@@ -69,6 +80,39 @@ def test_text_cannot_be_taken_for_a_code():
     scene = scene_of("x", 1.0, (Text(0, 0, "%%c a\\Pb ^J <> \n c"),))
     (text,) = read(to_dxf(scene)).modelspace().query("TEXT")
     assert not any(code in text.dxf.text for code in ("%%", "\\", "^", "\n"))
+
+
+def test_bare_geometry_is_what_the_library_would_have_written():
+    """The quick way to write lines, paths, circles and lettering against the library's own, attribute by attribute."""
+    bare = (
+        Line(0, 0, 10, 5.25, Stroke.ACCENT, "cut"),
+        Path(((0, 0, 0), (10, 0, 0.5), (10, 10, -0.2)), True, Stroke.HIDDEN, "part"),
+        Path(((1, 2, 0), (3, 4, 0)), False, Stroke.VISIBLE, "Größe"),
+        Circle(3, 4, 2.5, Stroke.DOTTED, "part"),
+        Text(1, 2, "10 × 5 %%c", 2.5, Anchor.MIDDLE, 90.0, "text"),
+        Text(3, 4, "a", 2.0, Anchor.START, 0.0, "text"),
+        Text(5, 6, "b", 2.0, Anchor.END, 30.0, "text"),
+    )
+    filling = Area(
+        (((0, 0, 0), (1, 0, 0), (1, 1, 0)),), Fill.PIECE, "part"
+    )  # writes nothing, but is not plain
+    quick, slow = (read(to_dxf(scene_of("x", 0.1, things))) for things in (bare, (*bare, filling)))
+    assert [one.dxftype() for one in quick.modelspace()] == [one.dxftype() for one in slow.modelspace()]
+    for one, other in zip(quick.modelspace(), slow.modelspace(), strict=True):
+        assert values(one) == values(other)
+    assert [one.dxf.name for one in quick.layers] == [one.dxf.name for one in slow.layers]
+    assert len({one.dxf.handle for one in quick.entitydb.values()}) == len(quick.entitydb)
+
+
+def values(entity):
+    """All that is told of an entity but its handles, numbers rounded; vertices of a polyline with it."""
+    told = {key: value for key, value in entity.dxfattribs().items() if key not in ("handle", "owner")}
+    if entity.dxftype() == "TEXT":
+        told = {"rotation": 0.0} | told
+    points = [tuple(p) for p in entity.get_points("xyb")] if entity.dxftype() == "LWPOLYLINE" else []
+    return {
+        key: round(value, 6) if isinstance(value, float) else value for key, value in told.items()
+    }, points
 
 
 def test_without_the_library_it_says_what_to_install(monkeypatch):

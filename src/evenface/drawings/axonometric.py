@@ -10,7 +10,8 @@ from typing import Final
 
 from evenface.construction.placed import Point as Point3
 from evenface.drawings.placed_parts import Solid
-from evenface.shape.segment import Point
+from evenface.drawings.scene import box_round
+from evenface.shape.segment import Box, Point
 
 DEPTH_SHARE: Final = 0.5
 _WIDTH: Final = (cos(radians(7.0)), -sin(radians(7.0)))
@@ -64,13 +65,21 @@ def back_to_front(solids: Sequence[Solid]) -> list[int]:
     return order
 
 
-def seen_points(solids: Sequence[Solid], order: Sequence[int], number: int) -> Iterator[Point]:
-    """Places on the three sides of a box that nothing painted later covers."""
-    later = [outline(solids[n]) for n in order[order.index(number) + 1 :]]
-    for face in _faces(solids[number]):
-        for point in face:
-            if not any(_holds(ring, point) for ring in later):
-                yield point
+def seen_points(solids: Sequence[Solid], order: Sequence[int]) -> list[list[Point]]:
+    """For each box the places on its three sides that nothing painted later covers."""
+    outlines = [outline(one) for one in solids]
+    boxes = [box_round(ring) for ring in outlines]
+    cuts = [tuple(_half_planes(ring)) for ring in outlines]
+    seen: list[list[Point]] = [[] for _ in solids]
+    for place, n in enumerate(order):
+        later = [(boxes[m], cuts[m]) for m in order[place + 1 :] if _meet(boxes[n], boxes[m])]
+        seen[n] = [
+            point
+            for face in _faces(solids[n])
+            for point in face
+            if not any(_holds(*one, point) for one in later)
+        ]
+    return seen
 
 
 def _faces(solid: Solid) -> Iterator[Iterator[Point]]:
@@ -124,6 +133,19 @@ def _sides(ring: Sequence[Point]) -> Iterator[tuple[Point, Point]]:
     yield from zip(ring, (*ring[1:], ring[0]), strict=True)
 
 
-def _holds(ring: Sequence[Point], point: Point) -> bool:
+def _half_planes(ring: Sequence[Point]) -> Iterator[tuple[float, float, float]]:
+    """Each side of a convex outline as (a, b, c): a point lies within where a·x + b·y ≥ c."""
+    for (x0, y0), (x1, y1) in _sides(ring):
+        a, b = y0 - y1, x1 - x0
+        yield a, b, a * x0 + b * y0 - 1e-9
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return one[0] <= other[2] and other[0] <= one[2] and one[1] <= other[3] and other[1] <= one[3]
+
+
+def _holds(box: Box, sides: Sequence[tuple[float, float, float]], point: Point) -> bool:
     x, y = point
-    return all((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]) >= -1e-9 for a, b in _sides(ring))
+    if not (box[0] <= x <= box[2] and box[1] <= y <= box[3]):
+        return False
+    return all(a * x + b * y >= c for a, b, c in sides)

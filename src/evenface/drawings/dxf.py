@@ -4,9 +4,12 @@ ezdxf is an extra and is looked for only when a DXF is asked for.
 """
 
 import io
+from dataclasses import replace
+from functools import lru_cache
 from math import copysign, hypot
 from typing import TYPE_CHECKING, Final
 
+from evenface.drawings.dxf_plain import CAPITALS, PLAIN, entities_text
 from evenface.drawings.hatch import SOLID, hatch
 from evenface.drawings.scene import (
     Anchor,
@@ -58,6 +61,43 @@ def to_dxf(scene: Scene) -> str:
 
     Raises NoDxfWriter when ezdxf is not installed.
     """
+    layers = tuple(dict.fromkeys(one.layer for one in scene.primitives))
+    if all(isinstance(one, PLAIN) for one in scene.primitives):
+        return _plain_dxf(scene, layers)
+    document = _document(layers, scene.scale)
+    writer = _Writer(document.modelspace(), scene.scale)
+    for one in scene.primitives:
+        writer.put(one)
+    return _written(document)
+
+
+def _plain_dxf(scene: Scene, layers: tuple[str, ...]) -> str:
+    """Bare geometry between the two halves of a blank document, which is made once for the same layers."""
+    head, middle, tail, owner, first = _blank(layers, scene.scale)
+    things: list[tuple[Primitive, dict[str, object]]] = []
+    for one in scene.primitives:
+        if isinstance(one, Text):
+            things.append((replace(one, text=_plain(one.text)), {"layer": one.layer}))
+        elif isinstance(one, Line | Path | Circle):
+            things.append((one, _look(one.stroke, one.layer)))
+    entities, free = entities_text(things, scene.scale, owner, first)
+    return f"{head}{free:X}{middle}{entities}{tail}"
+
+
+@lru_cache(maxsize=32)
+def _blank(layers: tuple[str, ...], scale: float) -> tuple[str, str, str, str, int]:
+    """A document without entities, cut at its first free handle and where entities stand, with the handle of the
+    model space and that free one."""
+    document = _document(layers, scale)
+    owner = str(document.modelspace().layout_key)
+    text = _written(document)
+    seed, place = "$HANDSEED\n  5\n", "  2\nENTITIES\n"
+    start = text.index(seed) + len(seed)
+    end, entities = text.index("\n", start), text.index(place) + len(place)
+    return text[:start], text[end:entities], text[entities:], owner, int(text[start:end], 16)
+
+
+def _document(layers: tuple[str, ...], scale: float) -> "Drawing":
     try:
         from ezdxf.filemanagement import new  # an extra: only who asks for a DXF needs it
     except ImportError as error:
@@ -67,21 +107,22 @@ def to_dxf(scene: Scene) -> str:
     document = new("R2010")
     document.units = 4  # mm
     document.header["$MEASUREMENT"] = 1
-    _set_up(document, scene)
-    writer = _Writer(document.modelspace(), scene.scale)
-    for one in scene.primitives:
-        writer.put(one)
+    _set_up(document, layers, scale)
+    return document
+
+
+def _written(document: "Drawing") -> str:
     out = io.StringIO()
     document.write(out)
     return out.getvalue()
 
 
-def _set_up(document: "Drawing", scene: Scene) -> None:
+def _set_up(document: "Drawing", layers: tuple[str, ...], scale: float) -> None:
     """Layers, line types and the style of dimensions, sized for the scale of the drawing."""
-    for layer in dict.fromkeys(one.layer for one in scene.primitives):
+    for layer in layers:
         if layer not in document.layers:
             document.layers.add(layer)
-    unit = 1.0 / scene.scale
+    unit = 1.0 / scale
     for name, pattern in _TYPES.values():
         document.linetypes.add(name, pattern=[part * unit for part in pattern])
     style = document.dimstyles.add(_STYLE)
@@ -159,7 +200,7 @@ class _Writer:
             Anchor.MIDDLE: TextEntityAlignment.CENTER,
             Anchor.END: TextEntityAlignment.RIGHT,
         }[one.anchor]
-        height = 0.73 * one.size_mm / self._scale  # DXF asks for the height of capitals
+        height = CAPITALS * one.size_mm / self._scale
         self._space.add_text(
             _plain(one.text), height=height, rotation=one.angle_deg, dxfattribs={"layer": one.layer}
         ).set_placement((one.x, one.y), align=align)

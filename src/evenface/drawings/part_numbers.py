@@ -77,6 +77,8 @@ def _shared_out(ledger: _Ledger, numbered: Sequence[Numbered]) -> list[Edge]:
         before = best
         for n, one in enumerate(numbered):
             for edge in one.starts:
+                if edge is sides[n]:
+                    continue
                 tried = [*sides[:n], edge, *sides[n + 1 :]]
                 cost = _cost(ledger, numbered, tried)
                 if cost < best - 1e-9:
@@ -188,12 +190,11 @@ def _kept_in(levels: list[float], low: float, high: float) -> list[float]:
 
 def crosses(one: Sequence[Point], other: Sequence[Point]) -> bool:
     """Whether two lines cross or touch."""
-    (a, b), (c, d) = one, other
-    return _turn(a, b, c) * _turn(a, b, d) <= 0 and _turn(c, d, a) * _turn(c, d, b) <= 0
-
-
-def _turn(a: Point, b: Point, c: Point) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+    ((ax, ay), (bx, by)), ((cx, cy), (dx, dy)) = one, other
+    x, y, u, v = bx - ax, by - ay, dx - cx, dy - cy
+    if (x * (cy - ay) - y * (cx - ax)) * (x * (dy - ay) - y * (dx - ax)) > 0:
+        return False
+    return (u * (ay - cy) - v * (ax - cx)) * (u * (by - cy) - v * (bx - cx)) <= 0
 
 
 def column_mm(numbers: Iterable[str]) -> float:

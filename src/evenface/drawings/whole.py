@@ -9,17 +9,16 @@ from typing import Final
 
 from evenface.construction import BuiltPanel, Construction
 from evenface.construction.placed import Point
-from evenface.drawings.axonometric import back_to_front, inner_edges, outline, seen_points
+from evenface.drawings.apart import apart_from, draw_apart
 from evenface.drawings.cut_faces import cut_areas, material_boxes, place_of_cut
 from evenface.drawings.draft import Draft
 from evenface.drawings.part_numbers import Edge, Numbered, column_mm, draw_numbers
 from evenface.drawings.placed_parts import PlacedPart, placed_parts
 from evenface.drawings.plan import SCALES
 from evenface.drawings.rows_of_sizes import draw_sizes
-from evenface.drawings.scene import Area, Fill, Path, Scene, Stroke, box_round
+from evenface.drawings.scene import Scene, Stroke
 from evenface.drawings.sight import Look, Sight, sight_of
 from evenface.shape.segment import Box
-from evenface.shape.segment import Point as Flat
 from evenface.words import ENGLISH, Manner, Said, said
 
 VIEWS_PAPER_MM: Final = (170.0, 150.0)
@@ -33,7 +32,7 @@ DASHES_APART_MM: Final = 0.8
 MOST_AT_TWO_SIDES: Final = 14
 """More numbers than these are led to the left too, where rows of sizes would stand."""
 _INTO_MM: Final = 4.0
-_IN_A_ROW: Final = 10
+_KINDS: Final = {"front": Look.FRONT, "side": Look.SIDE, "plan": Look.PLAN}
 _NAMES: Final = {
     Look.FRONT: "{name}: from the front",
     Look.SIDE: "{name}: from the right",
@@ -55,27 +54,30 @@ def whole_scenes(
     if not construction.arranged.placements or construction.arranged.size_mm is None:
         return ()
 
+    parts, size = _standing(construction, numbers)
+    sights = {look: sight_of(parts, look) for look in Look}
+    cut_at = place_of_cut(parts, size[0])
+    cut = _cut_sight(parts, cut_at)
+    apart = apart_from(parts)
+
     def views(scale: float) -> tuple[tuple[str, Scene], ...]:
-        return (
-            ("front", view_of(construction, Look.FRONT, scale, numbers, manner)),
-            ("side", view_of(construction, Look.SIDE, scale, numbers, manner)),
-            ("plan", view_of(construction, Look.PLAN, scale, numbers, manner)),
+        return tuple(
+            (kind, _view(construction, sights[look], scale, manner)) for kind, look in _KINDS.items()
         )
 
     def section(scale: float) -> tuple[tuple[str, Scene], ...]:
-        return (("section", section_through(construction, scale, numbers, manner)),)
+        return (("section", _section(construction, cut, cut_at, scale, manner)),)
 
-    def apart(scale: float) -> tuple[tuple[str, Scene], ...]:
-        return (("apart", apart_of(construction, scale, numbers, manner)),)
+    def taken_apart(scale: float) -> tuple[tuple[str, Scene], ...]:
+        return (("apart", draw_apart(Draft(scale, manner), apart, construction.piece.name)),)
 
-    wide, deep, high = construction.arranged.size_mm
+    wide, deep, high = size
     bare = max(wide, deep), max(high, deep)
-    moved = [part.apart().whole for part in placed_parts(construction, numbers)]
-    x0, y0, x1, y1 = box_round([point for solid in moved for point in outline(solid)])
+    x0, y0, x1, y1 = apart.border
     return (
         *_fitting(views, scales, VIEWS_PAPER_MM, bare),
         *_fitting(section, scales, VIEWS_PAPER_MM, (deep, high)),
-        *_fitting(apart, scales, APART_PAPER_MM, (x1 - x0, y1 - y0)),
+        *_fitting(taken_apart, scales, APART_PAPER_MM, (x1 - x0, y1 - y0)),
     )
 
 
@@ -90,9 +92,12 @@ def view_of(
 
     Raises ValueError for a piece whose parts stand nowhere.
     """
-    parts, size = _standing(construction, numbers)
-    draft = Draft(scale, manner)
-    sight = sight_of(parts, look)
+    parts, _ = _standing(construction, numbers)
+    return _view(construction, sight_of(parts, look), scale, manner)
+
+
+def _view(construction: Construction, sight: Sight, scale: float, manner: Manner) -> Scene:
+    draft, look, size = Draft(scale, manner), sight.look, _size(construction)
     lines = _draw_lines(draft, sight)
     hidden = _unseen(draft, sight)
     if hidden <= MOST_HIDDEN:
@@ -119,10 +124,17 @@ def section_through(
     """
     parts, size = _standing(construction, numbers)
     cut_at = place_of_cut(parts, size[0]) if at_mm is None else at_mm
+    return _section(construction, _cut_sight(parts, cut_at), cut_at, scale, manner)
+
+
+def _cut_sight(parts: Sequence[PlacedPart], cut_at: float) -> Sight:
     met = [part for part in parts if part.whole[0][0] < cut_at < part.whole[1][0]]
     borders = [box for part in met for box in material_boxes(part, Look.SIDE)]
-    sight = sight_of(parts, Look.SIDE, cut_at, borders)
-    draft = Draft(scale, manner)
+    return sight_of(parts, Look.SIDE, cut_at, borders)
+
+
+def _section(construction: Construction, sight: Sight, cut_at: float, scale: float, manner: Manner) -> Scene:
+    draft, size = Draft(scale, manner), _size(construction)
     draft.add(*cut_areas(sight, cut_at))
     lines = _draw_lines(draft, sight)
     shown = shown_numbers(sight, scale)
@@ -145,27 +157,8 @@ def apart_of(
 
     Raises ValueError for a piece whose parts stand nowhere.
     """
-    parts = [part.apart() for part in _standing(construction, numbers)[0]]
-    solids = [part.whole for part in parts]
-    order = back_to_front(solids)
-    draft = Draft(scale, manner)
-    for n in order:
-        ring = tuple((x, y, 0.0) for x, y in outline(solids[n]))
-        draft.add(Area((ring,), Fill.PIECE, "outline"), Path(ring, True, Stroke.VISIBLE, "outline"))
-        for first, last in inner_edges(solids[n]):
-            draft.line(first, last, Stroke.FINE, "outline")
-    border = box_round([point for solid in solids for point in outline(solid)])
-    places: dict[str, list[Flat]] = {}
-    for n, part in enumerate(parts):
-        places.setdefault(part.number, []).extend(seen_points(solids, order, n))
-    numbered = [_led_out(number, points, border) for number, points in places.items() if points]
-    draw_numbers(draft, numbered, border)
-    covered = [number for number, points in places.items() if not points]
-    return draft.scene(
-        said("{name}: taken apart", name=construction.piece.name),
-        said("widths and heights to scale, depths by half"),
-        *_behind(covered),
-    )
+    parts, _ = _standing(construction, numbers)
+    return draw_apart(Draft(scale, manner), apart_from(parts), construction.piece.name)
 
 
 def shown_numbers(sight: Sight, scale: float) -> dict[str, Box]:
@@ -189,6 +182,12 @@ def _standing(
             f"expected a piece whose parts stand somewhere, was given {construction.piece.name!r}"
         )
     return parts, size
+
+
+def _size(construction: Construction) -> Point:
+    size = construction.arranged.size_mm
+    assert size is not None
+    return size
 
 
 def _fitting(
@@ -241,20 +240,6 @@ def _draw_numbers(draft: Draft, sight: Sight, size: Point, to_the_left: bool = F
         starts |= {Edge.LEFT: (x0 + aside, y)} if to_the_left else {}
         numbered.append(Numbered(number, starts))
     draw_numbers(draft, numbered, border)
-
-
-def _led_out(number: str, points: Sequence[Flat], border: Box) -> Numbered:
-    """Led to either side from the place that is seen nearest to the middle of all that is seen of it."""
-    middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
-    start = min(points, key=lambda one: (one[0] - middle[0]) ** 2 + (one[1] - middle[1]) ** 2)
-    return Numbered(number, dict.fromkeys((Edge.RIGHT, Edge.LEFT, Edge.ABOVE), start))
-
-
-def _behind(numbers: Sequence[str]) -> Iterator[Said]:
-    """The numbers of parts of which nothing is seen, in rows that are no longer than the drawing."""
-    for start in range(0, len(numbers), _IN_A_ROW):
-        row = ", ".join(numbers[start : start + _IN_A_ROW])
-        yield said("also behind others: {numbers}" if start else "behind others: {numbers}", numbers=row)
 
 
 def _plainness(construction: Construction) -> Iterator[Said]:
