@@ -113,3 +113,36 @@ def test_slips_in_the_file_are_told_with_their_place(tmp_path):
     words = str(told.value)
     for word in ("brief.heat", "variant[3].changes", "variant[3].why", "variant[3].name"):
         assert word in words
+
+
+def test_days_are_those_of_the_shop_and_hours_those_of_the_maker(tmp_path):
+    file = tmp_path / "bench.toml"
+    slow = '[calendar]\nstart = "2027-01-04"\nhours = { monday = "08:00-10:00" }\n'
+    file.write_text(JOB + slow)
+    asked = [Alternative("oak", (Change("buildup.bench.edging.wood", "", "oak"),))]
+    usual = alternatives(open_with_all(file), asked, "Rack", budget_s=0.1).columns
+    file.write_text(JOB + '[calendar]\nstart = "2027-01-04"\n')
+    quick = alternatives(open_with_all(file), asked, "Rack", budget_s=0.1).columns
+    assert all(slowly.days > 3 * fast.days for slowly, fast in zip(usual, quick, strict=True))
+    assert usual[0].hours == pytest.approx(quick[0].hours)
+    (tmp_path / "own-times.toml").write_text(
+        'format = 1\n[[time]]\njob = "a"\nwork = "bond the facings"\nusual = 10.0\nminutes = 100.0\n'
+    )
+    timed = alternatives(open_with_all(file), asked, "Rack", budget_s=0.1).columns
+    assert timed[0].hours > usual[0].hours + 0.5
+    assert float(timed[0].price.hours) == pytest.approx(timed[0].hours)
+
+
+def test_a_move_of_the_second_piece_follows_it_when_it_stands_alone(tmp_path):
+    from evenface.job.variant_days import of_one_piece
+
+    file = tmp_path / "bench.toml"
+    file.write_text(
+        JOB
+        + '[[order.move]]\nstep = "2.1-03"\nbefore = "2.1-02"\n[[order.move]]\nstep = "1.1-03"\nafter = "2.1-04"\n'
+        + '[calendar]\nlocked = { "2.1-02" = "2027-05-10", "1.1-02" = "2027-05-11", "all-01" = "2027-05-03" }\n'
+    )
+    alone = of_one_piece(open_with_all(file), 2).job
+    assert [(one.step, one.after, one.before) for one in alone.moves] == [("1.1-03", "", "1.1-02")]
+    assert [one.step for one in alone.calendar.locked] == ["1.1-02", "all-01"]
+    assert [one.name for one in alone.pieces] == ["Rack"]

@@ -1,10 +1,12 @@
 """Two versions of a job beside each other, through the whole chain."""
 
 from datetime import date
+from pathlib import Path
 
 import pytest
 
 from evenface.documents.order_papers import changes_table
+from evenface.errors import FileError
 from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
 from evenface.job.pricing import prices_for
@@ -127,3 +129,26 @@ def test_more_glueing_days_are_later_and_a_gap_in_the_prices_is_told(version):
 
 def test_lines_that_move_in_the_file_are_no_change(version):
     assert compare(version(), version(("[job]\n", "# a remark\n\n[job]\n"))).nothing
+
+
+def test_the_day_it_is_ready_follows_the_shop_and_steps_moved_by_hand(tmp_path):
+    from evenface.job.versions import ready_on
+
+    file = tmp_path / "job.toml"
+    text = Path("examples/one-shelf.toml").read_text()
+    days = {}
+    added = {
+        "usual": "",
+        "mondays": '\n[calendar]\nhours = { monday = "08:00-15:00" }\n',
+        "closed": f'\n[calendar]\nholidays = ["{START.isoformat()}..2027-02-28"]\n',
+    }
+    for name, more in added.items():
+        file.write_text(text + more)
+        opened = open_with_all(file)
+        days[name] = ready_on(opened, plan(opened, 0.1), prices_for(opened), START)
+    assert days["usual"] < days["mondays"]
+    assert days["closed"] > date(2027, 2, 28)
+    file.write_text(text + '\n[[order.move]]\nstep = "9.9-99"\nafter = "1.1-02"\n')
+    opened = open_with_all(file)
+    with pytest.raises(FileError, match=r"9\.9-99"):
+        ready_on(opened, plan(opened, 0.1), prices_for(opened), START)

@@ -40,8 +40,9 @@ BUILD_UP_NOTE: Final = (
     "one that bows is not cheap."
 )
 COMPARE_NOTE: Final = (
-    "Bow and cup of the part named, mm over the part, nine of ten panels lie within. Days from a Monday morning, one "
-    "person, waits included. A price that says from leaves something out that has no price."
+    "Bow and cup of the part named, mm over the part, nine of ten panels lie within. Hours of all hands; days from the "
+    "first morning to the last step as the shop works, waits included. A price that says from leaves something out "
+    "that has no price."
 )
 
 
@@ -154,7 +155,7 @@ def comparison_table(rows: Sequence[Shown], part: str, manner: Manner = ENGLISH)
             (one.name, bow, cup, figure(one.mass_kg, 1, manner), one.bought, figure(one.hours, 1, manner),
              number_text(one.days, 0), manner.translate(one.price_text), told)
         )  # fmt: skip
-    headings = ("Variant", ">Bow", ">Cup", ">kg", ">Sheets", ">Hours", ">Days", ">Price", "Stops/risks/notes")
+    headings = ("Variant", ">Bow", ">Cup", ">kg", ">Sheets", ">Hours", ">Days", ">Price", ">Stops / risks / notes")
     title = f"{manner.translate('Variants side by side')}: {part}" if part else "Variants side by side"
     return table(title, headings, cells, manner.translate(COMPARE_NOTE), manner)
 

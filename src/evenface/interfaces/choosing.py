@@ -26,7 +26,6 @@ from evenface.interfaces.screen import manner_of, show_table
 from evenface.job.alternatives import Column, alternatives
 from evenface.job.choosing import choose, needs_in_words
 from evenface.job.opening import open_with_all
-from evenface.job.pricing import prices_for
 from evenface.materials import load_catalogue
 from evenface.piece.briefs import named_brief
 
@@ -83,9 +82,9 @@ def compare_and_show(
     """Show the variants of the job; with a folder also as picture, page and JSON. 1 when one cannot be made."""
     manner = manner_of(units)
     opened = open_with_all(path, materials)
-    found = alternatives(opened, piece=piece, prices=prices_for(opened), budget_s=seconds)
+    found = alternatives(opened, piece=piece, budget_s=seconds)
     part = ", ".join(one for one in found.part if one)
-    rows = [variant_row(column, found.part) for column in found.columns]
+    rows = [variant_row(column, found.part, found.locale) for column in found.columns]
     if as_json:
         sys.stdout.write(comparison_json(rows, part))
     else:
@@ -104,10 +103,11 @@ def compare_and_show(
     return int(any(row.why_not or row.findings[0] for row in rows))
 
 
-def variant_row(column: Column, part: tuple[str, str]) -> Shown:
+def variant_row(column: Column, part: tuple[str, str], locale: str) -> Shown:
+    """A column ready to be shown, its price as the maker's country writes it."""
     price = None
     if column.price is not None and (column.price.total.amount or not column.price.missing):
-        text = money_text(column.price.total)
+        text = money_text(column.price.total, locale)
         price = (f"from {text}" if column.price.at_least else text, column.price.total.amount)
     return Shown(
         column.name,

@@ -1,8 +1,6 @@
 """The days of `evenface steps`: when it begins, with what hours, what is ticked off, and whether the day holds."""
 
-from collections.abc import Sequence
-from dataclasses import replace
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from typing import Final
 
@@ -11,85 +9,26 @@ from rich.markup import escape
 
 from evenface.documents.calendar_file import calendar_ics
 from evenface.documents.day_plan import deadline_table
-from evenface.errors import Complaint, FileError, Place, nearest_words
+from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Finding, Severity
 from evenface.interfaces.screen import show_table
 from evenface.job.opening import Opened
-from evenface.job.order_of_work import order_of_work
-from evenface.piece.calendar_records import DAY_MIN, Done, Person, ShopCalendar
+from evenface.job.shop_days import Planner, planner_of
+from evenface.piece.calendar_records import ShopCalendar
 from evenface.pricing.own_times import own_times_beside
 from evenface.result import Result
 from evenface.toml_places import key_path
 from evenface.words import Manner, Said, said, say
-from evenface.workplan import PanelToMake, Step
-from evenface.workplan.calendar import Schedule, WorkDays, plan_shop
-from evenface.workplan.glue_card import GlueCard, glue_cards
-from evenface.workplan.pressing import Means
+from evenface.workplan.calendar import Schedule
 from evenface.workplan.schedule.deadline import deadline
-from evenface.workplan.schedule.needs import needs_of
 
 DAYS_FILE: Final = "order-of-work.ics"
-
-
-class Planner:
-    """Plans the steps of one job for its shop, or for another that might be."""
-
-    def __init__(
-        self,
-        opened: Opened,
-        panels: Sequence[PanelToMake],
-        steps: Sequence[Step],
-        cards: Sequence[GlueCard],
-        start: str,
-        hours: float | None,
-    ) -> None:
-        self.panels, self.steps, self.cards = panels, steps, cards
-        self.shop = _shop(opened.job.calendar, hours)
-        self.done = opened.made.done
-        self._check_names(opened)
-        self.first, self.now = _beginning(self.shop, self.done, start)
-
-    def plan(self, seconds: float = 0.0) -> Schedule:
-        """The plan of the job's own shop."""
-        return self._for(self.shop, seconds)
-
-    def plan_for(self, shop: ShopCalendar) -> Schedule:
-        """The same steps for another shop, by the list schedule."""
-        return self._for(shop, 0.0)
-
-    def _for(self, shop: ShopCalendar, seconds: float) -> Schedule:
-        needs = needs_of(self.panels, self.steps, self.cards, shop)
-        try:
-            return plan_shop(self.steps, shop, self.first, needs, self.done, self.now, seconds)
-        except ValueError as fault:
-            raise FileError(
-                [Complaint(Place(key="calendar"), "days that can be planned", str(fault))]
-            ) from None
-
-    def _check_names(self, opened: Opened) -> None:
-        """Ticks and locked days name steps of the plan."""
-        known = tuple(step.id for step in self.steps)
-        asked = [(one.step, opened.made.file, f"{one.origin}.step") for one in self.done]
-        asked += [(one.step, opened.job.file, one.origin) for one in self.shop.locked]
-        wrong = [
-            Complaint(Place(file, key=key), "a step of the work plan", repr(step), nearest_words(step, known))
-            for step, file, key in asked
-            if step not in known
-        ]
-        if wrong:
-            raise FileError(wrong)
 
 
 def write_days(opened: Opened, result: Result, out: Path, manner: Manner) -> Path:
     """The calendar file of a planned job, by the quick schedule, into the folder of its packet."""
     drafted = result.sketch
-    order = order_of_work(
-        drafted.constructions, drafted.parts, 0.0, own_times_beside(Path(opened.job.file)), opened.job
-    )
-    every_glue = tuple(map(opened.catalogue.glue, opened.catalogue.names("glue")))
-    means = Means(opened.job.calendar.clamps, opened.job.calendar.press_mm)
-    cards = glue_cards(order.panels, order.steps, means, every_glue, order.pieces)
-    planner = Planner(opened, order.panels, order.steps, cards, "", None)
+    planner = planner_of(opened, drafted, own_times_beside(Path(opened.job.file)))
     names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in drafted.all_parts}
     due = due_of("", opened.job.due)
     file = out / DAYS_FILE
@@ -190,42 +129,3 @@ def ending(plan: Schedule, manner: Manner) -> str:
 def _gap(hours: float) -> Said:
     """Hours by the clock, days from a day on."""
     return said("{days:days}", days=hours / 24.0) if hours >= 36.0 else said("{hours:count} h", hours=hours)
-
-
-def _shop(shop: ShopCalendar, hours: float | None) -> ShopCalendar:
-    """Hours asked for go before those of the job file."""
-    if hours is None:
-        return shop
-    try:
-        week = WorkDays(date(2027, 1, 4), hours).as_shop().people[0].week
-    except ValueError:
-        raise FileError(
-            [Complaint(Place(key="--hours"), "hours within one day, 16 at most", str(hours))]
-        ) from None
-    return replace(shop, people=tuple(Person(one.name, week, one.absent) for one in shop.people))
-
-
-def _beginning(shop: ShopCalendar, done: Sequence[Done], start: str) -> tuple[date, int]:
-    """The day minutes count from, and the minute from which the rest is planned.
-
-    With ticks the rest begins at the last tick's end, not before the day asked for (default: today).
-    """
-    try:
-        asked = date.fromisoformat(start) if start else None
-    except ValueError:
-        raise FileError([Complaint(Place(key="--start"), "a date such as 2027-01-11", start)]) from None
-    if not done:
-        return asked or shop.start or date.today(), 0
-    begin = asked or max(date.today(), shop.start or date.today())
-    ticked = [one.day for one in done if one.day is not None]
-    first = min([begin, *ticked])
-    last = max(
-        (
-            datetime.combine(one.day, datetime.min.time()).toordinal() * DAY_MIN + (one.at_min or 0)
-            for one in done
-            if one.day is not None
-        ),
-        default=0,
-    )
-    now = max((begin - first).days * DAY_MIN, last - first.toordinal() * DAY_MIN)
-    return first, now

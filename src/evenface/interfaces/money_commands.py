@@ -15,7 +15,10 @@ Prices = Annotated[
 ]
 Units = Annotated[str, typer.Option("--units", help="mm or inch, for what is shown.")]
 Start = Annotated[str, typer.Option("--start", help="First day of work, as 2027-01-11.")]
-HoursADay = Annotated[float, typer.Option("--hours", min=0.5, max=16.0, help="Hours worked a day.")]
+HoursADay = Annotated[
+    float | None,
+    typer.Option("--hours", min=0.5, max=16.0, help="Hours worked a day; default: those of [calendar]."),
+]
 To = Annotated[str, typer.Option("--to", help="Number of the offer or order this paper belongs to.")]
 
 
@@ -48,7 +51,7 @@ def offer(
         str, typer.Option("--paper", help="offer, confirmation, delivery-note or invoice.")
     ] = "offer",
     start: Start = "",
-    hours: HoursADay = 7.0,
+    hours: HoursADay = None,
     to: To = "",
     anyway: Annotated[
         bool, typer.Option("--anyway", help="Write a draft though something is not priced or cannot be made.")
@@ -92,7 +95,7 @@ def change(
         typer.Option("--out", "-o", help="Folder to keep the change order in; without it none is written."),
     ] = None,
     start: Start = "",
-    hours: HoursADay = 7.0,
+    hours: HoursADay = None,
     to: To = "",
     materials: Materials = None,
     prices: Prices = None,

@@ -45,7 +45,7 @@ def offer_and_write(
     out: Path | None,
     paper: str,
     start: str,
-    hours: float,
+    hours: float | None,
     to: str,
     anyway: bool,
     materials: Path | None,
@@ -69,7 +69,7 @@ def offer_and_write(
         console.print("Nothing was written. --anyway writes it as a draft.")
         return 1
     begin = _day(start, "--start")
-    ready = ready_on(result, terms, begin, hours) if begin is not None else None
+    ready = ready_on(opened, result, terms, begin, hours) if begin is not None else None
     draft = bool(price.missing or stops)
 
     def papers(number: str) -> Mapping[str, bytes]:
@@ -133,7 +133,7 @@ def change_and_show(
     new: Path,
     out: Path | None,
     start: str,
-    hours: float,
+    hours: float | None,
     to: str,
     materials: Path | None,
     prices: Path | None,

@@ -16,6 +16,8 @@ from evenface.languages import LANGUAGES, manner_for
 from evenface.words import Manner
 
 LANGUAGE_NAMED = "EVENFACE_LANGUAGE"
+NARROW, WIDEST = 16, 24
+"""Characters: figures up to the one are not broken between words, a column of them takes no more than the other."""
 INK = {Severity.STOP: "bold red", Severity.WEIGH: "yellow", Severity.NOTE: "dim"}
 
 
@@ -30,15 +32,38 @@ def manner_of(units: str) -> Manner:
 
 
 def show_table(console: Console, table: Table) -> None:
-    """A table of finished strings, as wide as it needs to be."""
-    shown = RichTable(title=escape(table.title) or None, title_justify="left", box=None, pad_edge=False)
-    for column in table.columns:
-        shown.add_column(escape(column.title), justify="right" if column.numeric else "left")
+    """A table of finished strings, as wide as it needs to be; on a narrow screen words give way before figures do."""
+    shown = RichTable(
+        title=escape(table.title) or None,
+        title_justify="left",
+        box=None,
+        pad_edge=False,
+        collapse_padding=len(table.columns) > 7,
+    )
+    for number, column in enumerate(table.columns):
+        shown.add_column(
+            escape(column.title),
+            justify="right" if column.numeric else "left",
+            width=_figures_wide([row[number] for row in table.rows], column.title)
+            if column.numeric
+            else None,
+            overflow="fold",  # a sum that ends in dots is no sum
+        )
     for row in table.rows:
         shown.add_row(*(escape(cell) for cell in row))
     console.print(shown)
     if table.note:
         console.print(escape(table.note), style="dim")
+
+
+def _figures_wide(cells: Sequence[str], title: str) -> int | None:
+    """What a column of figures needs so that none is broken; None where there are sentences among them."""
+    from rich.cells import cell_len
+
+    words = [word for text in (*cells, title) for word in text.split(" ")]
+    whole = max((cell_len(cell) for cell in cells), default=0)
+    needed = max(whole if whole <= NARROW else 0, *map(cell_len, words))
+    return needed if needed <= WIDEST else None
 
 
 def show_findings(console: Console, findings: Sequence[Finding], manner: Manner) -> None:

@@ -14,19 +14,18 @@ from evenface.documents.day_plan import day_plan_table
 from evenface.documents.moisture_table import moisture_table
 from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Severity, gravest_first
-from evenface.interfaces.days import DAYS_FILE, Planner, due_of, ending, late_findings, show_due
+from evenface.interfaces.days import DAYS_FILE, due_of, ending, late_findings, show_due
 from evenface.interfaces.hand_over_papers import write_papers
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
 from evenface.job.order_of_work import order_of_work
+from evenface.job.shop_days import Planner, cards_of
 from evenface.parts import boards_of, parts_of
 from evenface.pricing.own_times import own_times_beside
 from evenface.workplan import breaches, joint_findings, order_findings
 from evenface.workplan.care import care_sheet
-from evenface.workplan.glue_card import glue_cards
 from evenface.workplan.glue_gate import gate_findings
 from evenface.workplan.moving import move_findings
-from evenface.workplan.pressing import Means
 
 CARDS_FILE = "bench-cards.pdf"
 
@@ -57,10 +56,7 @@ def plan_steps(
     parts = parts_of(constructions)
     order = order_of_work(constructions, parts, days_lain, own_times_beside(path), opened.job)
     panels, steps = order.panels, order.steps
-    names_of_glues = opened.catalogue.names("glue")
-    means = Means(opened.job.calendar.clamps, opened.job.calendar.press_mm)
-    every_glue = tuple(map(opened.catalogue.glue, names_of_glues))
-    cards = glue_cards(panels, steps, means, every_glue, order.pieces)
+    cards = cards_of(opened, order)
     names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in (*parts, *boards_of(constructions))}
     planner = Planner(opened, panels, steps, cards, start, hours)
     plan = planner.plan(seconds)

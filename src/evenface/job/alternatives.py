@@ -12,29 +12,26 @@ from evenface.finding import Severity
 from evenface.job.memory import Memory
 from evenface.job.opening import Opened
 from evenface.job.plan import LAYOUT_BUDGET_S, all_demands, result_of
-from evenface.job.pricing import Prices, price_job, prices_for, steps_of
+from evenface.job.pricing import Prices, price_job, prices_for
 from evenface.job.sketch import sketch
 from evenface.job.texts import changed, text_of
+from evenface.job.variant_days import days_of, first_day, of_one_piece
 from evenface.layouts import Demand, Layout, solve_all
 from evenface.layouts.engine import Engine
 from evenface.piece.brief_records import Alternative
 from evenface.piece.wanted import MOST_VARIANTS
 from evenface.pricing import Price
 from evenface.result import Result
-from evenface.workplan.calendar import WorkDays, schedule
 
 AS_IT_IS: Final = "as it is"
-MONDAY: Final = date(2027, 1, 4)
-"""Days to finish are counted from a Monday, so that two variants do not differ by a weekend at the start."""
-HOURS_A_DAY: Final = 7.0
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
     """One variant.
 
-    sheets : whole sheets bought, roll_m : running metres, wood_m : of sawn sections. days : calendar days from
-    a Monday morning, waits included, one person.
+    sheets : whole sheets bought, roll_m : running metres. hours : of all hands, with own times. days : calendar
+    days from the morning work begins to the end of the last step, waits included, in the job's own shop.
     why_not : why the variant could not be made of the job; everything else is then empty.
     """
 
@@ -62,16 +59,20 @@ class Column:
 class Comparison:
     """All variants, the job as it is first.
 
-    piece : the one compared, or "" for the whole job. part : piece and name of the part whose flatness the
+    piece : the one compared, or "" for the whole job. first : the day from which each variant's days are counted.
+    part : piece and name of the part whose flatness the
     variants change most, or of the first where they change none. seconds : in all, solver_seconds : of them.
+    locale : as the prices are written.
     """
 
     columns: tuple[Column, ...]
     piece: str
+    first: date
     part: tuple[str, str]
     seconds: float
     solver_seconds: float
     shared_layouts: int
+    locale: str = ""
 
 
 class _Shared:
@@ -120,7 +121,8 @@ def alternatives(
     asked = tuple(variants if variants is not None else opened.job.variants)
     _check(opened, asked, piece)
     words = text if text is not None else text_of(opened)
-    memory, engine = Memory(), Engine()
+    terms = prices if prices is not None else prices_for(opened)
+    memory, engine, first = Memory(), Engine(), first_day(opened)
     shared = _Shared(budget_s, seed, engine)
     columns = []
     try:
@@ -128,11 +130,14 @@ def alternatives(
             share = 1.0 / (len(asked) + 1 - number)
             if progress is not None:
                 progress(number + 1, len(asked) + 1, one.name)
-            columns.append(_column(opened, one, words, piece, prices, memory, shared, share))
+            columns.append(_column(opened, one, words, piece, terms, first, memory, shared, share))
     finally:
         engine.close()
     part = most_changed(columns)
-    return Comparison(tuple(columns), piece, part, time.perf_counter() - started, shared.seconds, shared.hits)
+    seconds = time.perf_counter() - started
+    return Comparison(
+        tuple(columns), piece, first, part, seconds, shared.seconds, shared.hits, terms.table.locale
+    )
 
 
 def _check(opened: Opened, asked: Sequence[Alternative], piece: str) -> None:
@@ -157,7 +162,8 @@ def _column(
     one: Alternative,
     text: str,
     piece: str,
-    prices: Prices | None,
+    prices: Prices,
+    first: date,
     memory: Memory,
     shared: _Shared,
     share: float,
@@ -170,24 +176,20 @@ def _column(
     drafted = sketch(varied, memory=memory)
     layouts = shared.layouts(all_demands(drafted), share)
     result = result_of(varied, drafted, layouts, shared.seed, started)
-    return _filled(Column(one.name, one, result=result), varied, prices)
+    return _filled(Column(one.name, one), varied, result, prices, first)
 
 
 def _only(opened: Opened, piece: str) -> Opened:
     if not piece:
         return opened
-    kept = tuple(one for one in opened.job.pieces if one.name == piece)
-    if not kept:
-        raise MissingWord("piece", piece, tuple(one.name for one in opened.job.pieces))
-    return replace(opened, job=replace(opened.job, pieces=kept))
+    names = tuple(one.name for one in opened.job.pieces)
+    if piece not in names:
+        raise MissingWord("piece", piece, names)
+    return of_one_piece(opened, names.index(piece) + 1)
 
 
-def _filled(column: Column, opened: Opened, prices: Prices | None) -> Column:
-    result = column.result
-    if result is None:
-        return column
-    steps = steps_of(result)
-    plan = schedule(steps, WorkDays(MONDAY, HOURS_A_DAY))
+def _filled(column: Column, opened: Opened, result: Result, prices: Prices, first: date) -> Column:
+    days = days_of(opened, result.sketch, prices.own_times, first)
     count = {level: sum(one.severity is level for one in result.findings) for level in Severity}
     bought = [one for layout in result.layouts for one in layout.sheets if one.form != "stick"]
     return replace(
@@ -195,12 +197,13 @@ def _filled(column: Column, opened: Opened, prices: Prices | None) -> Column:
         mass_kg=sum(part.count * part.mass_kg for part in result.sketch.all_parts),
         sheets=sum(one.form != "roll" for one in bought),
         roll_m=sum(row.amount for row in result.buying if row.form == "roll"),
-        hours=sum(one.step.hand_minutes.total for one in plan.placed) / 60.0,
-        days=(plan.finish.date() - MONDAY).days + 1.0,
-        price=price_job(opened, result, prices if prices is not None else prices_for(opened)),
+        hours=days.hours,
+        days=days.days,
+        price=price_job(opened, result, prices),
         stops=count[Severity.STOP],
         weighs=count[Severity.WEIGH],
         notes=count[Severity.NOTE],
+        result=result,
     )
 
 

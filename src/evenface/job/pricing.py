@@ -83,13 +83,16 @@ def to_price(opened: Opened, result: Result, prices: Prices) -> ToPrice:
 
 
 def steps_of(result: Result) -> tuple[Step, ...]:
-    """The steps of the job with the usual estimates of hand time."""
+    """The steps of the job in its own order, with the usual estimates of hand time."""
     return steps_of_sketch(result.sketch)
 
 
-def steps_of_sketch(drafted: Sketch) -> tuple[Step, ...]:
-    """The same of a job that is not laid out."""
-    return order_of_work(drafted.constructions, drafted.parts).steps
+def steps_of_sketch(drafted: Sketch, own_times: OwnTimes = NO_TIMES) -> tuple[Step, ...]:
+    """The same of a job that is not laid out; with own times in place of the estimates where they are handed in.
+
+    Steps moved by hand stand where they were moved. Raises FileError for a move of a step nobody knows.
+    """
+    return order_of_work(drafted.constructions, drafted.parts, own_times=own_times, job=drafted.job).steps
 
 
 def _finish(opened: Opened, result: Result) -> tuple[Needed, ...]:

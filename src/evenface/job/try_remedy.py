@@ -8,8 +8,8 @@ from evenface.errors import EvenfaceError
 from evenface.finding import Finding, Remedy, Severity
 from evenface.job.memory import Memory
 from evenface.job.opening import Opened
+from evenface.job.order_of_work import order_of_work
 from evenface.job.plan import all_demands
-from evenface.job.pricing import steps_of_sketch
 from evenface.job.sketch import sketch
 from evenface.job.texts import changed
 from evenface.layouts import Layout, solve_all
@@ -179,4 +179,6 @@ def _mass(drafted: Sketch) -> float:
 
 
 def _hours(drafted: Sketch) -> float:
-    return sum(step.hand_minutes.total for step in steps_of_sketch(drafted)) / 60.0
+    """Of all hands. Moves by hand take no time, and a remedy may take away the step one of them speaks of."""
+    steps = order_of_work(drafted.constructions, drafted.parts).steps
+    return sum(step.hand_minutes.total * step.people for step in steps) / 60.0

@@ -55,7 +55,7 @@ def alternatives(site: Site, asked: Asked) -> Response:
 
 
 def _side_by_side(found: Comparison, manner: Manner) -> dict[str, Any]:
-    rows = [variant_row(column, found.part) for column in found.columns]
+    rows = [variant_row(column, found.part, found.locale) for column in found.columns]
     part = ", ".join(one for one in found.part if one)
     return {
         "table": comparison_table(rows, part, manner),

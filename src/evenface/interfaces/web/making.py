@@ -12,21 +12,23 @@ from typing import Any, Final
 from evenface.documents.bench_cards import cards_data, whole_cards
 from evenface.errors import Complaint, EvenfaceError, FileError, Place
 from evenface.finding import Change
-from evenface.interfaces.days import Planner
 from evenface.interfaces.web.desk import View, made_place
-from evenface.interfaces.web.keeping import write_whole
+from evenface.interfaces.web.keeping import folder_of, write_whole
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.interfaces.web.written import table_text
+from evenface.job.order_of_work import OrderOfWork, order_of_work
 from evenface.job.pricing import steps_of_sketch
+from evenface.job.shop_days import Planner, cards_of
 from evenface.piece.calendar_records import Done
 from evenface.piece.editing import apply_changes
 from evenface.piece.source_text import read_text
+from evenface.pricing.own_times import own_times_beside
 from evenface.result import Sketch
 from evenface.store import KeptJob
 from evenface.words import Manner
-from evenface.workplan import PanelToMake, Step, panels_to_make, pieces_to_make
+from evenface.workplan import Step
 from evenface.workplan.calendar import Schedule, WorkDays, schedule
-from evenface.workplan.glue_card import GlueCard, glue_cards
+from evenface.workplan.glue_card import GlueCard
 
 HOURS_A_DAY: Final = 7.0
 MOST_MINUTES: Final = 100_000.0
@@ -91,11 +93,10 @@ class Making:
 
 def making(site: Site, job: KeptJob, view: View, first: date | None, manner: Manner) -> Making:
     """The steps of the job from that day on, with the shop's days, people and ticks; today when none is named."""
-    steps = steps_of_sketch(view.sketch)
-    panels = panels_to_make(view.sketch.constructions, view.sketch.parts)
-    pieces = pieces_to_make(view.sketch.constructions, panels)
-    glued = glue_cards(panels, steps, pieces=pieces)
-    plan = _planned(view, panels, steps, glued, first)
+    own = own_times_beside(folder_of(site, job) / "job")
+    order = order_of_work(view.sketch.constructions, view.sketch.parts, 0.0, own, view.opened.job)
+    glued = cards_of(view.opened, order)
+    plan = _planned(view, order, glued, first)
     words = _words(job.name, view.sketch, glued, plan, manner)
     ticks, timers = {one.step: one for one in view.opened.made.done}, timers_of(site, job)
     cards = tuple(
@@ -109,19 +110,14 @@ def making(site: Site, job: KeptJob, view: View, first: date | None, manner: Man
     return Making(cards, plan)
 
 
-def _planned(
-    view: View,
-    panels: Sequence[PanelToMake],
-    steps: Sequence[Step],
-    glued: Sequence[GlueCard],
-    first: date | None,
-) -> Schedule:
+def _planned(view: View, order: OrderOfWork, glued: Sequence[GlueCard], first: date | None) -> Schedule:
     """As the shop works. Ticks or locked days of steps that are no more leave a plain calendar for one person."""
     try:
-        return Planner(view.opened, panels, steps, glued, first.isoformat() if first else "", None).plan()
+        start = first.isoformat() if first else ""
+        return Planner(view.opened, order.panels, order.steps, glued, start, None).plan()
     except FileError:
         day = first or view.opened.job.calendar.start or date.today()
-        return schedule(steps, WorkDays(day, HOURS_A_DAY))
+        return schedule(order.steps, WorkDays(day, HOURS_A_DAY))
 
 
 def _words(

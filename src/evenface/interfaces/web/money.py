@@ -129,7 +129,7 @@ def write_paper(
             "Something is not priced, or a finding stops the piece. Mend it, or ask for a draft: it says so on itself."
         )
     begin = _day(form.get("start", ""))
-    ready = ready_on(result, found.prices, begin) if begin is not None else None
+    ready = ready_on(view.opened, result, found.prices, begin) if begin is not None else None
     to = " ".join(form.get("to", "").split())[:200]
 
     def papers(number: str) -> Mapping[str, bytes]:
