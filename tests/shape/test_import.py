@@ -230,3 +230,34 @@ def test_split_and_sampled_arcs():
     assert len(points) == 45
     middle = ((points[0][0] + points[1][0]) / 2, (points[0][1] + points[1][1]) / 2)
     assert 0.009 < 60 - (middle[0] ** 2 + middle[1] ** 2) ** 0.5 <= 0.01
+
+
+@pytest.mark.parametrize("reader", ["dxf", "svg"])
+def test_two_loops_that_cancel_out_are_a_crossing_with_its_place(reader):
+    """A bow-tie of equal halves encloses no area in sum: what is told is where it crosses."""
+    corners = [(0, 0), (400, 300), (400, 0), (0, 300)]
+    if reader == "dxf":
+        data, read = dxf_bytes(lambda m: m.add_lwpolyline(corners, close=True)), read_dxf
+    else:
+        data, read = svg_bytes('<path d="M0 0L400 300V0L0 300Z"/>'), read_svg
+    with pytest.raises(ShapeError) as error:
+        read(data)
+    assert error.value.problem == "self_crossing"
+    assert (error.value.place.x_mm, error.value.place.y_mm) == pytest.approx((200, 150))
+
+
+@pytest.mark.parametrize("size", ["20001", "1e9", "1e300"])
+def test_what_no_room_holds_is_a_wrong_unit(size):
+    with pytest.raises(ShapeError, match="is its unit right") as error:
+        read_svg(svg_bytes(f'<path d="M0 0H{size}V300H0Z"/>'))
+    assert error.value.problem == "too_long"
+    assert len(str(error.value)) < 120
+
+
+def test_what_is_said_of_a_broken_file_is_short_and_can_be_shown():
+    for data in (b"\x00\xff" * 500, b"\x1b[2J" * 400):
+        with pytest.raises(ShapeError) as error:
+            read_dxf(data)
+        assert str(error.value).isprintable()
+        assert str(error.value).isascii()
+        assert len(str(error.value)) < 200

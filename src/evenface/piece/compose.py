@@ -211,6 +211,7 @@ class Composer:
             )
         edges = edges_of(self, form, buildup.edging if buildup else None, origin)
         self._names_within(form, origin)
+        outline, drawn_holes = self.shaper.panel_outline(form.outline, f"{origin}.outline")
         return r.Panel(
             name=form.name,
             count=form.count,
@@ -218,7 +219,7 @@ class Composer:
             width_mm=form.size[1],
             buildup=form.buildup,
             use=form.use,
-            outline=self.shaper.free_outline(form.outline, f"{origin}.outline") if form.outline else None,
+            outline=outline,
             outline_sides=self.shaper.sides_of(form.outline, f"{origin}.outline"),
             edges=edges,
             corners=corners_of(self, form, origin),
@@ -228,7 +229,7 @@ class Composer:
                 self._grip(grip, form, self.source.entry(f"{origin}.grip", n))
                 for n, grip in enumerate(form.grip)
             ),
-            cutouts=self.shaper.cutouts(self, form.cutout, f"{origin}.cutout"),
+            cutouts=(*self.shaper.cutouts(self, form.cutout, f"{origin}.cutout"), *drawn_holes),
             notches=notches_of(self, self.source, form, origin),
             allowances=allowances_of(form.allowances, f"{origin}.allowances"),
             run=form.run,

@@ -91,7 +91,10 @@ class Shaper:
     def opening(self, form: "sf.OpeningForm", path: str) -> Outline:
         """The outline of an insert or cut-out, in panel coordinates."""
         if form.outline is not None:
-            return self.free_outline(form.outline, f"{path}.outline")
+            outline = self.free_outline(form.outline, f"{path}.outline")
+            if outline.holes:
+                self._complain(f"{path}.outline", "one line round it", f"{len(outline.holes)} holes in it")
+            return outline
         if form.at is None:
             self._complain(path, "at = [x, y], the centre", "nothing")
             return _stand_in()
@@ -135,6 +138,18 @@ class Shaper:
         except ShapeError as fault:
             self._complain(path, "an outline that closes and does not cross itself", str(fault))
             return _stand_in()
+
+    def panel_outline(
+        self, form: "sf.OutlineForm | None", path: str
+    ) -> tuple[Outline | None, tuple[r.Cutout, ...]]:
+        """The free outline of a panel, and the holes drawn in it, which are cut-outs like any other."""
+        if form is None:
+            return None, ()
+        outline = self.free_outline(form, path)
+        holes = enumerate(outline.holes, 1)
+        return Outline((outline.outer,)), tuple(
+            r.Cutout(f"hole {number}", Outline.of(hole), origin=path) for number, hole in holes
+        )
 
     def sides_of(self, form: "sf.OutlineForm | None", path: str) -> tuple[r.Side, ...]:
         """The edge each stretch belongs to, in the order the outline runs: one word for each point written."""

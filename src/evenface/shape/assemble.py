@@ -15,6 +15,7 @@ from .validity import checked
 CLOSES_MM = 0.01  # gaps up to this come from rounding in the drawing and are closed
 MOST_SEGMENTS = 5_000
 MOST_BYTES = 2_000_000
+LONGEST_MM = 20_000.0  # no part of furniture is longer: the unit is wrong then
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +71,8 @@ def assembled(drawn: Sequence[Drawn], mm_per_unit: float, notes: Sequence[Note] 
 
     Raises
     ShapeError
-        ``empty``, ``too_many``, ``open`` (with gap and place), ``branch`` (three pieces meet), and whatever
-        ``validity.checked`` finds.
+        ``empty``, ``too_many``, ``too_long``, ``open`` (with gap and place), ``branch`` (three pieces meet), and
+        whatever ``validity.checked`` finds.
     """
     need(len(drawn) > 0, "empty", "no line or arc was found in the drawing: check the layer's name")
     message = f"{len(drawn)} pieces are more than the {MOST_SEGMENTS} an outline may have"
@@ -79,9 +80,20 @@ def assembled(drawn: Sequence[Drawn], mm_per_unit: float, notes: Sequence[Note] 
     found = list(notes)
     joined = _Ends(_without_doubles(drawn, found))
     joined.check()
-    rings = [ring for ring in joined.rings(found) if abs(ring_area(ring)) > CLOSES_MM**2]
+    every = list(joined.rings(found))
+    rings = [ring for ring in every if abs(ring_area(ring)) > CLOSES_MM**2]
+    if not rings:  # two loops of a line that crosses itself may cancel out: then the crossing is the fault
+        for ring in every:
+            checked(Outline.of(ring))
     need(len(rings) > 0, "empty", "what was drawn encloses no area")
     outlines = tuple(checked(o) for o in _nested(rings))
+    largest = max(max(o.size) for o in outlines)
+    need(
+        largest <= LONGEST_MM,
+        "too_long",
+        f"what was drawn is {largest:.4g} mm long, no part is over {LONGEST_MM:g}: is its unit right?",
+        largest,
+    )
     return Imported(outlines, mm_per_unit, (*found, *_unit_doubts(outlines)))
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from .assemble import MOST_BYTES, Drawn, Imported, Note, assembled
 from .curves import FIT_MM, Cubic, cubic_of_quadratic, fitted
-from .faults import ShapeError, need
+from .faults import ShapeError, need, told
 from .segment import Segment, arc_about
 
 MM_PER_UNIT = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8}
@@ -65,7 +65,7 @@ def _parsed(data: bytes) -> Any:
         text = data.decode("utf-8", errors="surrogateescape")
         return ezdxf.read(StringIO(text))  # type: ignore[attr-defined]
     except Exception as broken:  # the library raises many kinds on broken text; each means the same here
-        raise ShapeError("not_dxf", f"this is no DXF drawing that can be read: {broken}") from broken
+        raise ShapeError("not_dxf", f"this is no DXF drawing that can be read: {told(broken)}") from broken
 
 
 def _scale(document: Any, unit: str | None) -> tuple[float, list[Note]]:

@@ -41,3 +41,9 @@ def need(condition: bool, problem: str, message: str, value: float | None = None
     """Raise ``ShapeError`` unless ``condition`` holds."""
     if not condition:
         raise ShapeError(problem, message, value=value)
+
+
+def told(broken: Exception, most: int = 120) -> str:
+    """What a library says of a broken file, in letters any terminal can show and no longer than a line."""
+    text = str(broken).encode("ascii", "replace").decode("ascii").replace("\n", " ")
+    return "".join(letter if letter.isprintable() else "?" for letter in text)[:most]

@@ -9,7 +9,7 @@ from typing import Any
 
 from .assemble import MOST_BYTES, Drawn, Imported, Note, assembled
 from .curves import FIT_MM, cubics_of_arc, fitted
-from .faults import ShapeError, need
+from .faults import ShapeError, need, told
 from .segment import Segment
 from .svg_path import Matrix, Piece, moved, on_page, path_pieces, times, transform
 
@@ -69,7 +69,7 @@ def _parsed(data: bytes) -> Any:
         root = fromstring(data)
     except Exception as broken:  # refused entities and broken text alike
         raise ShapeError(
-            "not_svg", f"this is no SVG drawing that can be read: {type(broken).__name__} {broken}"
+            "not_svg", f"this is no SVG drawing that can be read: {type(broken).__name__} {told(broken)}"
         ) from broken
     need(_tag(root) == "svg", "not_svg", f"expected an svg element at the top, got {_tag(root)!r}")
     return root

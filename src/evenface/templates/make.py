@@ -186,6 +186,9 @@ def _would_do(shop: Shop, curve: Curve, fault: ShapeError) -> Iterator[Remedy]:
             tries.append((guide, largest, message))
         else:
             tries.append(("cutter", largest, said("Take a cutter of at most {size:mm}.", size=largest)))
+        if guide == "bush":
+            message = said("Guide it with a bearing as wide as the cutter, {size:mm}.", size=cutter)
+            tries.append(("bearing", cutter, message))
     for what, size, message in tries:
         tried, of_curve, change = _with(shop, curve, what, size)
         try:
@@ -201,7 +204,8 @@ def _with(shop: Shop, curve: Curve, what: str, size_mm: float) -> tuple[Shop, Cu
     if what == "bush":
         return replace(shop, bush_mm=size_mm), curve, Change("shop.bush", f"{shop.bush_mm:g}", new)
     if what == "bearing":
-        return replace(shop, bearing_mm=size_mm), curve, Change("shop.bearing", f"{shop.bearing_mm:g}", new)
+        old = "" if shop.bearing_mm is None else f"{shop.bearing_mm:g}"
+        return replace(shop, bearing_mm=size_mm), curve, Change("shop.bearing", old, new)
     if curve.cutter_mm is None:
         return replace(shop, cutter_mm=size_mm), curve, Change("shop.cutter", f"{shop.cutter_mm:g}", new)
     change = Change(f"{curve.origin}.diameter", f"{curve.cutter_mm:g}", new)
