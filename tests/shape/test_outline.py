@@ -191,3 +191,16 @@ def test_corner_arcs_may_meet_and_leave_no_side():
     o = rectangle(100, 50, [CornerCut("radius", 25)] * 4)
     assert o.area_mm2 == pytest.approx(slot(100, 50).area_mm2)
     assert len(o.outer) == 6
+
+
+@pytest.mark.parametrize("radius", [1e-6, 0.001, 0.0099])
+def test_a_radius_no_tool_cuts_is_a_sharp_corner(radius):
+    square = rectangle(300, 200, notches=[Notch("back", 100, 80, 40)])
+    rounded = rectangle(300, 200, [CornerCut("radius", radius)] * 4, [Notch("back", 100, 80, 40, radius)])
+    assert rounded.same_as(square)
+    assert (
+        rectangle(
+            300, 200, [CornerCut("notch", bite_mm=(50, 40), inner_mm=radius), *[CornerCut()] * 3]
+        ).area_mm2
+        == 58000
+    )

@@ -4,7 +4,6 @@ from itertools import pairwise
 
 from evenface.construction import BuiltPanel, shapes
 from evenface.piece.records import Corner, CornerAt
-from evenface.shape.build import rectangle
 from evenface.shape.crossing import crossings
 from evenface.shape.faults import ShapeError
 from evenface.shape.outline import Outline
@@ -20,7 +19,8 @@ def finished_outline(panel: BuiltPanel) -> Outline:
     try:
         return shapes.finished_outline(panel)
     except ShapeError:
-        return rectangle(panel.length_mm, panel.width_mm)
+        length, width = panel.length_mm, panel.width_mm
+        return Outline.of([(0.0, 0.0), (length, 0.0), (length, width), (0.0, width)])
 
 
 def corners_of(panel: BuiltPanel) -> dict[CornerAt, Corner]:

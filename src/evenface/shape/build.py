@@ -10,7 +10,7 @@ from typing import Literal
 from .faults import need
 from .outline import Outline
 from .ring import Vertex
-from .validity import checked
+from .validity import TINY_MM, checked
 
 type CornerKind = Literal["square", "radius", "chamfer", "notch"]
 QUARTER_BULGE = tan(pi / 8)
@@ -87,7 +87,7 @@ def rectangle(
     """Rectangle from (0, 0) to (length, width) with one treatment per corner and notches in its sides.
 
     Corners in order of travel: front left, front right, back right, back left. Sides likewise: front (y = 0),
-    right (x = length), back (y = width), left (x = 0).
+    right (x = length), back (y = width), left (x = 0). Radii and chamfers below 0.01 mm are sharp corners.
 
     Raises
     ShapeError
@@ -95,6 +95,7 @@ def rectangle(
     """
     need(length_mm > 0 and width_mm > 0, "size", f"expected sizes above 0, got {length_mm} × {width_mm} mm")
     need(len(corners) == 4, "corners", f"expected four corners, got {len(corners)}")
+    corners = [SQUARE if _is_sharp(corner) else corner for corner in corners]
     places = ((0.0, 0.0), (length_mm, 0.0), (length_mm, width_mm), (0.0, width_mm))
     ways = ((1, 0), (0, 1), (-1, 0), (0, -1))
     vertices: list[Vertex] = []
@@ -115,6 +116,11 @@ def rectangle(
     return checked(Outline((_without_repeats(vertices),)))
 
 
+def _is_sharp(corner: CornerCut) -> bool:
+    """No tool cuts a rounding or chamfer below the smallest segment an outline may have: it is a sharp corner."""
+    return corner.kind in ("radius", "chamfer") and corner.size_mm < TINY_MM
+
+
 def _side(run: float, axis: int, here: CornerCut, there: CornerCut, notches: Sequence[Notch]) -> list[Vertex]:
     """Vertices of one side in its own axes (along, into the material): from its first corner to its last."""
     begin, stop = here.reach_mm(axis), run - there.reach_mm(axis)
@@ -128,7 +134,7 @@ def _side(run: float, axis: int, here: CornerCut, there: CornerCut, notches: Seq
             f"the notch from {n.start_mm} to {end} mm on the {n.side} does not lie between "
             f"{free_from} and {stop} mm",
         )
-        r = n.radius_mm
+        r = n.radius_mm if n.radius_mm >= TINY_MM else 0.0
         # inside a notch the outline turns right twice, so its round corners bulge clockwise
         vertices += [(n.start_mm, 0.0, 0.0), (n.start_mm, n.depth_mm - r, -QUARTER_BULGE if r else 0.0)]
         vertices += [(n.start_mm + r, n.depth_mm, 0.0), (end - r, n.depth_mm, -QUARTER_BULGE if r else 0.0)]
@@ -136,7 +142,7 @@ def _side(run: float, axis: int, here: CornerCut, there: CornerCut, notches: Seq
         free_from = end
     vertices.append((stop, 0.0, QUARTER_BULGE if there.kind == "radius" else 0.0))
     if there.kind == "notch":
-        into, r = there.bite_mm[1 - axis], there.inner_mm
+        into, r = there.bite_mm[1 - axis], there.inner_mm if there.inner_mm >= TINY_MM else 0.0
         vertices += [(stop, into - r, -QUARTER_BULGE if r else 0.0), (stop + r, into, 0.0)]
     return vertices
 

@@ -17,6 +17,8 @@ from evenface.templates.records import Curve
 STRAIGHT_MM = 120.0
 """Straight edge between the corners of a corner template: enough to set it by and to start the cut on."""
 
+LEAST_MM = 1.0
+"""A smaller radius is taken off with a file or block, not along a template."""
 FACES = {"top": "show face", "bottom": "underside"}
 
 
@@ -46,7 +48,7 @@ def _corners(panel: BuiltPanel) -> Iterator[Curve]:
     """One template for each radius, a square with four such corners: it is its own mirror image."""
     kinds: dict[float, list[Corner]] = {}
     for corner in panel.panel.corners:
-        if corner.shape == "radius" and corner.size_mm > 0:
+        if corner.shape == "radius" and corner.size_mm >= LEAST_MM:
             kinds.setdefault(corner.size_mm, []).append(corner)
     for radius, alike in kinds.items():
         side = 2 * radius + STRAIGHT_MM
@@ -67,7 +69,7 @@ def _carrier_corners(panel: BuiltPanel) -> Iterator[Curve]:
     """The carrier's own rounding behind a ring or bent strips, once for each radius."""
     kinds: dict[float, list[BuiltCorner]] = {}
     for corner in panel.corners:
-        if not corner.fault and corner.carrier.kind == "radius":
+        if not corner.fault and corner.carrier.kind == "radius" and corner.carrier.x_mm >= LEAST_MM:
             kinds.setdefault(corner.carrier.x_mm, []).append(corner)
     for radius, alike in kinds.items():
         side = 2 * radius + STRAIGHT_MM
