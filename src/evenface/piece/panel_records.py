@@ -1,6 +1,6 @@
 """A panel as the maker writes it: its sides, corners, profiles, openings, inserts and grips, and its build-up.
 
-Frozen records without a file or a place behind them; `compose_panel` and its neighbours make them from the job file.
+Frozen records without a file or a place behind them; `compose.py` and its neighbours make them from the job file.
 """
 
 from collections.abc import Mapping
@@ -98,6 +98,7 @@ class Layer:
     thickness_mm : the maker's own figure instead of the catalogue's; None takes the catalogue's.
     direction_deg : 0 when grain or machine direction runs along the panel's length, 90 when turned.
     humidity_at_bonding : relative humidity the sheet is in balance with when it is glued; None: the shop's.
+    batch : the only one it may be cut from, where the stock tells batches; empty for any.
     """
 
     role: Role
@@ -320,6 +321,7 @@ class BuildUp:
     bonding_humidity: float | None = None
     origin: str = ""
     same_sheet: str = ""
+    same_batch: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -331,7 +333,7 @@ class Panel:
     use : top, shelf, door, front, side, panel; sets which limits of use apply.
     show_face : "top"; a panel whose underside shows is written turned over.
     run : name of the matched run it belongs to. same_sheet : name of the set whose sheets of one material all
-    come from one sheet. seams_mm : where facing and carrier may be joined, measured along the longer way; empty
+    come from one sheet; same_batch of one whose sheets come from one batch. seams_mm : where facing and carrier may be joined, measured along the longer way; empty
     leaves it to the rules, None forbids it. climates : kinds of room at top and bottom face.
     """
 
@@ -361,3 +363,4 @@ class Panel:
     origin: str = ""
     same_sheet: str = ""
     seams_mm: tuple[float, ...] | None = ()
+    same_batch: str = ""

@@ -98,7 +98,7 @@ class _Bench:
     def _on_a_panel(self, one: Placed) -> Told:
         step, panel = one.step, self.panels[one.step.part]
         yield from self._free(step.part)
-        if step.work in GLUING:
+        if step.work in GLUING or step.work is Work.MILL_EDGING:
             yield from self._conditioned(one, Role.FACE if step.work is Work.BOND else Role.EDGING)
         if step.work in MACHINING:
             yield from may_machine(panel, one)
@@ -128,7 +128,7 @@ class _Bench:
                 Rule.CONDITION,
                 said(
                     "Glued after {lain:days} of lying together; {needed:days} are needed."
-                    if one.step.work is not Work.MILL_BOARD
+                    if one.step.work not in (Work.MILL_BOARD, Work.MILL_EDGING)
                     else "Milled after {lain:days} of lying together; {needed:days} are needed.",
                     lain=max(0.0, (lain or 0.0) + self.lain_h) / 24.0,
                     needed=(needed + self.lain_h) / 24.0,

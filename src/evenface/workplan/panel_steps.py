@@ -53,7 +53,8 @@ class PanelDeriver(WoodWriter):
         if panel.edgings:
             length = sum(edging.outer_length_mm for edging in panel.edgings)
             sides = tuple(edging.side for edging in panel.edgings)
-            self.milled = self.add(Work.MILL_EDGING, begin, sides=sides, length_mm=length)
+            lain = [self._conditioned(Role.EDGING)]  # what is milled before it has lain moves after it
+            self.milled = self.add(Work.MILL_EDGING, lain, sides=sides, length_mm=length)
 
     def _shaped_first(self) -> bool:
         if not self.roles:
