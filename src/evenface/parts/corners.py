@@ -7,6 +7,7 @@ from evenface.materials.rules import rule
 from evenface.parts.edging import proud_mm
 from evenface.parts.records import LayerSizes, Size
 from evenface.piece.records import CornerAt, Role
+from evenface.shape.bending_form import STRAIGHT_MM, TALLER_MM
 from evenface.shape.corner_pieces import BentStrips, CurvedBlank
 from evenface.words import Said, said
 
@@ -45,15 +46,13 @@ def _blank(panel: BuiltPanel, corner: BuiltCorner, edging: Edging, blank: Curved
 
 
 def _strips(panel: BuiltPanel, corner: BuiltCorner, edging: Edging, bend: BentStrips) -> LayerSizes:
-    proud = sum(proud_mm(panel, edging))
     longest = max(bend.lengths_mm)
-    over = 2 * (panel.allowances.end_mm or 0.0)
     return _piece(
         corner,
         edging,
         count=bend.count,
         net=(longest, bend.thickness_mm, edging.height_mm),
-        blank=(longest + over, bend.thickness_mm, edging.height_mm + proud),
+        blank=(longest + 2 * STRAIGHT_MM, bend.thickness_mm, edging.height_mm + TALLER_MM),
         angles=(90.0, 90.0),
         reasons=tuple(_strip_reasons(bend)),
     )
@@ -159,4 +158,10 @@ def bend_reasons(bend: BentStrips) -> Iterator[Said]:
         outer=bend.form_outer_mm,
         sweep=bend.form_sweep_deg,
         missed=bend.spring_back_deg,
+    )
+    yield said(
+        "Strips are {long:mm} over in length, for straight ends on the form, and {tall:mm} in height, planed true "
+        "after gluing.",
+        long=2 * STRAIGHT_MM,
+        tall=TALLER_MM,
     )

@@ -9,6 +9,7 @@ from evenface.parts.corners import bend_reasons
 from evenface.parts.edging import proud_mm
 from evenface.parts.records import LayerSizes, Size
 from evenface.piece.records import Role
+from evenface.shape.bending_form import STRAIGHT_MM, TALLER_MM
 from evenface.shape.corner_pieces import WORKING_MM
 from evenface.words import Said, said
 
@@ -26,7 +27,8 @@ def edge_piece_sizes(panel: BuiltPanel) -> Iterator[LayerSizes]:
 def _sizes(panel: BuiltPanel, piece: EdgePiece) -> LayerSizes:
     proud = sum(proud_mm(panel, piece.edging))
     net, over = _net(panel, piece)
-    blank = (net[0] + over[0], net[1] + over[1], net[2] + proud)
+    taller = TALLER_MM if piece.strips is not None else proud
+    blank = (net[0] + over[0], net[1] + over[1], net[2] + taller)
     return LayerSizes(
         role=Role.CORNER if piece.kind == "block" else Role.EDGING,
         material=piece.edging.wood.name,
@@ -61,7 +63,7 @@ def _net(panel: BuiltPanel, piece: EdgePiece) -> tuple[Size, tuple[float, float]
         rough = (blank.rough_length_mm - blank.length_mm, blank.rough_depth_mm - blank.depth_mm)
         return (blank.length_mm, blank.depth_mm, height), rough
     if piece.strips is not None:
-        return (max(piece.strips.lengths_mm), piece.strips.thickness_mm, height), (ends, 0.0)
+        return (max(piece.strips.lengths_mm), piece.strips.thickness_mm, height), (2 * STRAIGHT_MM, 0.0)
     if piece.kind == "sawn":
         half = radians(min(piece.sweep_deg, 180.0)) / 2
         chord, rise = 2 * piece.radius_mm * sin(half), piece.radius_mm * (1 - cos(half))
@@ -104,7 +106,7 @@ def _reasons(piece: EdgePiece, over: float) -> Iterator[Said]:
         yield from _of_the_arc(piece)
     if piece.side is None and piece.kind == "strip":
         yield said("Returns round the notch {name} and butts against its neighbours.", name=piece.name)
-    if over:
+    if over and piece.strips is None:
         yield said("{long:mm} over in length, trimmed after gluing.", long=over)
 
 

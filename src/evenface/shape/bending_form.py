@@ -11,6 +11,7 @@ from .outline import Outline
 from .segment import Box, Segment
 
 STRAIGHT_MM = 60.0  # each end of the strips runs on straight by so much, to be clamped and cut off
+TALLER_MM = 13.0  # strips are taller than the finished edging by so much, planed true after gluing: practice
 BACK_MM = 60.0  # least wood behind a form's face
 CLAMPED_MM = 40.0  # of its back, by which a form is held down
 WIDEST_DEG = 150.0  # a form that turns further does not let go of what was bent on it

@@ -8,7 +8,7 @@ from evenface.construction.hollows import BuiltGrip, built_grip
 from evenface.evidence import certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.piece.records import Job, Shop
-from evenface.shape.bending_form import BendingForm, bending_form
+from evenface.shape.bending_form import TALLER_MM, BendingForm, bending_form
 from evenface.shape.corner_pieces import BentStrips
 from evenface.shape.cutter import Cutter, passes, reach_left
 from evenface.shape.faults import ShapeError, need
@@ -18,8 +18,6 @@ from evenface.templates.records import Jig
 from evenface.templates.wanted import side_it_lies_on
 from evenface.words import Said, said
 
-TALLER_MM = 13.0
-"""Strips are made taller than the finished edging by so much, to be planed true afterwards: trade practice."""
 HOURS = 24
 """In the form: trade practice."""
 
