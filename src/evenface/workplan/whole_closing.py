@@ -18,9 +18,18 @@ class Closing(WholeState):
     def set_dowels(self, one: Placed) -> Told:
         yield from self.parts_ready(one)
         for part in one.step.parts:
-            if self.holds(part):
+            if self._all_closed(part):
                 yield Rule.ASSEMBLED, said("{part} is glued up already.", part=part)
             self.dowels_h[part] = one.end_h + joint_press_h(self.piece.glue)
+
+    def _all_closed(self, part: str) -> bool:
+        """Whether no copy of the part has a dowelled joint left to close: alike drawers are glued one by one."""
+        own = [
+            seam.number
+            for seam in self.seams
+            if seam.joint.kind == "dowel" and seam.joint.glued and self.piece.ids[seam.enters[0]] == part
+        ]
+        return all(number in self.set_h for number in own) if own else self.holds(part)
 
     def assemble(self, one: Placed) -> Told:
         yield from self.parts_ready(one)
