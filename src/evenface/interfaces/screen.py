@@ -16,7 +16,9 @@ from evenface.languages import LANGUAGES, manner_for
 from evenface.words import Manner
 
 LANGUAGE_NAMED = "EVENFACE_LANGUAGE"
-NARROW, WIDEST = 16, 24
+MANY = 7
+"""More columns than these stand close together, and their figures may break between words."""
+NARROW, WIDEST = 20, 24
 """Characters: figures up to the one are not broken between words, a column of them takes no more than the other."""
 INK = {Severity.STOP: "bold red", Severity.WEIGH: "yellow", Severity.NOTE: "dim"}
 
@@ -38,13 +40,13 @@ def show_table(console: Console, table: Table) -> None:
         title_justify="left",
         box=None,
         pad_edge=False,
-        collapse_padding=len(table.columns) > 7,
+        collapse_padding=len(table.columns) > MANY,
     )
     for number, column in enumerate(table.columns):
         shown.add_column(
             escape(column.title),
             justify="right" if column.numeric else "left",
-            width=_figures_wide([row[number] for row in table.rows], column.title)
+            width=_figures_wide([row[number] for row in table.rows], column.title, len(table.columns) <= MANY)
             if column.numeric
             else None,
             overflow="fold",  # a sum that ends in dots is no sum
@@ -56,13 +58,14 @@ def show_table(console: Console, table: Table) -> None:
         console.print(escape(table.note), style="dim")
 
 
-def _figures_wide(cells: Sequence[str], title: str) -> int | None:
+def _figures_wide(cells: Sequence[str], title: str, whole: bool) -> int | None:
     """What a column of figures needs so that none is broken; None where there are sentences among them."""
     from rich.cells import cell_len
 
     words = [word for text in (*cells, title) for word in text.split(" ")]
-    whole = max((cell_len(cell) for cell in cells), default=0)
-    needed = max(whole if whole <= NARROW else 0, *map(cell_len, words))
+    longest = max((cell_len(cell) for cell in cells), default=0)
+    least = longest if longest <= (NARROW if whole else NARROW - 4) else 0
+    needed = max(least, *map(cell_len, words))
     return needed if needed <= WIDEST else None
 
 

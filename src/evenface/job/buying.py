@@ -21,7 +21,7 @@ def buying_rows(sketch: Sketch, layouts: tuple[Layout, ...], catalogue: Catalogu
     in_rack = {item.stock_id(item.material, 0) for item in sketch.job.stock if item.codes}
     return (
         *_sheets(layouts, catalogue, in_rack),
-        *_wood(sketch, catalogue),
+        *_wood(sketch, catalogue, {layout.material for layout in layouts if layout.section is None}),
         *_sticks(layouts, catalogue),
         *_glue(sketch, catalogue),
         *_fittings(sketch),
@@ -52,13 +52,16 @@ def _sheets(layouts: tuple[Layout, ...], catalogue: Catalogue, in_rack: set[str]
             )
 
 
-def _wood(sketch: Sketch, catalogue: Catalogue) -> Iterator[BuyingRow]:
-    """Rough wood by species: net rough volume over what is left of a bought board."""
+def _wood(sketch: Sketch, catalogue: Catalogue, laid_out: set[str]) -> Iterator[BuyingRow]:
+    """Rough wood by species: net rough volume over what is left of a bought board.
+
+    laid_out : materials that are listed piece by piece already, boards of the stock list among them.
+    """
     volume: dict[str, float] = defaultdict(float)
     thickest: dict[str, float] = defaultdict(float)
     for part in sketch.all_parts:
         for layer in part.layers:
-            if layer.bought_mm is not None and not layer.locked:
+            if layer.bought_mm is not None and not layer.locked and layer.material not in laid_out:
                 volume[layer.material] += part.count * layer.count * _cubic_metres(layer)
                 thickest[layer.material] = max(thickest[layer.material], min(layer.bought_mm[1:]))
     for wood, rough in volume.items():

@@ -20,6 +20,7 @@ from evenface.pricing.gather import (
 from evenface.pricing.labour import EVERY
 from evenface.pricing.money import decimal_of
 from evenface.pricing.own_times import NO_TIMES, OWN_TIMES, OwnTimes, open_own_times
+from evenface.pricing.own_wood import wood_taken
 from evenface.result import Result, Sketch
 from evenface.toml_places import key_path
 from evenface.workplan import Step, Work
@@ -63,10 +64,13 @@ def to_price(opened: Opened, result: Result, prices: Prices) -> ToPrice:
         for layer in part.layers
         if layer.bought_mm is not None
     }
+    boards = wood_taken(job, drafted.all_parts, result.layouts, woods)
+    taken = {one.material for one in boards}
     return ToPrice(
         hours=hours_of(steps_of(result), prices.own_times.shares()),
         sheets=sheets_of(job, result.layouts, sheet_materials(drafted), prices.table.currency),
-        wood=wood_of(job, drafted.all_parts, woods),
+        wood=tuple(one for one in wood_of(job, drafted.all_parts, woods) if one.material not in taken),
+        boards=boards,
         glue=tuple(
             Needed(row.material, row.title, decimal_of(row.amount), job.file)
             for row in result.buying

@@ -121,7 +121,7 @@ def _check_names(
     words = tuple(n for kind in MATERIAL_KINDS for n in known.names(kind)) if known is not None else ()
     for name, one in form.material.items():
         path = _path(base, "material", name)
-        if known is not None and name not in words:
+        if known is not None and name not in words and one.per != "piece":  # a fitting has any name
             hint = nearest_words(name, words)
             complaints.append(Complaint(source.place(path), "a material of the catalogue", repr(name), hint))
         if one.size is not None and one.per != "sheet":

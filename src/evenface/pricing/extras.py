@@ -1,6 +1,7 @@
 """What is bought or done besides, and the lines that are a share of the others."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from typing import Final
 
@@ -22,14 +23,23 @@ type Priced = tuple[Line, Missing | None]
 def fitting_lines(fittings: Sequence[Fitting], table: PriceTable) -> Iterator[Priced]:
     """Fittings of the pieces and of the table, each with the mark-up on bought-in things.
 
-    A fitting of a piece without a price takes that of the table's entry of the same name, which then stands for
-    it and not beside it.
+    A fitting of a piece without a price takes that of the table's `[[fitting]]` of the same name, which then stands
+    for it and not beside it, else the price a piece the table's materials list under its name.
     """
     listed = {one.name: one for one in table.fittings}
     for one in fittings:
         named = listed.pop(one.name, None)
-        price = one.price if one.price is not None else named.price if named is not None else None
-        yield _bought_in(Extra(one.name, price, one.count), Group.FITTINGS, table, _markup(table))
+        known = table.materials.get(one.name)
+        prices = (
+            one.price,
+            named.price if named is not None else None,
+            known.price if known is not None and known.per == "piece" else None,
+        )
+        price = next((each for each in prices if each is not None), None)
+        line, missing = _bought_in(Extra(one.name, price, one.count), Group.FITTINGS, table, _markup(table))
+        if missing is not None:
+            missing = replace(missing, key=f'material."{one.name}" = {{ price = …, per = "piece" }}')
+        yield line, missing
     for extra in listed.values():
         yield _bought_in(extra, Group.FITTINGS, table, _markup(table))
 

@@ -20,6 +20,10 @@ def material_lines(asked: ToPrice, table: PriceTable) -> Iterator[Priced]:
         yield from _credit(sheet, priced[0], table)
     for wood in asked.wood:
         yield _wood(wood, table)
+    for board in asked.boards:
+        line = _board(board, table)
+        yield line, None
+        yield from _credit(board, line, table)
     for glue in asked.glue:
         yield _by_quantity(Group.GLUE, glue, "kg", table)
     for finish in asked.finish:
@@ -102,6 +106,20 @@ def _wood(wood: Needed, table: PriceTable) -> Priced:
     line = Line(Group.WOOD, what, cost, amount, "m3", each, basis, None, wood.material, wood.title)
     key = f'material."{wood.material}" = {{ price = …, per = "m3" }}'
     return line, None if each is not None else Missing(what, key, wood.origin)
+
+
+def _board(board: SheetUse, table: PriceTable) -> Line:
+    """Whole boards or sticks at the price the stock list gives them."""
+    each = money(board.price or Decimal(0), table.currency)
+    length, width = board.size_mm
+    form = "{title}, board, {length:mm} × {width:mm}"
+    if board.form == "stick":
+        form = "{title}, stick {width:mm} wide, {length:mm}"
+    what = said(form, title=board.title, length=length or 0.0, width=width)
+    return Line(
+        Group.WOOD, what, each.times(board.amount), board.amount, "", each,
+        said("as in the stock list of the job"), None, board.material, board.title,
+    )  # fmt: skip
 
 
 def _by_quantity(group: Group, needed: Needed, unit: str, table: PriceTable) -> Priced:

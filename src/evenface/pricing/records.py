@@ -97,7 +97,7 @@ class Fitting:
 
 @dataclass(frozen=True, slots=True)
 class ToPrice:
-    """Everything a planned job takes. wood : net, before waste.
+    """Everything a planned job takes. wood : net, before waste; boards : of the stock list, as they are taken.
 
     not_laid_out : what the layouts could not place, or nobody sells.
     """
@@ -105,6 +105,7 @@ class ToPrice:
     hours: tuple[Hours, ...] = ()
     sheets: tuple[SheetUse, ...] = ()
     wood: tuple[Needed, ...] = ()
+    boards: tuple[SheetUse, ...] = ()
     glue: tuple[Needed, ...] = ()
     finish: tuple[Needed, ...] = ()
     fittings: tuple[Fitting, ...] = ()
