@@ -15,7 +15,7 @@ from evenface.documents.layout_tables import (
     pieces_table,
     sureness,
 )
-from evenface.documents.size_tables import edging_ladder, parts_table, reasons, sheet_ladder
+from evenface.documents.size_tables import edging_ladder, gathered_reasons, parts_table, reasons, sheet_ladder
 from evenface.documents.tables import Column, Table
 from evenface.evidence import Band, Status, Value
 from evenface.words import Manner
@@ -78,9 +78,10 @@ def test_ladder(glaze_room):
     assert [row[0] for row in sheets.rows] == ["face", "carrier", "back"]
     assert sheets.rows[1][:5] == ("carrier", "Birch plywood 18 mm", "1", "17.8", "1772 × 636")
     door_sheets = sheet_ladder(door, titles)
-    assert door_sheets.rows[0][4] == "694.4 × 376.7"  # fitted: to 0.1
+    assert door_sheets.rows[0][5] == "694.4 × 376.7"  # fitted: to 0.1
     assert door_sheets.rows[0][7] == "scribe, ± 0.1"
-    assert door_sheets.rows[1][4] == "694.5 × 376.5"  # the rest: to 0.5
+    assert door_sheets.rows[1][4] == "694.4 × 376.7"  # in the finished piece: as drawn
+    assert door_sheets.rows[1][5] == "694.5 × 376.5"  # cut to 0.5: to 0.5
     edging = edging_ladder(bench, titles)
     assert edging.rows[0][:6] == ("front", "Ash", "1", "1800", "1772", "14")
     assert edging.rows[0][8] == "45° / 45°"
@@ -92,6 +93,24 @@ def test_every_layer_says_why(glaze_room):
         told = dict(reasons(part))
         assert len(told) == len(part.layers)
         assert any("Measure first" in sentence for sentence in told["edging front"])
+
+
+def test_gathered_reasons_say_everything_and_nothing_twice(glaze_room):
+    for part in glaze_room.sketch.parts:
+        plain, gathered = reasons(part), gathered_reasons(part)
+        for layer, sentences in plain:
+            words = layer.split()
+            told = {
+                one
+                for name, said in gathered
+                if layer in name.split(", ") or (name.startswith(words[0]) and words[-1] in name)
+                for one in said
+            }
+            assert set(sentences) <= told
+        assert sum(len(said) for _, said in gathered) <= sum(len(said) for _, said in plain)
+        assert len({said for _, said in gathered}) == len(gathered)
+    bench = dict(gathered_reasons(glaze_room.sketch.parts[0]))
+    assert "edging front, left, right" in bench or "edging front, rear, left, right" in bench
 
 
 def test_parts_findings_and_buying(glaze_room):

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Final
 
-from evenface.documents.display import SEVERITY_WORDS, length, size, titles_of
+from evenface.documents.display import SEVERITY_WORDS, length, titles_of
 from evenface.documents.finding_tables import (
     CAUTION,
     buying_table,
@@ -20,13 +20,17 @@ from evenface.documents.layout_tables import (
     pieces_table,
 )
 from evenface.documents.moisture_table import moisture_table
-from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture, Pictures
+from evenface.documents.panel_pages import panel_pages, picture_data
+from evenface.documents.pictures import Pictures
 from evenface.documents.setting import plain, set_pdf, shortened, table_data
-from evenface.documents.size_tables import boards_table, edging_ladder, parts_table, reasons, sheet_ladder
+from evenface.documents.size_tables import (
+    boards_table,
+    parts_table,
+    reasons,
+)
 from evenface.documents.template_files import templates_table
 from evenface.documents.whole_pages import whole_pages
 from evenface.finding import Severity
-from evenface.parts import Part
 from evenface.result import Result
 from evenface.units import from_grid
 from evenface.words import ENGLISH, Manner, figure, say
@@ -95,12 +99,12 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
             {
                 "heading": plain(page.heading),
                 "facts": page.facts,
-                "pictures": [_picture(one) for one in pictures.wholes.get(page.number, ())],
+                "pictures": [picture_data(one) for one in pictures.wholes.get(page.number, ())],
                 "tables": [table_data(one) for one in page.tables],
             }
             for page in whole_pages(result.sketch, manner)
         ],
-        "panels": [_panel(part, titles, pictures, manner) for part in result.sketch.parts],
+        "panels": list(panel_pages(result.sketch.parts, titles, pictures, manner)),
         "boards": _boards(result, titles, pictures, manner),
         "moisture": _moisture(result, manner),
         "flatness": _flatness(result, pictures, manner),
@@ -155,27 +159,6 @@ def _findings(result: Result, manner: Manner) -> Iterator[dict[str, object]]:
             }
 
 
-def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Manner) -> dict[str, object]:
-    word = manner.translate
-    facts = [
-        [word("number"), part.id],
-        [word("count"), str(part.count)],
-        [word("finished"), f"{size(part.finished_mm, manner=manner)} {word(manner.system)}"],
-        [word("mass of one"), f"{figure(part.mass_kg, 1, manner)} kg"],
-    ]
-    return {
-        "heading": plain(f"{part.piece}: {part.name}"),
-        "facts": facts,
-        "pictures": [_picture(one) for one in pictures.panels.get(part.id, ())],
-        "sheets": table_data(sheet_ladder(part, titles, manner)),
-        "edging": table_data(edging_ladder(part, titles, manner)),
-        "reasons": [
-            [plain(layer).capitalize(), [plain(sentence) for sentence in sentences]]
-            for layer, sentences in reasons(part, manner)
-        ],
-    }
-
-
 def _boards(
     result: Result, titles: Mapping[str, str], pictures: Pictures, manner: Manner
 ) -> dict[str, object]:
@@ -186,7 +169,7 @@ def _boards(
         "parts": [
             {
                 "title": plain(f"{part.id} {part.piece}: {part.name}"),
-                "pictures": [_picture(one) for one in pictures.boards.get(part.id, ())],
+                "pictures": [picture_data(one) for one in pictures.boards.get(part.id, ())],
                 "notes": [plain(sentence) for _, told in reasons(part, manner) for sentence in told],
             }
             for part in boards
@@ -214,7 +197,11 @@ def _flatness(result: Result, pictures: Pictures, manner: Manner) -> dict[str, o
         "table": table_data(flat_table(rows, manner)) if rows else None,
         "notes": [plain(note) for note in notes if note in shared],
         "parts": [
-            {"title": plain(names[part]), "pictures": [_picture(one) for one in made], "notes": told[part]}
+            {
+                "title": plain(names[part]),
+                "pictures": [picture_data(one) for one in made],
+                "notes": told[part],
+            }
             for part, made in pictures.years.items()
         ],
     }
@@ -231,21 +218,8 @@ def _sheets(
             shown = " × ".join(length(from_grid(n), manner=manner) for n in sizes)
             yield {
                 "title": plain(f"{title}, {position + 1} of {len(layout.sheets)}: {shown}"),
-                "pictures": [_picture(p) for p in pictures.sheets.get((number, position), ())],
+                "pictures": [picture_data(p) for p in pictures.sheets.get((number, position), ())],
                 "cuts": table_data(cut_list(one, manner)),
                 "pieces": table_data(pieces_table(one, names, manner)),
                 "offcuts": offcut_line(one, manner),
             }
-
-
-def _picture(picture: Picture) -> dict[str, object]:
-    """A picture too large for the page is made to fit, and then says that its scale is not true."""
-    shrink = min(1.0, WIDEST_MM / picture.width_mm, 2 * HIGHEST_MM / picture.height_mm)
-    return {
-        "title": plain(picture.title),
-        "scale": "not to scale",
-        "shrunk": shrink < 1.0,
-        "svg": picture.svg,
-        "width": picture.width_mm * shrink,
-        "height": picture.height_mm * shrink,
-    }

@@ -10,8 +10,8 @@ from evenface.piece.records import Role
 from evenface.words import ENGLISH, Manner, figure, say
 
 SHEETS_NOTE: Final = (
-    "Net: in the finished piece. Cut: what the saw is set to. Blank: what is glued on and trimmed. Sizes "
-    "kept to 0.5 are shown to the nearest 0.5 mm here; drawings and reasons show 0.1 mm."
+    "Net: in the finished piece. Cut: what the saw is set to. Blank: what is glued on and trimmed. What is "
+    "cut to 0.5 is shown to 0.5 here and on the layouts."
 )
 EDGING_NOTE: Final = (
     "Rough: length × width × height of the stick before planing. Angles: between the cut and the strip."
@@ -42,7 +42,7 @@ def sheet_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLISH
             titles.get(layer.material, layer.material),
             str(part.count * layer.count),
             length(layer.net_mm[2], FIT_MM, manner),
-            _shown(layer, layer.net_mm, manner),
+            f"{length(layer.net_mm[0], FIT_MM, manner)} × {length(layer.net_mm[1], FIT_MM, manner)}",
             _shown(layer, layer.cut_mm, manner),
             _shown(layer, layer.blank_mm, manner),
             _kept_to(layer, manner),
@@ -119,6 +119,30 @@ def reasons(part: Part, manner: Manner = ENGLISH) -> tuple[tuple[str, tuple[str,
     return tuple(told)
 
 
+def gathered_reasons(part: Part, manner: Manner = ENGLISH) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The same for paper: layers of which the same is said told together, and what is true of every edging once."""
+    told = dict(reasons(part, manner))
+    edgings = {layer_word(one, manner): one for one in part.layers if one.role is Role.EDGING and one.side}
+    of_all = [told[word] for word in edgings if word in told]
+    shared = (
+        tuple(one for one in of_all[0] if all(one in other for other in of_all)) if len(of_all) > 1 else ()
+    )
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for word, sentences in told.items():
+        own = tuple(one for one in sentences if one not in shared) if word in edgings else sentences
+        if own:
+            groups.setdefault(own, []).append(word)
+    gathered = [(", ".join(words), own) for own, words in groups.items()]
+    if shared:
+        sides = ", ".join(manner.translate(one.side.value) for one in edgings.values() if one.side)
+        last = max(
+            (n for n, (words, _) in enumerate(gathered) if words.split(", ")[0] in edgings), default=-1
+        )
+        at = last + 1 if last >= 0 else len(gathered)
+        gathered.insert(at, (f"{manner.translate(Role.EDGING.value)} {sides}", shared))
+    return tuple(gathered)
+
+
 def parts_table(parts: Sequence[Part], manner: Manner = ENGLISH) -> Table:
     """Every part of the job with its finished size, count and mass."""
     rows = [
@@ -127,7 +151,7 @@ def parts_table(parts: Sequence[Part], manner: Manner = ENGLISH) -> Table:
             part.piece,
             part.name,
             str(part.count),
-            size(part.finished_mm, manner=manner),
+            size(part.finished_mm, FIT_MM, manner),
             length(part.mass_kg, FIT_MM),
         )
         for part in parts

@@ -3,12 +3,13 @@
 Pieces whose parts stand nowhere have no such pages.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from evenface.construction import Construction, Gap, Worked
-from evenface.construction.placed import Axis
+from evenface.construction.placed import Axis, Fitting
 from evenface.documents.display import DASH, FIT_MM, length, sentence
 from evenface.documents.pictures import part_ids
 from evenface.documents.tables import Table, table
@@ -67,8 +68,11 @@ def whole_pages(sketch: Sketch, manner: Manner = ENGLISH) -> Iterator[WholePage]
 
 
 def joints_table(construction: Construction, ids: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
-    """Every joint: its kind, the two parts, how many dowels or screws, and what it takes from or adds to sizes."""
-    rows = [
+    """Every joint: its kind, the two parts, how many dowels or screws, and what it takes from or adds to sizes.
+
+    Joints alike in all of that are one row, which says how many they are.
+    """
+    told = Counter(
         (
             manner.translate(one.kind),
             *(_part(name, ids) for name in one.between),
@@ -79,26 +83,24 @@ def joints_table(construction: Construction, ids: Mapping[str, str], manner: Man
             sentence(one.deduction, manner),
         )
         for one in construction.arranged.joints
-    ]
-    headings = ("Joint", "First part", "Second part", ">Length", ">Enters", ">Number", "Held", "In the sizes")
+    )
+    rows = [(*row[:3], str(times), *row[3:]) for row, times in told.items()]
+    headings = (
+        "Joint", "First part", "Second part", ">Joints", ">Length", ">Enters", ">Number", "Held", "In the sizes",
+    )  # fmt: skip
     return table("Joints", headings, rows, manner.translate(JOINTS_NOTE), manner)
 
 
 def worked_table(construction: Construction, ids: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
-    """Everything worked into the parts, in the order of their numbers: one row each."""
+    """Everything worked into the parts, in the order of their numbers; the same on several faces is one row."""
     ordered = sorted(construction.arranged.worked, key=lambda one: _order(ids[one.part]))
-    rows = [
-        (
-            ids[one.part],
-            one.part,
-            manner.translate(one.kind),
-            manner.translate(one.face),
-            _where(one, manner),
-            length(one.depth_mm, FIT_MM, manner) if one.depth_mm else DASH,
-            sentence(one.said, manner),
-        )
-        for one in ordered
-    ]
+    faces: dict[tuple[str, ...], list[str]] = {}
+    for one in ordered:
+        deep = length(one.depth_mm, FIT_MM, manner) if one.depth_mm else DASH
+        what, place = manner.translate(one.kind), _where(one, manner)
+        same = (ids[one.part], one.part, what, place, deep, sentence(one.said, manner))
+        faces.setdefault(same, []).append(manner.translate(one.face))
+    rows = [(*same[:3], ", ".join(dict.fromkeys(found)), *same[3:]) for same, found in faces.items()]
     headings = (">No.", "Part", "What", "Face", "From – to", ">Deep", "How")
     return table("Worked into the parts", headings, rows, manner.translate(WORKED_NOTE), manner)
 
@@ -130,7 +132,7 @@ def rows_table(construction: Construction, manner: Manner = ENGLISH) -> Table:
     rows = [
         (
             one.name,
-            " + ".join(f"{name} {length(size, FIT_MM, manner)}" for name, size in one.members),
+            " + ".join(f"{name} {length(size, FIT_MM, manner)}" for name, size in one.members if size),
             length(one.total_mm, FIT_MM, manner),
         )
         for one in construction.arranged.chains
@@ -141,16 +143,19 @@ def rows_table(construction: Construction, manner: Manner = ENGLISH) -> Table:
 
 
 def fittings_table(construction: Construction, ids: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
-    """What is bought and screwed on or glued in, for one piece."""
+    """What is bought and screwed on or glued in, for one piece; the same for the same reason is one row."""
+    alike: dict[tuple[str, Said, Said], list[Fitting]] = {}
+    for one in construction.arranged.fittings:
+        alike.setdefault((one.name, one.size, one.why), []).append(one)
     rows = [
         (
-            str(one.count),
-            manner.translate(one.name),
-            say(one.size, manner),
-            ", ".join(_sorted_ids(one.parts, ids)),
-            sentence(one.why, manner),
+            str(sum(one.count for one in found)),
+            manner.translate(name),
+            say(size, manner),
+            ", ".join(_sorted_ids([part for one in found for part in one.parts], ids)),
+            sentence(why, manner),
         )
-        for one in construction.arranged.fittings
+        for (name, size, why), found in alike.items()
     ]
     return table("Fittings", (">Number", "Fitting", "Size", "In parts", "Why"), rows, manner=manner)
 

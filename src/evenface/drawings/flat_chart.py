@@ -29,7 +29,7 @@ from evenface.units import MM_PER_INCH, number_text
 from evenface.words import ENGLISH, Manner, Said, said
 
 WIDE_MM: Final = 66.0
-HIGH_MM: Final = 42.0
+HIGH_MM: Final = 30.0
 APART_MM: Final = 24.0
 _MOST_TICKS: Final = 7
 _MONTHS: Final = 12

@@ -167,7 +167,9 @@ def _seat(laying: Laying, heap: Heap, name: str, line: tuple[Point, Point]) -> N
             x1_mm=min(length, round(max(ends[0][0], ends[1][0]), 6)),
             y1_mm=min(width, round(max(ends[0][1], ends[1][1]), 6)), joint=f"back {name}",
             said=said(
-                "{kind:word} for the back {wide:mm} wide and {deep:mm} deep, {inset:mm} from the rear edge.",
+                "{kind:word} for the back {wide:mm} wide and {deep:mm} deep, {inset:mm} from the rear edge."
+                if room.back_inset_mm
+                else "{kind:word} for the back {wide:mm} wide and {deep:mm} deep, along the rear edge.",
                 kind="Groove" if back.how == "groove" else "Rebate", wide=wide, deep=back.depth,
                 inset=room.back_inset_mm,
             ), origin=f"{laying.carcase.origin}.back",

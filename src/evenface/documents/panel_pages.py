@@ -1,0 +1,83 @@
+"""The sheet of each panel in the packet: drawings, sizes and reasons; panels of a piece that are alike share one."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from html import escape
+
+from evenface.documents.display import FIT_MM, size
+from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture, Pictures
+from evenface.documents.setting import plain, table_data
+from evenface.documents.size_tables import edging_ladder, gathered_reasons, sheet_ladder
+from evenface.parts import Part
+from evenface.words import Manner, figure, said, say
+
+BUILD_UP = "-build-up"
+"""How the name of that drawing ends; it is drawn for the first panel of each build-up only."""
+
+
+def panel_pages(
+    parts: Sequence[Part], titles: Mapping[str, str], pictures: Pictures, manner: Manner
+) -> Iterator[dict[str, object]]:
+    """One sheet for each panel, in their order; one for all of a piece that differ in nothing but their name."""
+    made = {part.id: _panel(part, titles, pictures, manner) for part in parts}
+    alike: dict[str, list[Part]] = {}
+    for part in parts:
+        alike.setdefault(_all_but_name(part, made[part.id], pictures), []).append(part)
+    for first, *others in alike.values():
+        page = made[first.id]
+        if others:
+            together = (first, *others)
+            of_each = say(said("{count:count} of each", count=first.count), manner)
+            page["heading"] = plain(f"{first.piece}: {', '.join(part.name for part in together)}")
+            page["facts"] = [
+                [manner.translate("number"), ", ".join(part.id for part in together)],
+                [manner.translate("count"), of_each],
+                *_facts(first, manner)[2:],
+            ]
+        yield page
+
+
+def picture_data(picture: Picture) -> dict[str, object]:
+    """A picture too large for the page is made to fit, and then says that its scale is not true."""
+    shrink = min(1.0, WIDEST_MM / picture.width_mm, 2 * HIGHEST_MM / picture.height_mm)
+    return {
+        "title": plain(picture.title),
+        "scale": "not to scale",
+        "shrunk": shrink < 1.0,
+        "svg": picture.svg,
+        "width": picture.width_mm * shrink,
+        "height": picture.height_mm * shrink,
+    }
+
+
+def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Manner) -> dict[str, object]:
+    return {
+        "heading": plain(f"{part.piece}: {part.name}"),
+        "facts": _facts(part, manner),
+        "pictures": [picture_data(one) for one in pictures.panels.get(part.id, ())],
+        "sheets": table_data(sheet_ladder(part, titles, manner)),
+        "edging": table_data(edging_ladder(part, titles, manner)),
+        "reasons": [
+            [plain(layer).capitalize(), [plain(sentence) for sentence in sentences]]
+            for layer, sentences in gathered_reasons(part, manner)
+        ],
+    }
+
+
+def _facts(part: Part, manner: Manner) -> list[list[str]]:
+    word = manner.translate
+    return [
+        [word("number"), part.id],
+        [word("count"), str(part.count)],
+        [word("finished"), f"{size(part.finished_mm, FIT_MM, manner)} {word(manner.system)}"],
+        [word("mass of one"), f"{figure(part.mass_kg, 1, manner)} kg"],
+    ]
+
+
+def _all_but_name(part: Part, page: Mapping[str, object], pictures: Pictures) -> str:
+    drawn = [
+        one.svg.replace(escape(part.name), "")
+        for one in pictures.panels.get(part.id, ())
+        if not one.name.endswith(BUILD_UP)
+    ]
+    told = (page["sheets"], page["edging"], page["reasons"], part.count, part.mass_kg, part.finished_mm)
+    return repr((part.id.split(".")[0], told, drawn))
