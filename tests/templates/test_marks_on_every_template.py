@@ -11,6 +11,7 @@ from jobs_by_hand import built, edge, job, panel
 
 from evenface.construction import Construction
 from evenface.documents.template_files import (
+    cutters_table,
     scene_of,
     scene_of_jig,
     template_files,
@@ -24,7 +25,7 @@ from evenface.piece.records import Corner, CornerAt, Cutout, Grip, Insert, Notch
 from evenface.shape.build import circle, d_shape, rounded_rectangle
 from evenface.shape.ring import segments_of
 from evenface.shape.tiling import tile
-from evenface.templates import Jig, RoutedTemplate, jigs_of, templates_of
+from evenface.templates import Jig, RoutedTemplate, cutters_of, jigs_of, templates_of
 from evenface.words import say
 
 ALIKE = tuple(edge(side, 14.0) for side in Side)
@@ -239,3 +240,26 @@ def test_files_of_all_and_a_list_of_all() -> None:
     assert {name.rsplit(".")[-1] for name in files} >= {"pdf", "svg"}
     assert all(content.startswith(b"%PDF") for name, content in files.items() if name.endswith(".pdf"))
     assert len(templates_table(TEMPLATES, jigs=JIGS).rows) == len(TEMPLATES) + len(JIGS)
+
+
+def test_the_list_of_cutters_gives_limits_of_size_and_rotation() -> None:
+    """10 mm straight: the notch's corner of 10 allows 20, 19.1 of panel and 12 of template to reach; ball of 20 and of
+    12; the scoop runs 18 + 12 above its 8."""
+    found = {(one.shape, one.diameter_mm): one for one in cutters_of(TEMPLATES, JIGS)}
+    assert list(found) == [("straight", 10.0), ("ball", 12.0), ("ball", 20.0)]
+    straight = found["straight", 10.0]
+    assert (straight.largest_mm, straight.limit_rpm) == (pytest.approx(20), 24_000)
+    assert straight.reach_mm == pytest.approx(19.1 + 12)
+    assert {"pipe", "hole", "corner R60 inside form"} <= set(straight.used_for)
+    assert found["ball", 20.0].reach_mm == pytest.approx(8 + 18 + 12)
+    assert found["ball", 20.0].largest_mm is None
+    assert "straight 10" in cutters_table(TEMPLATES, jigs=JIGS).rows[0][0]
+    assert "Cutters: straight 10 mm" in templates_table(TEMPLATES, jigs=JIGS).note
+
+
+def test_the_largest_cutter_still_makes_every_curve_and_a_larger_one_does_not() -> None:
+    (one,) = [one for one in cutters_of(TEMPLATES) if one.shape == "straight"]
+    assert one.largest_mm is not None
+    for size, refused in ((one.largest_mm, False), (one.largest_mm + 0.1, True)):
+        found = made_of(EVERY, replace(SHOP, cutter_mm=size, bearing_mm=size))[2]
+        assert ("template.too_tight" in found) == refused

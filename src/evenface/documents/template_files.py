@@ -10,8 +10,8 @@ from evenface.documents.setting import shortened
 from evenface.documents.tables import Table, table
 from evenface.documents.templates_pages import template_pages
 from evenface.drawings import NoDxfWriter, Scene, jig_of, pair_of, template_of, to_dxf, to_svg
-from evenface.templates import Jig, RoutedTemplate
-from evenface.words import ENGLISH, Manner
+from evenface.templates import Jig, RoutedTemplate, cutters_of
+from evenface.words import ENGLISH, Manner, Said, said, say
 
 NOTE: Final = (
     "True-size pages, SVG and DXF lie in the folder templates. Measure bush and cutter: a cutter 0.2 mm under size "
@@ -100,7 +100,42 @@ def templates_table(
         for one in jigs
     ]
     headings = ("Part", "Curve", "Work", "Guide", ">Cutter", ">Offset", ">Template", ">Least R", ">Passes")
-    return table("Templates", headings, rows, manner.translate(NOTE), manner)
+    note = manner.translate(NOTE)
+    if templates or jigs:
+        note = f"{note} {say(_cutters(templates, jigs), manner)}"
+    return table("Templates", headings, rows, note, manner)
+
+
+def _cutters(templates: Sequence[RoutedTemplate], jigs: Sequence[Jig]) -> Said:
+    """The cutters the job needs, in one sentence."""
+    listed = said("")
+    for number, one in enumerate(cutters_of(templates, jigs)):
+        told = said("{shape:word} {size:mm2}, reaching {reach:mm}", shape=one.shape, size=one.diameter_mm,
+                    reach=one.reach_mm)  # fmt: skip
+        if one.largest_mm is not None:
+            told = said("{told}, at most {largest:mm2} across", told=told, largest=one.largest_mm)
+        if one.limit_rpm is not None:
+            told = said("{told}, {limit:count} turns a minute at most", told=told, limit=one.limit_rpm)
+        listed = told if number == 0 else said("{before}; {told}", before=listed, told=told)
+    return said("Cutters: {listed}.", listed=listed)
+
+
+def cutters_table(
+    templates: Sequence[RoutedTemplate], manner: Manner = ENGLISH, jigs: Sequence[Jig] = ()
+) -> Table:
+    """The cutters the job needs, with their limits and what each is for."""
+    rows = [
+        (
+            f"{manner.translate(one.shape)} {_mm(one.diameter_mm, manner)}",
+            "" if one.largest_mm is None else _mm(one.largest_mm, manner),
+            "" if one.limit_rpm is None else str(one.limit_rpm),
+            _mm(one.reach_mm, manner),
+            ", ".join(one.used_for),
+        )
+        for one in cutters_of(templates, jigs)
+    ]
+    headings = ("Cutter", ">At most", ">Turns a minute", ">Reach", "For")
+    return table("Cutters", headings, rows, manner=manner)
 
 
 def _mm(size_mm: float, manner: Manner) -> str:

@@ -7,7 +7,7 @@ from rich.console import Console
 from rich.markup import escape
 
 from evenface.documents.files import write_files
-from evenface.documents.template_files import template_files, templates_table
+from evenface.documents.template_files import cutters_table, template_files, templates_table
 from evenface.errors import EvenfaceError
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
@@ -32,6 +32,7 @@ def write_templates(path: Path, out: Path, paper: str, materials: Path | None, u
     if files:
         write_files(files, out)
         show_table(console, templates_table(drafted.templates, manner, drafted.jigs))
+        show_table(console, cutters_table(drafted.templates, manner, drafted.jigs))
         console.print(f"Written to {escape(str(out))}: {len(files)} files.")
     else:
         console.print("Nothing in this job is routed along a template.")

@@ -6,8 +6,9 @@ May import: errors, evidence, words, finding, materials, shape, piece, construct
 Start reading at: `wanted.curves_of`, then `make.templates_of`; forms and rails in `jigs.jigs_of`.
 """
 
+from evenface.templates.cutters import NeededCutter, cutters_of
 from evenface.templates.jigs import jigs_of
 from evenface.templates.make import templates_of
 from evenface.templates.records import Jig, RoutedTemplate
 
-__all__ = ["Jig", "RoutedTemplate", "jigs_of", "templates_of"]
+__all__ = ["Jig", "NeededCutter", "RoutedTemplate", "cutters_of", "jigs_of", "templates_of"]

@@ -48,11 +48,11 @@ def jigs_of(job: Job, constructions: Sequence[Construction]) -> tuple[tuple[Jig,
 def _bends(panel: BuiltPanel) -> Iterator[_Bent]:
     for corner in panel.corners:
         if corner.strips is not None and not corner.fault and corner.edging is not None:
-            name = f"corner R{corner.radius_mm:g}"
+            name = f"corner R{round(corner.radius_mm, 1):g}"
             yield name, corner.strips, corner.edging.height_mm, 90.0, corner.origin
     for piece in panel.edge_pieces:
         if piece.strips is not None:
-            name = f"arc R{piece.radius_mm:g}"
+            name = f"arc R{round(piece.radius_mm, 1):g}"
             yield name, piece.strips, piece.edging.height_mm, piece.sweep_deg, piece.origin
 
 
@@ -84,6 +84,7 @@ def _form(shop: Shop, panel: BuiltPanel, bent: _Bent, inside: bool) -> Jig:
         guide_mm=cutter.diameter_mm,
         guide_kind="bearing",
         depth_mm=shop.template_mm,
+        reach_mm=2 * shop.template_mm,  # the board and the finished one it follows
         passes=steps.count,
         pass_mm=steps.each_mm,
         notes=tuple(_of_form(bend, form, height, sweep, inside)),
@@ -173,8 +174,10 @@ def _rail(shop: Shop, panel: BuiltPanel, grip: BuiltGrip, rail: ScoopRail) -> Ji
         guide_mm=rail.foot_mm,
         guide_kind="foot",
         depth_mm=asked.depth_mm,
+        reach_mm=asked.depth_mm + _above(shop, rail),
         passes=steps.count,
         pass_mm=steps.each_mm,
+        cutter_shape=asked.cutter,
         notes=tuple(_of_rail(shop, grip, rail)),
         origin=asked.origin,
     )
@@ -223,11 +226,15 @@ def _refused(
     )
 
 
+def _above(shop: Shop, rail: ScoopRail) -> float:
+    """What stands between router and wood: the rail at its lowest, a foot, and the plate of the carriage. [mm]"""
+    return rail.rise_mm + shop.template_mm
+
+
 def _reach(shop: Shop, panel: BuiltPanel, grip: BuiltGrip, rail: ScoopRail) -> Iterator[Finding]:
-    """Rail, feet and the carriage's plate stand between router and wood."""
     if shop.reach_mm is None:
         return
-    above = rail.rise_mm + shop.template_mm
+    above = _above(shop, rail)
     cutter = Cutter(grip.asked.cutter_diameter_mm, shop.reach_mm)
     left = reach_left(cutter, grip.asked.depth_mm, above)
     if left >= -1e-9:

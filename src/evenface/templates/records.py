@@ -29,6 +29,7 @@ class Curve:
     work: Work
     depth_mm: float
     cutter_mm: float | None = None
+    cutter_shape: str = "straight"
     hand: str = ""
     corners: tuple[str, ...] = ()
     clearance_mm: float | None = None
@@ -63,7 +64,8 @@ class Jig:
 
     what : inside form, outside form or rail. outline : of the board, beside what lies against it (shown) and
     the lines that matter (marks), with their words. hold_down : zones by which it is fixed. count : boards to
-    be cut alike. passes, pass_mm : of the cutter that makes it, or that works along it.
+    be cut alike. passes, pass_mm : of the cutter that makes it, or that works along it. reach_mm : what that cutter
+    has to reach.
     """
 
     piece: str
@@ -80,7 +82,9 @@ class Jig:
     guide_mm: float
     guide_kind: str
     depth_mm: float
+    reach_mm: float
     passes: int
     pass_mm: float
+    cutter_shape: str = "straight"
     notes: tuple[Said, ...] = ()
     origin: str = ""

@@ -170,6 +170,7 @@ def _grips(panel: BuiltPanel) -> Iterator[Curve]:
             work="inside",
             depth_mm=grip.depth_mm,
             cutter_mm=grip.cutter_diameter_mm,
+            cutter_shape=grip.cutter,
             hand=grip.hand if grip.hand != "both" else "",
             lies_on=side_it_lies_on(made),
             way=hollow.way,
