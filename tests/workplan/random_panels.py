@@ -93,7 +93,7 @@ def edges(draw: st.DrawFn) -> tuple[Edge, ...]:
 @st.composite
 def corners(draw: st.DrawFn) -> tuple[Corner, ...]:
     kinds = ("square", "radius", "chamfer")
-    built = ("rounded", "clipped", "block", "strips")
+    built = ("rounded", "clipped", "block", "ring", "strips")
     return tuple(
         Corner(
             at,

@@ -14,9 +14,10 @@ from evenface.finding import Severity
 from evenface.materials import load_catalogue
 from evenface.piece.records import Corner, CornerAt, Order, Side
 from evenface.words import say
-from evenface.workplan import Work, derive_steps
+from evenface.workplan import Work, breaches, derive_steps
 from evenface.workplan.clamps import by_spread, caul_pairs, clamp_strip
 from evenface.workplan.glue_card import glue_cards
+from evenface.workplan.order import one_after_another
 from evenface.workplan.pressing import UNCOUNTED, Means, pressed
 
 CATALOGUE = load_catalogue()
@@ -39,6 +40,20 @@ def cornered(construction, radius=60.0, width=14.0, **more):
 
 def area_of(card, part):
     return sum(line.area_m2 for line in card.lines if part in say(line.surface)) * 1e6
+
+
+def test_a_clipped_corner_is_glued_in_and_has_its_card():
+    (card,) = cards_of(cornered("clipped"), Work.GLUE_CORNERS)
+    # legs of 46 − √(58² − 46²) = 10.7 mm, one flat of 15.1 mm between them, 17.6 high
+    assert area_of(card, "carrier") == pytest.approx(15.1 * HEIGHT_MM, rel=0.01)
+    assert "45°" in say(card.means[0])
+
+
+def test_a_corner_that_needs_no_clip_has_nothing_glued_in():
+    assert not cards_of(cornered("clipped", 20.0, 10.0), Work.GLUE_CORNERS)
+    steps = derive_steps(made(cornered("clipped", 20.0, 10.0)))
+    assert Work.GLUE_CORNERS not in {step.work for step in steps}
+    assert not breaches(made(cornered("clipped", 20.0, 10.0)), one_after_another(steps))
 
 
 def test_a_block_is_spread_on_two_flats_of_radius_less_width():

@@ -60,9 +60,11 @@ REASONS = {
     (W.FINISH, W.DRY_FIT): {R.LEFT_OUT},
     (W.DRILL, W.DRY_FIT): {R.LEFT_OUT},
     (W.BOND, W.DRY_FIT): {R.LEFT_OUT},
+    (W.GLUE_CORNERS, W.FLUSH_EDGING): {R.PRESENT},
 }
 ROUND = tuple(Corner(at, "radius", 20.0) for at in CornerAt)
 SOLID = (Corner(CornerAt.FRONT_LEFT, "radius", 20.0, "block"),)
+CLIPPED = (Corner(CornerAt.FRONT_LEFT, "radius", 60.0, "clipped"),)
 BUTT = tuple(Corner(at, ends=Ends.BUTT) for at in CornerAt)
 LATER = tuple(by_hand.flush(side, Order.FACING_FIRST) for side in Side)
 BETWEEN = tuple(by_hand.flush(side) for side in Side)
@@ -118,6 +120,7 @@ CASES = {
         ),
         edging_glue="polyurethane",
     ),
+    "clipped": made(by_hand.panel(by_hand.edge(Side.FRONT), by_hand.edge(Side.LEFT), corners=CLIPPED)),
 }
 
 

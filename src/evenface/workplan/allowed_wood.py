@@ -67,6 +67,10 @@ def glue_corners(panel: Surfaces, one: Placed) -> Told:
 
 
 def flush_edging(panel: Surfaces, one: Placed) -> Told:
+    if panel.corner_pieces is not None:
+        yield from firm(panel.corner_pieces, one)
+    elif panel.needs_corner_pieces():
+        yield Rule.PRESENT, said("The corner pieces that are levelled with it are not in.")
     for role in one.step.roles:
         for side in one.step.sides:
             if side not in panel.edged:

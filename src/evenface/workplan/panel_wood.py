@@ -8,7 +8,7 @@ from evenface.construction import Edging, EndKind
 from evenface.piece.records import CornerAt, Insert, Meeting, Order, Role, Side
 from evenface.workplan import glue_times as times
 from evenface.workplan.panel_writer import PanelWriter, shaped, why_wait
-from evenface.workplan.records import After, Wait, Work
+from evenface.workplan.records import After, PanelToMake, Wait, Work
 
 FACES: Final = (Role.FACE, Role.BACK)
 
@@ -74,8 +74,7 @@ class WoodWriter(PanelWriter):
         return stops or other in self.glued or self.to_make.panel.edging(other) is None
 
     def _corner_pieces(self, done: list[str], now: bool) -> list[str]:
-        names = [c for c in shaped(self.to_make) if c.construction in ("block", "ring", "strips")]
-        if not names or not now:
+        if not _of_pieces(self.to_make) or not now:
             return done
         glue = self.to_make.panel.edging_glue
         press = times.press_h(glue)
@@ -114,6 +113,12 @@ class WoodWriter(PanelWriter):
             flushed = After(glue, wait.most_h)
             out.append(self.add(Work.FLUSH_INSERT, [flushed], roles, feature=insert.name))
         return out
+
+
+def _of_pieces(to_make: PanelToMake) -> bool:
+    """Whether a corner gets wood of its own; a clipped one has its block, unless no clip is needed."""
+    unclipped = {one.at for one in to_make.panel.corners if one.fault and one.construction == "clipped"}
+    return any(one.construction != "rounded" and one.at not in unclipped for one in shaped(to_make))
 
 
 def insert_roles(insert: Insert) -> tuple[Role, ...]:

@@ -101,6 +101,8 @@ class Surfaces:
         return tuple(c.at for c in self.panel.panel.corners if c.shape != "square" and c.size_mm > 0.0)
 
     def needs_corner_pieces(self) -> bool:
+        if any(one.construction == "clipped" and not one.fault for one in self.panel.corners):
+            return True
         solid = ("block", "ring", "strips")
         shaped = self.shaped_corners()
         return any(c.at in shaped and c.construction in solid for c in self.panel.panel.corners)
