@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from drawings.sample_wholes import NAMES, example
 
-from evenface.drawings.scene import Dimension, Line, Path
+from evenface.drawings.scene import Dimension, Line, Path, Stroke
 from evenface.drawings.worked_boards import worked_board_of
 
 
@@ -57,3 +57,17 @@ def test_every_board_with_work_is_drawn_on_its_paper_and_no_other(name: str) -> 
         assert all(scene.width_mm <= 170.0 for scene in scenes)
         bare = replace(construction, arranged=replace(construction.arranged, worked=()))
         assert worked_board_of(bare, board, "1.9") == ()
+
+
+def test_a_groove_in_the_lower_face_is_dashed_with_its_place() -> None:
+    """The drawer's bottom lies 10 above the lower edge in a groove of 8.3, on the inside, which lies below."""
+    construction, board, (scene,) = of("drawer-pedestal", "drawer side left 1")
+    (groove,) = (
+        one for one in construction.arranged.worked if one.part == board.name and one.kind == "groove"
+    )
+    assert groove.face == "bottom"
+    dashed = [one for one in scene.primitives if isinstance(one, Line) and one.stroke is Stroke.HIDDEN]
+    assert sorted((round(one.y0, 3), round(one.y1, 3)) for one in dashed) == [
+        (pytest.approx(y, abs=0.01), pytest.approx(y, abs=0.01)) for y in (groove.y0_mm, groove.y1_mm)
+    ]
+    assert {"10", "8.3"} <= figures(scene)

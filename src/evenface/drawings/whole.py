@@ -87,22 +87,30 @@ def view_of(
     scale: float,
     numbers: Mapping[str, str] | None = None,
     manner: Manner = ENGLISH,
+    beneath: Sequence[Box] = (),
 ) -> Scene:
     """What is seen of the piece from that way; what is hidden is dashed where it is not too much.
 
+    beneath : rectangles on the paper, in mm of the piece, that are dashed too: hollows on the far side.
     Raises ValueError for a piece whose parts stand nowhere.
     """
     parts, _ = _standing(construction, numbers)
-    return _view(construction, sight_of(parts, look), scale, manner)
+    return _view(construction, sight_of(parts, look), scale, manner, beneath)
 
 
-def _view(construction: Construction, sight: Sight, scale: float, manner: Manner) -> Scene:
+def _view(
+    construction: Construction, sight: Sight, scale: float, manner: Manner, beneath: Sequence[Box] = ()
+) -> Scene:
     draft, look, size = Draft(scale, manner), sight.look, _size(construction)
     lines = _draw_lines(draft, sight)
     hidden = _unseen(draft, sight)
     if hidden <= MOST_HIDDEN:
         lines += sight.lines(sight.hidden_units())
         for line in sight.lines(sight.hidden_units(DASHES_APART_MM / scale)):
+            draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
+    for line in dict.fromkeys(side for box in beneath for side in _sides(box)):
+        lines.append(line)
+        if not _on_border(line, size[look.right], size[look.up]):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
     draw_sizes(draft, look, size, construction.arranged.chains, lines)
     _draw_numbers(draft, sight, size)
@@ -218,6 +226,17 @@ def _draw_lines(draft: Draft, sight: Sight) -> list[tuple[float, float, float, f
         for line in lines:
             draft.line(line[:2], line[2:], stroke, "outline")
     return seen + cut
+
+
+def _sides(box: Box) -> Iterator[tuple[float, float, float, float]]:
+    x0, y0, x1, y1 = box
+    yield from ((x0, y0, x1, y0), (x0, y1, x1, y1), (x0, y0, x0, y1), (x1, y0, x1, y1))
+
+
+def _on_border(line: Sequence[float], wide: float, high: float) -> bool:
+    """Whether it lies on the outside of the piece, where a line is drawn already."""
+    x0, y0, x1, y1 = line
+    return (x0 == x1 and x0 in (0.0, wide)) or (y0 == y1 and y0 in (0.0, high))
 
 
 def _unseen(draft: Draft, sight: Sight) -> int:

@@ -12,6 +12,7 @@ from evenface.drawings.plan import SCALES
 from evenface.drawings.scene import Scene
 from evenface.drawings.sight import Look
 from evenface.drawings.whole import view_of
+from evenface.shape.segment import Box
 from evenface.words import ENGLISH, Manner
 
 PAPER_MM: Final = (165.0, 110.0)
@@ -33,7 +34,7 @@ def worked_board_of(
     """The board at the largest of the scales at which it lies on the paper, and the left end of one with fingers.
 
     Nothing where nothing is worked into it. x runs to the right, y upwards on the sheet. Rows of sizes say where
-    each hollow begins and ends.
+    each hollow begins and ends; those in the lower face are dashed.
     """
     worked = tuple(
         one for one in construction.arranged.worked if one.part == board.name and one.kind in TAKEN_OUT
@@ -48,9 +49,16 @@ def worked_board_of(
     scenes = []
     for made, hollows, name, paper in pieces:
         alone = _alone(construction, made, hollows, name)
-        tried = (view_of(alone, Look.PLAN, scale, {board.name: number}, manner) for scale in scales)
+        under = [_beneath(made, one) for one in hollows if one.face == "bottom"]
+        tried = (view_of(alone, Look.PLAN, scale, {board.name: number}, manner, under) for scale in scales)
         scenes.append(first_fitting(tried, paper))
     return tuple(scenes)
+
+
+def _beneath(board: BuiltBoard, one: Worked) -> Box:
+    """The rectangle of a hollow in the lower face, as far as it lies on the board."""
+    long, wide = board.board.length_mm, board.board.width_mm
+    return max(0.0, one.x0_mm), max(0.0, one.y0_mm), min(long, one.x1_mm), min(wide, one.y1_mm)
 
 
 def _left_end(
