@@ -191,6 +191,15 @@ def set_apart(layout: Layout) -> tuple[Demand, Layout]:
     return replace(demand, blanks=(replace(whole, same="pair"),)), plan
 
 
+def other_batch(layout: Layout) -> tuple[Demand, Layout]:
+    """Two blanks that lie on sheets of two batches were to come from one."""
+    whole = Blank("w", "1.9", "carrier", 200_000, 100_000, 2)
+    stock = (replace(SHEET, copies=1, batch="A"), replace(SHEET, id="other", copies=1, batch="B"))
+    demand = replace(DEMAND, blanks=(whole,), stock=stock)
+    (plan,) = solve_all((demand,), budget_s=0.0)
+    return replace(demand, blanks=(replace(whole, same_batch="fronts"),)), plan
+
+
 def _of_a_board() -> tuple[Demand, Layout]:
     stock = StockSize("b", "ash", "board", 100_000, 15_000, 1, trim=2_000, thickness=3_000, timber=Timber())
     demand = Demand("ash", (Blank("s", "1", "edging", 40_000, 3_000, 4),), (stock,), Saw(stages=None))
@@ -223,6 +232,7 @@ SEEDED = {
     "claims_hold": proof_made_up,
     "cut_apart_in_order": not_cut_apart,
     "sets_on_one_sheet": set_apart,
+    "batches_kept": other_batch,
     "clear_wood": knot_not_seen,
     "thick_enough": planed_too_thin,
 }

@@ -96,6 +96,9 @@ def test_a_board_with_its_faults() -> None:
 def test_sets_and_seams_of_panel_and_build_up() -> None:
     named = HEAD.replace('glue = "pva-d3"\n', 'glue = "pva-d3"\nsame_sheet = "all doors"\n')
     assert panel(named + PANEL).same_sheet == "all doors"
+    batch = HEAD.replace('glue = "pva-d3"\n', 'glue = "pva-d3"\nsame_batch = "doors"\n')
+    assert panel(batch + PANEL).same_batch == "doors"
+    assert panel(batch + PANEL + '  same_batch = "pair"\n').same_batch == "pair"
     assert panel(named + PANEL + '  same_sheet = "pair"\n').same_sheet == "pair"
     assert panel(TINY).seams_mm == ()
     assert panel(TINY + "  seams = [900]\n").seams_mm == (900.0,)

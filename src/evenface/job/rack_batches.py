@@ -60,7 +60,9 @@ def _mixed(material: str, counts: dict[str, int]) -> Finding:
         remedies=(
             Remedy(
                 "layout.one_batch_beside",
-                said("Put what stands side by side in one set (same_sheet), or plan without the odd sheet."),
+                said(
+                    "Put what stands side by side in one set (same_batch, same_sheet), or plan without the odd sheet."
+                ),
             ),
         ),
     )

@@ -6,12 +6,13 @@ from dataclasses import replace
 from decimal import Decimal
 
 from evenface.construction import BuiltPanel, Construction
+from evenface.layouts.batches import batches_named, batches_that_suffice
 from evenface.layouts.board_demand import flaw_of
 from evenface.layouts.joined import joined_blanks
 from evenface.layouts.records import Blank, Demand, Saw
 from evenface.layouts.runs import Member, gathered, run_members
 from evenface.layouts.sets import sets_named, sets_that_fit
-from evenface.layouts.stock_records import StockSize, Timber, sound_part
+from evenface.layouts.stock_records import UNTOLD, StockSize, Timber, sound_part
 from evenface.materials import Carrier, Facing, Supply
 from evenface.parts import LayerSizes, Part
 from evenface.parts.seams import seams_of
@@ -47,7 +48,10 @@ def demands_of(
                 panel = built.get(part.origin) if part.origin else None
                 seamed = seams_of(job, panel, part, layer, material) if panel is not None else None
                 blanks[layer.material] += joined_blanks(whole, seamed) if seamed else [whole]
-    blanks = {name: sets_named(wanted, parts, panels) for name, wanted in blanks.items()}
+    blanks = {
+        name: batches_named(sets_named(wanted, parts, panels), parts, panels, job.buildups)
+        for name, wanted in blanks.items()
+    }
     single = {(blank.part, blank.layer): blank for wanted in blanks.values() for blank in wanted}
     in_runs = run_members(parts, panels, single, constructions)
     return tuple(
@@ -65,7 +69,8 @@ def _demand(
     matched = {member.blank.id for member in in_runs}
     single = [blank for blank in wanted if blank.id not in matched]
     kept, told = sets_that_fit((*single, *runs), stock, saw, material.name)
-    return Demand(material.name, kept, stock, saw, findings=(*findings, *told), aims=job.cutting.aims)
+    told = (*findings, *told)
+    return batches_that_suffice(Demand(material.name, kept, stock, saw, findings=told, aims=job.cutting.aims))
 
 
 def _blank(part: Part, layer: LayerSizes, turns: bool) -> Blank:
@@ -99,6 +104,7 @@ def _stock(job: Job, material: Carrier | Facing) -> tuple[StockSize, ...]:
             trim,
             offcut,
             own[number - 1].board if own else PLAIN_BOARD,
+            own[number - 1].batch or (UNTOLD if offcut else "") if own else "",
         )
         for number, ((supply, copies), offcut) in enumerate(zip(supplies, rests, strict=True), start=1)
         if (supply.form == "roll") is by_metre  # a plan is made from sheets or from rolls, the first named
@@ -122,6 +128,7 @@ def _stock_size(
     trim_mm: float,
     offcut: bool,
     board: RoughBoard,
+    batch: str,
 ) -> StockSize:
     """A size as the layouts know it; of a damaged sheet there is one, and none where nothing of it is sound."""
     length = None if supply.length_mm is None else grid_down(supply.length_mm)
@@ -144,6 +151,7 @@ def _stock_size(
         trim=trim,
         offcut=offcut,
         timber=Timber(flaws=flaws) if flaws else None,
+        batch=batch,
     )
 
 

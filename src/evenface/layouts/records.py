@@ -67,7 +67,8 @@ class Blank:
     length, width : along and across the direction of the material, in 0.01 mm.
     may_turn : whether it may lie with its length across the sheet.
     thickness : what the board or stick it comes from has to have at least, planing included; 0 for not asked.
-    same : name of the set whose blanks all come from one sheet, empty for none. seam : what it is joined to
+    same : name of the set whose blanks all come from one sheet, same_batch from one batch, empty for none.
+    batch : the one it has to come from, "" for what is bought together, None for any. seam : what it is joined to
     make, empty for whole pieces.
     inside : pieces cut from it last, in order, "across" its length one after another, or "along" it side
         by side, as `parted` says. run : name of the matched run they make, empty for a bundle.
@@ -87,6 +88,8 @@ class Blank:
     thickness: int = 0
     same: str = ""
     seam: str = ""
+    same_batch: str = ""
+    batch: str | None = None
 
     def __post_init__(self) -> None:
         whole(f"length of blank {self.id}", self.length, 1)

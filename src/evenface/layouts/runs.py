@@ -130,6 +130,8 @@ def _combined(run: str, faces: Sequence[Member], count: int, kerf: int) -> Blank
         inside=tuple(inside),
         parted=parted,
         run=run,
+        same_batch=next((face.blank.same_batch for face in faces if face.blank.same_batch), ""),
+        batch=next((face.blank.batch for face in faces if face.blank.batch is not None), None),
     )
 
 

@@ -17,7 +17,7 @@ from evenface.layouts.cuts import lay_out
 from evenface.layouts.engine import Engine, EngineFailed
 from evenface.layouts.finishing import finished, preference
 from evenface.layouts.mixing import mixed_sizes
-from evenface.layouts.plans import Plan, bought_as, bought_by, first_plan, rank
+from evenface.layouts.plans import Plan, bought_as, bought_by, rank
 from evenface.layouts.proving import proofs_and_patterns
 from evenface.layouts.records import Blank, Demand, Layout, measure_of
 from evenface.layouts.shuffling import shuffled_plans
@@ -32,7 +32,7 @@ from evenface.layouts.solve_findings import (
 )
 from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece, expand, fits
-from evenface.layouts.together import holds_together, together
+from evenface.layouts.together import by_batch, holds_together, of_batch, standing_plan
 from evenface.layouts.tree import leaves
 from evenface.layouts.verify import verify
 
@@ -147,8 +147,18 @@ def _standing(
     """Our own plan: it stands before the engine is asked."""
     if demand.stock[0].form == "board":
         return board_plan(demand, blanks, pieces)
-    plan = first_plan(demand, pieces, bound, seed)
-    return plan if holds_together(plan, blanks) else together(demand, blanks, pieces, bound, seed)
+    if any(blank.batch is not None for blank in blanks):
+        return by_batch(demand, blanks, pieces, seed)
+    return standing_plan(demand, blanks, pieces, bound, seed)
+
+
+def _of_one_batch(work: _Work) -> Demand | None:
+    """The demand on the stock of the one batch all its blanks come from; None where that narrows nothing."""
+    batches = {blank.batch for blank in work.blanks}
+    if len(batches) != 1 or None in batches:
+        return None
+    stock = of_batch(work.demand.stock, batches.pop() or "")
+    return replace(work.demand, stock=stock) if stock and stock != work.demand.stock else None
 
 
 def _still_good(demand: Demand, kept: Layout) -> Layout | None:
@@ -179,7 +189,10 @@ def _improve(
     demand = work.demand
     searches: dict[str, Search] = {}
     if work.kept is None:
-        plans = better_plans(demand, work.blanks, work.plan, work.bound, engines[0], limit_s)
+        narrow = _of_one_batch(work)
+        # a bound on one batch is none on all of the stock: neither told to the engine nor taken from it
+        asked, bound = (demand, work.bound) if narrow is None else (narrow, 0)
+        plans = better_plans(asked, work.blanks, work.plan, bound, engines[0], limit_s)
         searches["engine"] = engines[0], plans
         if demand.stock[0].form == "roll":
             shuffled = shuffled_plans(demand, work.pieces, work.plan, seed, engines[1], limit_s)
@@ -209,7 +222,8 @@ def _listen(
     """Take what the searches tell until the plan is proved, all have ended, or the time is up."""
     wait = "engine" in searches and len(work.pieces) < DETERMINISTIC_BELOW
     waiting: list[Plan] = []
-    damaged = any(size.damaged for size in work.demand.stock)
+    partly = any(size.damaged for size in work.demand.stock)
+    partly = partly or ("engine" in searches and _of_one_batch(work) is not None)
     with Beside(searches) as beside:
         for name, news in beside.heard(limit_s):
             if isinstance(news, EngineFailed):
@@ -219,8 +233,8 @@ def _listen(
                     waiting.append(news)
                 else:
                     _take(work, news, tell)
-            elif news is not None and not damaged:
-                # of damaged sheets the searches see the sound part only: their bound may be too high
+            elif news is not None and not partly:
+                # of damaged sheets and of batches the searches see a part only: their bound may be too high
                 work.bound = max(work.bound, news)
             elif news is None and name == "engine":
                 wait = False

@@ -18,6 +18,8 @@ type Box = tuple[int, int, int, int]
 LONGEST: Final = 10_000_000
 """100 m: the longest roll. Engine and bounds stay far inside 64 bits."""
 MOST_COPIES: Final = 200_000
+UNTOLD: Final = "?"
+"""Batch of what lies in the rack without one: no two of them are known to be alike."""
 
 
 class LayoutError(EvenfaceError):
@@ -102,7 +104,8 @@ class StockSize:
     price : of one sheet or stick; of a roll per running metre; None when not known.
     trim : lost all round before the first cut, its saw cut included (at the ends only, for sticks and boards).
     thickness : of sticks and boards, 0 when not known. offcut : lies in the rack already.
-    timber : shape and faults of a board.
+    timber : shape and faults of a board. batch : "" for what is bought together, UNTOLD of what lies there and
+    nobody told.
     Raises LayoutError when nothing is left inside the trims.
     """
 
@@ -117,6 +120,7 @@ class StockSize:
     thickness: int = 0
     offcut: bool = False
     timber: Timber | None = None
+    batch: str = ""
 
     def __post_init__(self) -> None:
         if self.form not in ("sheet", "rolled_sheet", "roll", "stick", "board"):

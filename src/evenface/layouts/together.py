@@ -1,15 +1,15 @@
-"""Blanks that must come from one sheet: sets are laid on a sheet first, what else goes on it is filled in.
+"""Blanks that must come from one sheet or one batch: sets are laid on a sheet first, what else goes on it is filled in.
 
 A plan that happens to keep its sets together is taken as it is. A set that no sheet holds is a finding of the
 demand and no longer asked for (see `demand`).
 """
 
-from collections import defaultdict
-from collections.abc import Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
-from evenface.layouts.plans import Plan, first_plan
+from evenface.layouts.plans import Plan, first_plan, rank
 from evenface.layouts.records import Blank, Demand, Saw
 from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece, fits, strip_plans
@@ -20,14 +20,99 @@ MOST_TRIED = 60
 
 
 def holds_together(plan: Plan, blanks: Sequence[Blank]) -> bool:
-    """Whether every set lies on one sheet of the plan."""
+    """Whether every set lies on one sheet of the plan, and every blank on stock of its batch."""
     seen: dict[str, int] = {}
-    for number, (_, tree) in enumerate(plan.trees):
+    for number, (stock, tree) in enumerate(plan.trees):
         for leaf in leaves(tree):
+            if blanks[leaf.blank].batch not in (None, stock.batch):
+                return False
             same = blanks[leaf.blank].same
             if same and seen.setdefault(same, number) != number:
                 return False
     return True
+
+
+def of_batch(stock: Sequence[StockSize], batch: str) -> tuple[StockSize, ...]:
+    """What there is of one batch."""
+    return tuple(size for size in stock if size.batch == batch)
+
+
+def standing_plan(
+    demand: Demand, blanks: Sequence[Blank], pieces: Sequence[Piece], bound: int | Decimal, seed: int
+) -> Plan:
+    """The best strip plan that keeps sets on one sheet; batches are not looked at."""
+    plan = first_plan(demand, pieces, bound, seed)
+    free = [replace(blank, batch=None) for blank in blanks]
+    return plan if holds_together(plan, free) else together(demand, blanks, pieces, bound, seed)
+
+
+def by_batch(demand: Demand, blanks: Sequence[Blank], pieces: Sequence[Piece], seed: int) -> Plan:
+    """A plan in which each piece comes from its batch; those that may come from any fill up what is open.
+
+    Tried as well: all of those beside the pieces of one batch, on its stock alone. Stock of a batch goes to its own
+    pieces first.
+    """
+    groups: dict[str | None, list[Piece]] = defaultdict(list)
+    for piece in pieces:
+        groups[blanks[piece.blank].batch].append(piece)
+    free = groups.pop(None, [])
+    fixed = {
+        name: _of_its_own(demand, blanks, held, name, seed)
+        for name, held in groups.items()
+        if name is not None
+    }
+    plans = [_filled_up(demand, blanks, fixed, free, seed)]
+    if free:
+        for name in fixed:
+            beside = _of_its_own(demand, blanks, [*groups[name], *free], name, seed)
+            plans.append(_joined([beside, *(plan for other, plan in fixed.items() if other != name)]))
+    return min(plans, key=lambda plan: rank(plan, demand.aim))
+
+
+def _of_its_own(
+    demand: Demand, blanks: Sequence[Blank], pieces: Sequence[Piece], batch: str, seed: int
+) -> Plan:
+    stock = of_batch(demand.stock, batch)
+    able = [piece for piece in pieces if any(fits(piece, size) for size in stock)]
+    if not able:
+        return Plan((), len(pieces))
+    plan = standing_plan(replace(demand, stock=stock), blanks, able, 0, seed)
+    return replace(plan, left=plan.left + len(pieces) - len(able))
+
+
+def _filled_up(
+    demand: Demand, blanks: Sequence[Blank], fixed: Mapping[str, Plan], free: Sequence[Piece], seed: int
+) -> Plan:
+    """The plans of the batches with free pieces laid beside, then what is left of the stock for the rest of them.
+
+    Sets among the free pieces are not parted: they are left to the stock.
+    """
+    known = _joined(fixed.values())
+    sheets = [(stock, _as_pieces(tree, blanks), tree) for stock, tree in known.trees]
+    left = list(free)
+    if demand.stock[0].form != "roll":
+        for piece in sorted(free, key=lambda one: -one.length * one.width)[:MOST_TRIED]:
+            if not blanks[piece.blank].same and _beside(sheets, [piece], demand.saw):
+                left.remove(piece)
+    used = Counter(stock.id for stock, _, _ in sheets)
+    stock = tuple(
+        size if size.copies is None else replace(size, copies=size.copies - used[size.id])
+        for size in demand.stock
+    )
+    rest = standing_plan(replace(demand, stock=stock), blanks, left, 0, seed) if left else Plan(())
+    own = {size.id: size for size in demand.stock}
+    trees = [(size, tree) for size, _, tree in sheets] + [(own[size.id], tree) for size, tree in rest.trees]
+    return Plan(tuple(trees), known.left + rest.left)
+
+
+def _as_pieces(tree: Tree, blanks: Sequence[Blank]) -> list[Piece]:
+    own = [(leaf.blank, blanks[leaf.blank]) for leaf in leaves(tree)]
+    return [Piece(number, blank.length, blank.width, blank.may_turn) for number, blank in own]
+
+
+def _joined(plans: Iterable[Plan]) -> Plan:
+    each = list(plans)
+    return Plan(tuple(pair for plan in each for pair in plan.trees), sum(plan.left for plan in each))
 
 
 def on_one(pieces: Sequence[Piece], stock: StockSize, saw: Saw) -> Tree | None:

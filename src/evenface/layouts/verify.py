@@ -198,6 +198,24 @@ def sets_on_one_sheet(demand: Demand, layout: Layout) -> Iterator[Fault]:
             yield Fault("same", min(numbers), name, len(numbers))
 
 
+def batches_kept(demand: Demand, layout: Layout) -> Iterator[Fault]:
+    """What has to come from a batch does, and no set comes from two, or from stock whose batch nobody told."""
+    batch_of = {size.id: size.batch for size in demand.stock}
+    asked = {blank.id: blank for blank in demand.blanks}
+    found: dict[str, set[str]] = {}
+    for number, piece in _pieces(layout):
+        blank, batch = asked.get(piece.blank), batch_of.get(layout.sheets[number].stock)
+        if blank is None or batch is None:
+            continue
+        if blank.batch is not None and batch != blank.batch:
+            yield Fault("batch", number, piece.blank)
+        if blank.same_batch:
+            found.setdefault(blank.same_batch, set()).add(batch)
+    for name, batches in found.items():
+        if len(batches) > 1 or "?" in batches:
+            yield Fault("batch", -1, name, len(batches))
+
+
 def clear_wood(demand: Demand, layout: Layout) -> Iterator[Fault]:
     """No piece of a board holds wane, a knot or a split, or reaches over its tapered edge."""
     stock = {size.id: size for size in demand.stock}
@@ -251,6 +269,7 @@ RULES: tuple[Rule, ...] = (
     claims_hold,
     cut_apart_in_order,
     sets_on_one_sheet,
+    batches_kept,
     clear_wood,
     thick_enough,
 )

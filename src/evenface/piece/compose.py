@@ -111,7 +111,10 @@ class Composer:
         )
 
     def _piece(self, kind: Kind, form: Any, origin: str) -> r.Piece:
-        return r.Piece(form.name, kind.name, form.count, kind.compose(form, self, origin), origin)
+        from evenface.piece.wanted import brief_at
+
+        brief = brief_at(self.source, form.brief, f"{origin}.brief", self.complaints)
+        return r.Piece(form.name, kind.name, form.count, kind.compose(form, self, origin), origin, brief)
 
     def _price(self, tables: Tables) -> PriceTable:
         if tables.price is None:
@@ -181,6 +184,7 @@ class Composer:
             form.bonding_humidity,
             origin,
             form.same_sheet,
+            form.same_batch,
         )
 
     def _layer(self, role: r.Role, form: "f.LayerForm", origin: str, kind: str) -> r.Layer:
@@ -243,6 +247,7 @@ class Composer:
             load_n_per_m=form.load,
             origin=origin,
             same_sheet=form.same_sheet or (buildup.same_sheet if buildup else ""),
+            same_batch=form.same_batch or (buildup.same_batch if buildup else ""),
             seams_mm=None if form.seams == "none" else form.seams or (),
         )
 

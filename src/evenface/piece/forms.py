@@ -112,6 +112,7 @@ class BuildUpForm(Form):
     edging_glue: Line = ""
     finish: Line = ""
     same_sheet: Line = ""
+    same_batch: Line = ""
     bonding_humidity: Humidity | None = None
 
 
@@ -166,6 +167,7 @@ class PanelForm(Form):
     climate: ClimateForm = field(default_factory=ClimateForm)
     run: Line = ""
     same_sheet: Line = ""
+    same_batch: Line = ""
     seams: tuple[Size, ...] | Literal["none"] | None = None
     span: Size | None = None
     load: Positive | None = None
@@ -173,11 +175,12 @@ class PanelForm(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class PieceForm(Form):
-    """What every kind of piece has; a kind's own form adds its tables."""
+    """What every kind of piece has; a kind's own form adds its tables. brief : what this piece must bear."""
 
     name: Word
     count: Count = 1
     kind: str = "panels"
+    brief: dict[str, object] | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
