@@ -19,7 +19,7 @@ from evenface.documents.template_files import (
     templates_table,
 )
 from evenface.drawings import to_dxf, to_svg
-from evenface.drawings.scene import Dimension, Path, Scene
+from evenface.drawings.scene import Dimension, Path, Scene, text_box, texts_of
 from evenface.finding import Severity
 from evenface.piece.records import Corner, CornerAt, Cutout, Grip, Insert, Notch, Panel, Shop, Side
 from evenface.shape.build import circle, d_shape, rounded_rectangle
@@ -263,3 +263,18 @@ def test_the_largest_cutter_still_makes_every_curve_and_a_larger_one_does_not() 
     for size, refused in ((one.largest_mm, False), (one.largest_mm + 0.1, True)):
         found = made_of(EVERY, replace(SHOP, cutter_mm=size, bearing_mm=size))[2]
         assert ("template.too_tight" in found) == refused
+
+
+@pytest.mark.parametrize("name", SCENES)
+@pytest.mark.parametrize("paper", ["A4", "A3", "Letter"])
+def test_no_row_of_notes_runs_over_a_page(name: str, paper: str) -> None:
+    """Each row lies whole in what some page shows."""
+    scene = SCENES[name]
+    pages = tile(scene.bounds, paper).pages
+    for text in texts_of(scene.primitives):
+        if text.layer == "notes":
+            x0, y0, x1, y1 = text_box(text, 1.0)
+            assert any(
+                p.window[0] <= x0 and p.window[1] <= y0 and x1 <= p.window[2] and y1 <= p.window[3]
+                for p in pages
+            ), text.text

@@ -1,6 +1,7 @@
 """The sheet a drawing is made on: gathers primitives and keeps lettering from lying on lettering."""
 
 from collections.abc import Iterable, Sequence
+from textwrap import wrap
 
 from evenface.drawings.scene import (
     SMALL_MM,
@@ -22,13 +23,16 @@ from evenface.shape.segment import Box, Point
 from evenface.words import Manner, Said, said, say
 
 _CLEAR_MM = 0.8
+NOTE_LETTERS = 92
+TILED_LETTERS = 64
+"""In a row of notes. Of a drawing that runs over several pages they then stay on the page they begin on."""
 
 
 class Draft:
     """Primitives as they are put down. Boxes already taken are in mm of the piece."""
 
-    def __init__(self, scale: float, manner: Manner) -> None:
-        self.scale, self.manner = scale, manner
+    def __init__(self, scale: float, manner: Manner, note_letters: int = NOTE_LETTERS) -> None:
+        self.scale, self.manner, self.note_letters = scale, manner, note_letters
         self.primitives: list[Primitive] = []
         self._taken: list[Box] = []
 
@@ -88,9 +92,10 @@ class Draft:
         return None
 
     def note(self, *rows: str) -> None:
-        """Rows of small lettering under everything drawn so far."""
+        """Rows of small lettering under everything drawn so far; long ones go on in the next row."""
         x0, y0, _, _ = bounds_of(self.primitives, self.scale, 0.0)
-        for number, row in enumerate(rows):
+        lines = [line for row in rows for line in wrap(row, self.note_letters) or [row]]
+        for number, row in enumerate(lines):
             y = y0 - self.paper(4.5 + number * 1.5 * SMALL_MM)
             self.add(Text(x0, y, row, SMALL_MM, Anchor.START, 0.0, "notes"))
 

@@ -1,6 +1,6 @@
 """Forms for bent strips and rails for scoops at true size, with what lies against them."""
 
-from evenface.drawings.draft import Draft
+from evenface.drawings.draft import TILED_LETTERS, Draft
 from evenface.drawings.scene import SMALL_MM, Anchor, Path, Scene, Stroke
 from evenface.drawings.template import (
     MEASURE_FIRST,
@@ -19,7 +19,7 @@ _BESIDE_MM = 2.0
 
 def jig_of(jig: Jig, name: str, manner: Manner = ENGLISH) -> Scene:
     """A form or rail at 1:1: its edge, what lies against it, marks with their words, middle, hold-down zones."""
-    draft = Draft(1.0, manner)
+    draft = Draft(1.0, manner, TILED_LETTERS)
     for zone in jig.hold_down:
         draw_hold_down(draft, zone, beside_middle=len(jig.hold_down) == 1)
     draw_outline(draft, jig.outline, Stroke.CUT, "template")

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from evenface.drawings.dimensions import Beside, Span, chain
-from evenface.drawings.draft import Draft
+from evenface.drawings.draft import TILED_LETTERS, Draft
 from evenface.drawings.scene import SMALL_MM, Area, Circle, Fill, Path, Scene, Stroke
 from evenface.shape.cutter import Cutter, rotation_limit
 from evenface.shape.outline import Outline
@@ -35,7 +35,7 @@ def template_of(
     board : the board it is cut from, where it is known. holes : drilled in the corners of the part first.
     notes : what else the bench wants to know of it. lies_on : the face or edge of the panel it is laid on.
     """
-    draft = Draft(1.0, manner)
+    draft = Draft(1.0, manner, TILED_LETTERS)
     if board is not None:
         _draw_board(draft, board)
     draw_outline(draft, template.outline, Stroke.CUT, "template")
@@ -62,7 +62,7 @@ def pair_of(
     guides : the large one that cuts the recess, the small one that cuts the insert. board, notes, lies_on : as
     for `template_of`.
     """
-    draft = Draft(1.0, manner)
+    draft = Draft(1.0, manner, TILED_LETTERS)
     if board is not None:
         _draw_board(draft, board)
     draw_outline(draft, pair.template, Stroke.CUT, "template")
@@ -89,7 +89,7 @@ def pattern_of(outlines: Sequence[Outline], name: str, manner: Manner = ENGLISH)
     """Outlines at 1:1, to mark out from or to scribe by. ValueError when there are none."""
     if not outlines:
         raise ValueError("expected at least one outline, was given none")
-    draft = Draft(1.0, manner)
+    draft = Draft(1.0, manner, TILED_LETTERS)
     for outline in outlines:
         draw_outline(draft, outline, Stroke.CUT, "template")
     boxes = [outline.bounds for outline in outlines]
@@ -166,6 +166,8 @@ def _template_notes(template: Template, holes: Sequence[CornerHole]) -> Iterator
         cutter_size=template.cutter.diameter_mm,
         offset=abs(template.offset_mm),
     )
+    length, width = template.outline.size
+    yield said("template {length:mm2} × {width:mm2}", length=length, width=width)
     yield from rotation_note(template.cutter.diameter_mm)
     for size in sorted({hole.diameter_mm for hole in holes}):
         count = sum(hole.diameter_mm == size for hole in holes)
