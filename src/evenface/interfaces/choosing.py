@@ -24,17 +24,25 @@ from evenface.drawings import to_svg
 from evenface.errors import Complaint, FileError, Place
 from evenface.interfaces.screen import manner_of, show_table
 from evenface.job.alternatives import Column, alternatives
-from evenface.job.choosing import choose, needs_in_words
+from evenface.job.choosing import Chosen, briefs_of, choose, needs_in_words
 from evenface.job.opening import open_with_all
 from evenface.materials import load_catalogue
+from evenface.piece.brief_records import Brief
 from evenface.piece.briefs import named_brief
+from evenface.words import Manner
 
 MOST_BUILD_UPS: Final = 12
 EXPLAIN_FILE: Final = "what-is-what.pdf"
 
 
 def choose_and_show(
-    path: Path | None, use: str, explain: bool, out: Path | None, materials: Path | None, units: str
+    path: Path | None,
+    use: str,
+    explain: bool,
+    out: Path | None,
+    materials: Path | None,
+    units: str,
+    piece: str = "",
 ) -> int:
     """Show what the brief rules out and what is left; write the explaining page where asked."""
     console = Console(highlight=False)
@@ -48,15 +56,25 @@ def choose_and_show(
             return 0
     manner = manner_of(units)
     opened = open_with_all(path, materials) if path is not None else None
-    brief = named_brief(use) if use else opened.job.brief if opened is not None else None
-    if brief is None:
+    asked: tuple[tuple[str, Brief], ...] = (("", named_brief(use)),) if use else ()
+    if not asked and opened is not None:
+        asked = briefs_of(opened.job, piece)
+    if not asked:
         where = Place(str(path or ""), key="brief")
         raise FileError(
             [Complaint(where, "a [brief] in the job, or --for", "neither", 'Try --for "wet bench".')]
         )
     catalogue = opened.catalogue if opened is not None else load_catalogue(materials)
-    found = choose(brief, catalogue, opened.job) if opened is not None else choose(brief, catalogue)
-    for need, asked in needs_in_words(brief):
+    for name, brief in asked:
+        if name:
+            console.print(escape(name), style="bold")
+        found = choose(brief, catalogue, opened.job) if opened is not None else choose(brief, catalogue)
+        _show_chosen(console, found, manner)
+    return 0
+
+
+def _show_chosen(console: Console, found: Chosen, manner: Manner) -> None:
+    for need, asked in needs_in_words(found.brief):
         console.print(f"{escape(need)}: {escape(asked)}")
     for ranking in found.rankings:
         show_table(console, ranking_table(ranking, manner))
@@ -67,7 +85,6 @@ def choose_and_show(
         for one in found.build_ups[:MOST_BUILD_UPS]
     ]
     show_table(console, build_ups_table(cells, manner))
-    return 0
 
 
 def compare_and_show(

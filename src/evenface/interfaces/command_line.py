@@ -224,7 +224,8 @@ def order_of_work(
         typer.Option("--out", "-o", help="Folder for bench-cards.pdf and order-of-work.ics."),
     ] = None,
     start: Annotated[
-        str, typer.Option("--start", help="First day, as 2027-01-11; default: that of [calendar], else today.")
+        str,
+        typer.Option("--start", help="First day, as 2027-01-11; default: that of [calendar], else today."),
     ] = "",
     hours: Annotated[
         float | None, typer.Option("--hours", help="Hours a day from 8 o'clock, for those of [calendar].")
@@ -256,6 +257,9 @@ def choose(
     use: Annotated[
         str, typer.Option("--for", help="A use with a name instead, such as 'wet bench' or 'writing desk'.")
     ] = "",
+    piece: Annotated[
+        str, typer.Option("--piece", help="Only this piece, by name; default: every brief.")
+    ] = "",
     explain: Annotated[
         bool, typer.Option("--explain", help="Write the page for clients: what is what.")
     ] = False,
@@ -266,7 +270,7 @@ def choose(
     """Choose facing, carrier, back, glue, wood and finish: what the brief rules out and why, what is good."""
     from evenface.interfaces.choosing import choose_and_show
 
-    raise typer.Exit(choose_and_show(job, use, explain, out, materials, units))
+    raise typer.Exit(choose_and_show(job, use, explain, out, materials, units, piece))
 
 
 @app.command()

@@ -10,6 +10,7 @@ from evenface.choice import Candidate, Ranking, Reason, Verdict, doubts_of, rank
 from evenface.construction import BuiltPanel, construct
 from evenface.construction.kinds import KINDS
 from evenface.construction.room_air import USUAL_PLACE, USUAL_ROOM
+from evenface.errors import MissingWord
 from evenface.materials import Catalogue
 from evenface.materials.traits import traits
 from evenface.piece import read_job
@@ -159,6 +160,20 @@ def _panel(one: _Combination, brief: Brief, catalogue: Catalogue, where: Job) ->
     read = read_job(text, "", catalogue, KINDS)
     job = replace(where, buildups=read.buildups, pieces=read.pieces, brief=None, variants=())
     return construct(job, catalogue, KINDS, NOTHING_MADE)[0].panels[0], job
+
+
+def briefs_of(job: Job, piece: str = "") -> tuple[tuple[str, Brief], ...]:
+    """Each brief of the job with the piece it is for, "" for the job's own, which holds for pieces without one.
+
+    piece : only what holds for it; its own brief stands in place of the job's. Raises MissingWord.
+    """
+    names = tuple(one.name for one in job.pieces)
+    if piece and piece not in names:
+        raise MissingWord("piece", piece, names)
+    own = tuple((one.name, one.brief) for one in job.pieces if one.brief is not None)
+    chosen = tuple((name, brief) for name, brief in own if piece in ("", name))
+    needed = not chosen if piece else len(own) < len(job.pieces)
+    return (*((("", job.brief),) if job.brief is not None and needed else ()), *chosen)
 
 
 def needs_in_words(brief: Brief) -> tuple[tuple[str, str], ...]:

@@ -72,13 +72,17 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One object of the order. description : the kind's own record, read by the kind's reader."""
+    """One object of the order. description : the kind's own record, read by the kind's reader.
+
+    brief : what this piece must bear, in place of the job's.
+    """
 
     name: str
     kind: str
     count: int
     description: object
     origin: str = ""
+    brief: Brief | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,17 +14,21 @@ _KEYS: Final = ("name", "changes")
 
 
 def brief_in(source: Source, complaints: list[Complaint]) -> Brief | None:
-    """The brief, where there is one that can be read."""
-    table = source.data.get("brief")
+    """The brief of the job, where there is one that can be read."""
+    return brief_at(source, source.data.get("brief"), "brief", complaints)
+
+
+def brief_at(source: Source, table: Any, path: str, complaints: list[Complaint]) -> Brief | None:
+    """The brief written at that key path, of the job or of a piece."""
     if table is None:
         return None
     if not isinstance(table, dict):
-        complaints.append(Complaint(source.place("brief"), "a table [brief]", shown(table)))
+        complaints.append(Complaint(source.place(path), "a table [brief]", shown(table)))
         return None
     from evenface.piece.briefs import brief_of
 
     try:
-        return brief_of(table, lambda key: source.place(f"brief.{key}"))
+        return brief_of(table, lambda key: source.place(f"{path}.{key}"))
     except FileError as fault:
         complaints.extend(fault.complaints)
         return None

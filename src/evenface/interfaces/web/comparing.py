@@ -24,6 +24,7 @@ from evenface.toml_places import key_path
 BUDGET_S: Final = 3.0
 LAYERS: Final = ("carrier", "face", "back", "glue", "edging.wood", "edging.width")
 """What a new variant can set differently of a build-up."""
+OF_PIECE: Final = "piece: "
 NONE: Final = "none"
 """In a form: the layer is left out."""
 
@@ -110,8 +111,18 @@ def remove_variant(site: Site, job: KeptJob, version: int, number: int) -> KeptJ
 
 
 def brief_for(view: View, use: str) -> Brief | None:
-    """The brief of a named use, else that of the job, else none. Raises MissingWord."""
+    """The brief of a named use, or of a piece as `OF_PIECE` and its name; else that of the job, else none.
+
+    Raises MissingWord.
+    """
+    if use.startswith(OF_PIECE):
+        return dict(own_briefs(view)).get(use.removeprefix(OF_PIECE))
     return named_brief(use) if use else view.opened.job.brief
+
+
+def own_briefs(view: View) -> tuple[tuple[str, Brief], ...]:
+    """Pieces that have a brief of their own, by name."""
+    return tuple((one.name, one.brief) for one in view.opened.job.pieces if one.brief is not None)
 
 
 def chosen(site: Site, job: KeptJob, view: View, brief: Brief, again: bool = False) -> Task:

@@ -15,12 +15,14 @@ from evenface.documents.choosing import (
 from evenface.interfaces.choosing import MOST_BUILD_UPS, variant_row
 from evenface.interfaces.web.answers import back_to, changing
 from evenface.interfaces.web.comparing import (
+    OF_PIECE,
     add_variant,
     adopt,
     asking,
     brief_for,
     chosen,
     compared,
+    own_briefs,
     remove_variant,
 )
 from evenface.interfaces.web.site import Asked, Site, drawn
@@ -101,10 +103,12 @@ def choice(site: Site, asked: Asked) -> Response:
     view = site.desk.look(job)
     uses = tuple(traits().uses)
     use = asked.query.get("use", "")
-    use = use if use in uses else ""
+    pieces = tuple(f"{OF_PIECE}{name}" for name, _ in own_briefs(view))
+    use = use if use in (*uses, *pieces) else ""
     brief = brief_for(view, use)
     values: dict[str, Any] = {
-        "job": job, "uses": uses, "use": use, "own": view.opened.job.brief is not None, "task": None, "state": "",
+        "job": job, "uses": uses, "use": use, "of_pieces": pieces,
+        "own": view.opened.job.brief is not None, "task": None, "state": "",
         "address": f"/jobs/{job.id}/choice?use={quote(use)}",
     }  # fmt: skip
     if brief is not None:
