@@ -9,10 +9,13 @@ from workplan.random_panels import made
 
 from evenface.construction.placed import Joint, Worked
 from evenface.materials import load_catalogue
+from evenface.piece.calendar_records import ShopCalendar
 from evenface.words import say
 from evenface.workplan import Work, derive_steps
 from evenface.workplan.glue_card import glue_cards
-from evenface.workplan.glue_joints import clamps_on, joint_card, spread_mm2
+from evenface.workplan.glue_joints import clamps_across, clamps_on, joint_card, spread_mm2
+from evenface.workplan.schedule.needs import needs_of
+from evenface.workplan.seams import Meets, Seam
 
 GLUE = load_catalogue().glue("pva-d3")
 STEP = derive_steps(made(by_hand.panel()))[-1]
@@ -110,3 +113,30 @@ def test_what_is_closed_in_one_go_stays_within_the_glue_s_time():
     ]
     assert cards
     assert all(0.0 < card.needs_min <= card.open_min.high for card in cards)
+
+
+def test_a_clamp_across_a_part_presses_the_joints_at_both_its_ends():
+    # 30 kN at one end, 4 kN at the other: at the low pressure of the glue, and at least two each
+    low = (GLUE.pressure_wood or GLUE.pressure).low
+    wide, narrow = joint("housing", 600.0, 30_000.0 / low), joint("housing", 600.0, 2_000.0 / low)
+    seams = [
+        Seam(0, wide, ("side", 0), ("top", 0), Meets.RIGID),
+        Seam(1, narrow, ("side", 1), ("top", 0), Meets.RIGID),
+        Seam(2, narrow, ("side", 0), ("bottom", 0), Meets.RIGID),
+        Seam(3, joint("groove", 900.0, 90_000.0), ("side", 0), ("back", 0), Meets.RIGID),
+    ]
+    # ⌈30 / 1.9⌉ = 16 across the top, two across the bottom; what lies in a groove takes none
+    assert clamps_across(seams, GLUE) == 16 + 2
+
+
+def test_glueing_up_a_piece_holds_the_clamps_its_card_counts():
+    panels, pieces = example("wall-cupboard")
+    steps = steps_of("wall-cupboard")
+    cards = {card.step: card for card in glue_cards(panels, steps, pieces=pieces)}
+    found = needs_of(panels, steps, tuple(cards.values()), ShopCalendar(clamps=40))
+    closing = [step for step in steps if step.work is Work.ASSEMBLE and step.id in cards]
+    assert closing
+    for step in closing:
+        assert found[step.id].clamps == cards[step.id].clamps >= 2
+        assert found[step.id].held_min == math.ceil(cards[step.id].press_h * 60.0)
+    assert not needs_of(panels, steps, tuple(cards.values()), ShopCalendar())

@@ -236,3 +236,33 @@ def test_two_usual_clamps_at_the_ends_of_a_caul():
     # 2 × 1900 N on 600 × 20 mm²
     assert strip.caul_reaches_mpa == pytest.approx(0.3167, abs=1e-4)
     assert strip.caul_end_n == pytest.approx(6000.0)
+
+
+def test_clamps_closed_at_once_are_those_of_all_corners():
+    # bed of 92 × 17.6 mm at 1.45 N/mm² = 2.3 kN: two clamps by force and as the least
+    (card,) = cards_of(cornered("block"), Work.GLUE_CORNERS)
+    assert card.clamps == card.clamping.count
+    both = (
+        Corner(CornerAt.FRONT_LEFT, "radius", 60.0, "block"),
+        Corner(CornerAt.REAR_LEFT, "radius", 60.0, "block"),
+    )
+    edges = (by_hand.edge(side, 14.0) for side in (Side.FRONT, Side.LEFT, Side.REAR))
+    (two,) = cards_of(by_hand.panel(*edges, corners=both), Work.GLUE_CORNERS)
+    assert two.clamps == 2 * card.clamps
+
+
+def test_clamps_on_an_insert_are_those_its_card_names():
+    # bed of 120 × 40 mm = 4800 mm², ash at 1.45 N/mm² = 6.96 kN: four clamps of 1.9 kN
+    (card,) = cards_of(by_hand.panel(inserts=(insert("pull", "before facing", 60.0),)), Work.GLUE_INSERT)
+    assert (card.clamps, math.ceil(card.force_n / 1900.0)) == (4, 4)
+    assert "4 clamps" in say(card.means[0])
+    (through,) = cards_of(
+        by_hand.panel(inserts=(insert("pull", "before facing", 60.0, depth_mm=None),)), Work.GLUE_INSERT
+    )
+    assert through.clamps == 2
+    (tapped,) = cards_of(
+        by_hand.panel(inserts=(insert("pull", "before facing", 60.0),)),
+        Work.GLUE_INSERT,
+        glue="contact-solvent",
+    )
+    assert tapped.clamps == 0

@@ -7,7 +7,7 @@ from evenface.materials import Glue
 from evenface.workplan.glue_edges import corner_card, edging_card
 from evenface.workplan.glue_faces import facing_card, lining_card
 from evenface.workplan.glue_inserts import insert_card
-from evenface.workplan.glue_joints import joint_card
+from evenface.workplan.glue_joints import clamps_across, joint_card
 from evenface.workplan.glue_records import GlueCard, GlueLine
 from evenface.workplan.glue_ups import closing_min
 from evenface.workplan.pressing import UNCOUNTED, Means
@@ -51,7 +51,8 @@ def _joint_cards(steps: Sequence[Step], pieces: Mapping[str, PieceToMake]) -> It
         if any(joint.glued for joint in joints):
             seams = [seam for seam in seams_of(piece) if seam.number in step.joints]
             needs = closing_min(seams, len(step.dry)) / step.people
-            yield joint_card(step, joints, piece.arranged.worked, piece.glue, needs, piece.count)
+            clamps = clamps_across(seams, piece.glue)
+            yield joint_card(step, joints, piece.arranged.worked, piece.glue, needs, piece.count, clamps)
 
 
 def _lining_cards(

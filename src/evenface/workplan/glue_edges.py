@@ -158,6 +158,7 @@ def wood_card(
         mix=mixing_of(glue, lot),
         gate=gate_of(glue),
         test=trial_of(glue),
+        clamps=clamping.count * groups if clamping is not None else 0,
     )
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Final
 
 from evenface.construction import BuiltPanel
 from evenface.construction.records import BuiltInsert
@@ -14,6 +15,9 @@ from evenface.workplan.glue_edges import wood_card
 from evenface.workplan.glue_records import GlueCard, GlueLine
 from evenface.workplan.pressing import UNCOUNTED, Means, wood_pressure
 from evenface.workplan.records import Step
+
+LEVEL_CLAMPS: Final = 2
+"""On the waxed cauls that keep an insert level which goes right through: own estimate."""
 
 
 def insert_card(
@@ -36,13 +40,27 @@ def insert_card(
     pressure = wood_pressure(glue, insert.wood)
     bed = 0.0 if insert.through else insert.piece.area_mm2
     force = force_n(pressure.nominal, bed) if pressure and bed else None
-    return replace(made, force_n=force, means=tuple(_means(insert, glue, force)), order=_order(insert))
+    return replace(
+        made,
+        force_n=force,
+        means=tuple(_means(insert, glue, force)),
+        order=_order(insert),
+        clamps=_clamps(insert, glue, force),
+    )
 
 
 def wall_mm2(insert: BuiltInsert) -> float:
     """Walls of the recess: its outline times the board it is let into. [mm²]"""
     deep = insert.ground_mm if insert.through else min(insert.height_mm, insert.asked.depth_mm or 0.0)
     return insert.piece.perimeter_mm * deep
+
+
+def _clamps(insert: BuiltInsert, glue: Glue, force: float | None) -> int:
+    if times.is_contact(glue):
+        return 0
+    if insert.through:
+        return LEVEL_CLAMPS
+    return clamps_for(force) if force is not None else 0
 
 
 def _lines(insert: BuiltInsert, glue: Glue) -> Iterator[GlueLine]:

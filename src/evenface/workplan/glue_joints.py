@@ -19,6 +19,7 @@ from evenface.workplan.glue_amounts import line_of
 from evenface.workplan.glue_records import GlueCard, GlueLine
 from evenface.workplan.glue_sayings import gate_of, how_of, mixing_of, trial_of, why_this_glue
 from evenface.workplan.records import Step
+from evenface.workplan.seams import Node, Seam
 
 TONGUE_DEEP_MM: Final = 10.0
 """COMMON PRACTICE: a loose tongue of 20 mm sits half in each part."""
@@ -34,9 +35,11 @@ def joint_card(
     glue: Glue,
     needs_min: float,
     count: int = 1,
+    clamps: int = 0,
 ) -> GlueCard:
     """The card of closing these joints in one go. worked : of the piece; needs_min : from the first spread to the
-    last clamp, for those who do it. count : pieces alike. Raises ValueError where none of them is glued."""
+    last clamp, for those who do it. count : pieces alike. clamps : see `clamps_across`.
+    Raises ValueError where none of them is glued."""
     glued = [joint for joint in joints if joint.glued]
     if not glued:
         raise ValueError(f"{step.id}: expected joints that are glued, was given none")
@@ -72,6 +75,7 @@ def joint_card(
             "Diagonals measured before the glue grabs."
         ),
         test=trial_of(glue),
+        clamps=clamps,
     )
 
 
@@ -109,6 +113,16 @@ def joint_force_n(joint: Joint, pressure: Value) -> float:
 def clamps_on(joint: Joint, pressure: Value) -> int:
     """Clamps across one joint: for its force, and never fewer than two."""
     return max(2, clamps_for(joint_force_n(joint, pressure)))
+
+
+def clamps_across(seams: Sequence[Seam], glue: Glue) -> int:
+    """Clamps closed at once on these joints: one across a part presses the joints at both of its ends."""
+    pressure = glue.pressure_wood or glue.pressure
+    across: dict[Node, int] = {}
+    for seam in seams:
+        if pressure is not None and seam.joint.glued and seam.joint.kind not in _SEATS:
+            across[seam.enters] = max(across.get(seam.enters, 0), clamps_on(seam.joint, pressure))
+    return sum(across.values())
 
 
 _LAID: Final[Mapping[str, Said]] = {

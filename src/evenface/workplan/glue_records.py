@@ -28,6 +28,7 @@ class GlueCard:
     pressure_mpa, force_n : None where the glue's pressure is not known. clamping : of edging only.
     press_h : under pressure; machine_after_h : until it may be worked. mix : of glues in two parts.
     gate : warmth and dryness asked for. order : of sides or faces. test : the test strip.
+    clamps : closed on one piece at once, all of its corners or joints together; 0 where none or a press is asked for.
     """
 
     step: str
@@ -53,6 +54,7 @@ class GlueCard:
     gate: Said = NOTHING
     order: Said = NOTHING
     test: Said = NOTHING
+    clamps: int = 0
 
     @property
     def lot_g(self) -> float:

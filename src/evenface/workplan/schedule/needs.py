@@ -11,8 +11,6 @@ from evenface.workplan.glue_pace import CLOSING_MIN
 from evenface.workplan.records import PanelToMake, Step, Work
 from evenface.workplan.schedule.loads import Need
 
-SMALL_CLAMPS: Final = 2
-"""For a corner piece or an insert: own estimate."""
 _OVERHANG_MM: Final = 3.0
 """The facing lies this far over on each side in the press: the usual overhang."""
 
@@ -28,10 +26,8 @@ def needs_of(
         card = by_step.get(step.id)
         if step.work is Work.BOND and card and step.part in known and shop.press_mm and card.press_h > 0.0:
             found[step.id] = _pressed(card, known[step.part], shop)
-        elif step.work is Work.GLUE_EDGING and card is not None and shop.clamps and card.clamping:
-            found[step.id] = Need(clamps=card.clamping.count, held_min=_minutes(card.press_h))
-        elif step.work in (Work.GLUE_CORNERS, Work.GLUE_INSERT) and shop.clamps and step.wait:
-            found[step.id] = Need(clamps=SMALL_CLAMPS, held_min=_minutes(step.wait.least_h))
+        elif card is not None and card.clamps and shop.clamps:
+            found[step.id] = Need(clamps=card.clamps, held_min=_minutes(card.press_h))
     return found
 
 
