@@ -8,7 +8,7 @@ from interfaces.rack_job import JOB
 
 from evenface.interfaces import from_rack
 from evenface.interfaces.from_rack import plan_from_rack, taken_table
-from evenface.job.from_rack import taken_by, with_rack, worth_of
+from evenface.job.from_rack import sound_stretch, taken_by, with_rack, worth_of
 from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
 from evenface.store import RackItem, Taken
@@ -145,7 +145,7 @@ def test_alike_pieces_are_one_entry_and_each_is_taken_once(opened):
 
 def test_what_cannot_be_planned_from_is_told_with_the_reason(opened):
     odd = [
-        RackItem("roll", "mdf-19", 244_000, 122_000, code="K7F32MQT", defects=(Defect(0, 0, 100, 100),)),
+        RackItem("roll", "mdf-19", 244_000, 122_000, code="K7F32MQT", defects=(Defect(0, 0, 244_000, 9),)),
         RackItem("offcut", "mdf-19", 20_000, 20_000, code="AAAAAAAV", least=(30_000, 30_000)),
         RackItem("sheet", "moon-rock", 20_000, 20_000, code="BBBBBBB8"),
         RackItem("sheet", "ash", 20_000, 20_000, code="CCCCCCCM"),
@@ -171,16 +171,38 @@ def test_a_damaged_sheet_is_planned_round_its_damage_and_its_rest_is_booked_in_w
     assert all(rest.length <= 180_000 or rest.width <= 102_000 for rest in taken.rests)
 
 
+def test_a_damaged_roll_is_planned_from_its_longest_sound_length_and_loses_none_of_the_others(opened):
+    spots = (
+        Defect(60_000, 50_000, 2_000, 3_000),
+        Defect(250_000, 0, 5_000, 9_000),
+        Defect(61_000, 0, 4_000, 9),
+    )
+    roll = RackItem(
+        "roll", "linoleum-2", 300_000, 183_000, code="K7F32MQT", value=Decimal(1), defects=spots, **MONEY
+    )
+    assert sound_stretch(roll) == (65_000, 185_000)
+    offered = with_rack(opened, [roll])
+    (stock,) = [one for one in offered.opened.job.stock if one.codes]
+    assert (stock.length_mm, stock.width_mm) == (1850.0, 1830.0)
+    layout = layouts_of(offered)["linoleum-2"]
+    (taken,) = taken_by(offered, [layout])
+    run_of_it = layout.sheets[0].length
+    # what stays of the sound length, the beginning, the end: with the run and the damages the whole roll again
+    whole = [one for one in taken.rests if one.width == 183_000]
+    assert whole == [Left(185_000 - run_of_it, 183_000), Left(60_000, 183_000), Left(45_000, 183_000)]
+    assert run_of_it + sum(one.length for one in whole) + 5_000 + 5_000 == 300_000
+    assert (
+        "K7F3-2MQT: planned from its sound length, 1850 mm from 650 mm on" in taken_table((taken,), ()).note
+    )
+
+
 def test_the_table_tells_what_to_fetch_and_what_was_left_out(opened):
     held = RackItem(
         "offcut", "mdf-19", 122_000, 122_000, code="K7F32MQT", place="bay 1", value=Decimal(1), **MONEY
     )
-    odd = replace(held, form="roll", code="AAAAAAAV", defects=(Defect(0, 0, 100, 100),))
+    odd = replace(held, form="roll", code="AAAAAAAV", defects=(Defect(0, 0, 122_000, 100),))
     offered = with_rack(opened, [held, odd])
     told = taken_table(taken_by(offered, plan(offered.opened, 0.3).layouts), offered.left_out)
     assert told.rows[0][:4] == ("K7F3-2MQT", "mdf-19", "1220 × 1220", "bay 1")
-    assert (
-        told.note
-        == "AAAA-AAAV: A damaged roll is not planned from: cut the damage off and book in what is left."
-    )
+    assert told.note == "AAAA-AAAV: Nothing of this roll is sound over its whole width."
     assert "Nothing of the rack" in taken_table((), ()).note

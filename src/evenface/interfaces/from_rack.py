@@ -7,7 +7,7 @@ from evenface.documents.display import DASH, sentence
 from evenface.documents.rack_tables import size_text
 from evenface.documents.tables import Table, table
 from evenface.finding import gravest_first
-from evenface.job.from_rack import TakenPiece, taken_by, with_rack
+from evenface.job.from_rack import TakenPiece, sound_stretch, taken_by, with_rack
 from evenface.job.opening import Opened
 from evenface.job.plan import LAYOUT_BUDGET_S, plan
 from evenface.job.rack_batches import batch_findings
@@ -17,7 +17,7 @@ from evenface.layouts.solve import NONE_KEPT
 from evenface.result import Result
 from evenface.store.rack import Rack
 from evenface.store.rack_codes import code_text
-from evenface.words import ENGLISH, Manner, Said
+from evenface.words import ENGLISH, Manner, Said, said
 
 type FromRack = tuple[Result, tuple[TakenPiece, ...], tuple[tuple[str, Said], ...]]
 """The result, what it takes of the rack, and what was left out, by code, with the reason."""
@@ -72,6 +72,19 @@ def taken_table(
     ]
     unit = "in" if manner.system == "inch" else "mm"
     notes = [f"{code_text(code)}: {sentence(reason, manner)}" for code, reason in left_out]
+    notes += [
+        sentence(
+            said(
+                "{code}: planned from its sound length, {length:mm} from {begin:mm} on; cut the damage out first.",
+                code=code_text(one.item.code),
+                length=sound_stretch(one.item)[1] / 100,
+                begin=sound_stretch(one.item)[0] / 100,
+            ),
+            manner,
+        )
+        for one in taken
+        if one.item.form == "roll" and one.item.defects
+    ]
     if not taken:
         notes.insert(0, manner.translate("Nothing of the rack is of use for it."))
     headings = ("code", "material", f">size [{unit}]", "place", ">rests kept")

@@ -45,8 +45,8 @@ class TakenPiece:
 def with_rack(opened: Opened, items: Iterable[RackItem]) -> Offered:
     """The job with these items in its stock; of what is not there enough can be bought as before.
 
-    items : free, or reserved for this job. Damaged rolls and rests below their least useful size are left
-    out, with the reason.
+    items : free, or reserved for this job. Rolls with no sound length of use and rests below their least useful
+    size are left out, with the reason.
     """
     job, catalogue = opened.job, opened.catalogue
     kept: dict[str, list[RackItem]] = defaultdict(list)
@@ -96,9 +96,12 @@ def _reason_against(item: RackItem, catalogue: Catalogue) -> Said | None:
         return said("{material} is no material of the catalogue.", material=item.material)
     if (item.material in catalogue.names("wood")) is not (item.form in WOOD_FORMS):
         return said("A {form} of {material} is not planned from.", form=item.form, material=item.material)
-    if item.defects and item.form == "roll":
-        return said("A damaged roll is not planned from: cut the damage off and book in what is left.")
-    small, large = sorted((item.length, item.width))
+    length, width = _along(item)
+    if item.form == "roll":
+        length = sound_stretch(item)[1]
+        if length == 0:
+            return said("Nothing of this roll is sound over its whole width.")
+    small, large = sorted((length, width))
     if item.least is not None and (small < item.least[0] or large < item.least[1]):
         return said("It is smaller than its least useful size.")
     return None
@@ -148,15 +151,40 @@ def _cheapest(bought: Sequence[StockItem]) -> Decimal | None:
     return min(rates, default=None)
 
 
+def _along(item: RackItem) -> tuple[int, int]:
+    """Length along the grain and width across it, as the layouts count them."""
+    across = item.grain == "across" and item.form not in WOOD_FORMS
+    return (item.width, item.length) if across else (item.length, item.width)
+
+
+def sound_stretch(item: RackItem) -> tuple[int, int]:
+    """Of a roll the longest length between its damages, over the whole width: where it begins and how long it is.
+
+    Counted from the left end of the roll as it was booked in, [0.01 mm]; of equal ones the first.
+    """
+    return max(_stretches(item), key=lambda one: (one[1], -one[0]), default=(0, 0))
+
+
+def _stretches(item: RackItem) -> list[tuple[int, int]]:
+    across = item.grain == "across"
+    spots = [(one.y, one.y + one.width) if across else (one.x, one.x + one.length) for one in item.defects]
+    found, free, end = [], 0, _along(item)[0]
+    for begin, close in sorted((*spots, (end, end))):
+        if begin > free:
+            found.append((free, min(begin, end) - free))
+        free = max(free, close)
+    return found
+
+
 def _as_stock(job: Job, item: RackItem, rate: Decimal | None, by_metre: bool) -> StockItem:
     """One piece as stock: length along its grain, price what it counts for (of a roll: a metre of it)."""
-    length, width = item.size_mm
-    if item.grain == "across" and item.form not in WOOD_FORMS:
-        length, width = width, length
+    length, width = (side / 100 for side in _along(item))
     worth = worth_of(item, job.currency, rate)
     form = item.form
     if form not in WOOD_FORMS:
         form = "roll" if by_metre else "rolled_sheet" if form == "rolled_sheet" else "sheet"
+    if item.form == "roll":
+        length = sound_stretch(item)[1] / 100
     if form == "roll" and worth is not None:
         worth = (worth / Decimal(str(length)) * 1000).quantize(_COIN, ROUND_DOWN)
     return StockItem(item.material, length, width, None, worth, form, item.batch, board=_board(item))
@@ -176,6 +204,8 @@ def worth_of(item: RackItem, currency: str, rate: Decimal | None) -> Decimal | N
 
 
 def _board(item: RackItem) -> RoughBoard:
+    if item.form == "roll":  # planned from the length between its damages
+        return PLAIN_BOARD
     defects = tuple(
         Defect((one.x / 100, one.y / 100), (one.length / 100, one.width / 100), one.kind)
         for one in item.defects
@@ -198,13 +228,23 @@ def _rests(opened: Opened, item: RackItem, sheet: Sheet) -> tuple[Left, ...]:
     if sheet.form == "stick":
         return tuple(Left(one.length, item.width) for one in sheet.offcuts if one.length >= least[1])
     rests = [Left(one.length, one.width) for one in sheet.sound_rests if one.useful(least)]
-    if sheet.form == "roll":
-        material = _sheet_material(opened.catalogue, item.material)
-        knife = material is not None and cut_by_knife(material)
-        length, width = (item.width, item.length) if item.grain == "across" else (item.length, item.width)
-        rest = length - sheet.length - (0 if knife else grid_up(job.saw.kerf_mm))
-        if min(rest, width) >= least[0] and max(rest, width) >= least[1]:
-            rests.append(Left(rest, width))
+    if item.form == "roll":
+        rests += [one for one in _rests_of_roll(opened, item, sheet) if _useful(one, least)]
     if item.grain == "across" and item.form not in WOOD_FORMS:
         rests = [Left(one.width, one.length) for one in rests]
     return tuple(rests)
+
+
+def _rests_of_roll(opened: Opened, item: RackItem, sheet: Sheet) -> list[Left]:
+    """What stays on the roll, and its other lengths between damages, each over the whole width."""
+    begin, length = sound_stretch(item)
+    sizes = [size for at, size in _stretches(item) if at != begin]
+    if sheet.form == "roll":
+        material = _sheet_material(opened.catalogue, item.material)
+        knife = material is not None and cut_by_knife(material)
+        sizes.insert(0, length - sheet.length - (0 if knife else grid_up(opened.job.saw.kerf_mm)))
+    return [Left(size, _along(item)[1]) for size in sizes if size > 0]
+
+
+def _useful(rest: Left, least: tuple[int, int]) -> bool:
+    return min(rest.length, rest.width) >= min(least) and max(rest.length, rest.width) >= max(least)
