@@ -7,8 +7,9 @@ from typing import Final
 from evenface.construction.fastenings import Joining, join
 from evenface.construction.gathering import Heap, Standing, spread_over
 from evenface.construction.kinds.carcase.records import Plinth
-from evenface.construction.kinds.carcase.shell import APART_MM, Laying, board_standing
+from evenface.construction.kinds.carcase.shell import APART_MM, Laying
 from evenface.construction.placed import Axis, Board, Fitting, Joint, Placement, Worked
+from evenface.construction.standing_panels import board_standing
 from evenface.piece.records import Hold, Side
 from evenface.words import said
 

@@ -3,6 +3,7 @@
 from dataclasses import fields
 from typing import TYPE_CHECKING, Any
 
+from evenface.construction.drawers.compose import box_asked, needs_of_box
 from evenface.construction.fastenings import Joining
 from evenface.construction.kinds.carcase import records as c
 from evenface.piece.records import Panel
@@ -39,7 +40,7 @@ def compose(form: "f.CarcaseForm", composer: "Composer", origin: str) -> c.Carca
         shelf_joint=_copy(Joining, form.shelf_joint or form.joint),
         back=_copy(c.Back, form.back) if form.back else None,
         fronts=_fronts(form.fronts) if form.fronts else None,
-        drawer=_drawer(form.drawer) if form.drawer else None,
+        drawer=box_asked(form.drawer) if form.drawer else None,
         grip=_copy(c.GripAsked, form.grip, origin=f"{origin}.grip") if form.grip else None,
         scribe=_copy(c.Scribe, form.scribe),
         plinth=_copy(c.Plinth, form.plinth) if form.plinth else None,
@@ -70,12 +71,6 @@ def _fronts(form: "f.FrontsForm") -> c.Fronts:
     return c.Fronts(
         form.lie, gap, **gaps, stand_off=form.stand_off, shy=form.shy, cup=form.cup, beside=form.beside
     )
-
-
-def _drawer(form: "f.DrawerForm") -> c.DrawerBox:
-    joint = _copy(Joining, form.joint)
-    made: c.DrawerBox = _copy(c.DrawerBox, form, joint=joint)
-    return made
 
 
 def _bays(form: "f.CarcaseForm", composer: "Composer", origin: str) -> "list[c.Bay]":
@@ -114,7 +109,8 @@ def _needs(form: "f.CarcaseForm", composer: "Composer", origin: str) -> None:
         composer.complain(origin, "[piece.fronts], the build-up of doors and drawer fronts", "none")
     if "drawers" in what and form.drawer is None:
         composer.complain(origin, "[piece.drawer], how the boxes are made", "none")
-    _needs_of_drawer(form, composer, origin)
+    if form.drawer is not None:
+        needs_of_box(form.drawer, composer, f"{origin}.drawer")
     _needs_of_plinth(form, composer, origin)
     if form.hanging_rail is not None:
         composer.material(("wood",), form.hanging_rail.wood, f"{origin}.hanging_rail.wood")
@@ -127,19 +123,6 @@ def _needs(form: "f.CarcaseForm", composer: "Composer", origin: str) -> None:
     scribe = form.scribe
     if scribe.left or scribe.right or scribe.top:
         composer.material(("wood",), scribe.wood, f"{origin}.scribe.wood")
-
-
-def _needs_of_drawer(form: "f.CarcaseForm", composer: "Composer", origin: str) -> None:
-    drawer = form.drawer
-    if drawer is None:
-        return
-    if bool(drawer.wood) == bool(drawer.buildup):
-        composer.complain(f"{origin}.drawer", "wood or buildup for the box", "both or neither")
-    if bool(drawer.bottom) == bool(drawer.bottom_wood):
-        composer.complain(f"{origin}.drawer", "bottom or bottom_wood", "both or neither")
-    for key in ("wood", "bottom_wood"):
-        if getattr(drawer, key):
-            composer.material(("wood",), getattr(drawer, key), f"{origin}.drawer.{key}")
 
 
 def _needs_of_plinth(form: "f.CarcaseForm", composer: "Composer", origin: str) -> None:

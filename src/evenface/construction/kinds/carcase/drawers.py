@@ -1,302 +1,42 @@
-"""Drawers built: front, sides, box front and back, bottom in its groove, runners, and the air they run in."""
+"""Drawers of a carcase: the front in its opening, then the box behind it."""
 
-from dataclasses import replace
-from typing import Final
-
-from evenface.construction.fastenings import join
-from evenface.construction.gathering import Heap, Standing
-from evenface.construction.kinds.carcase.boxes import Box, box_of
-from evenface.construction.kinds.carcase.fronts import FRONT_SCREWS, Front, stand_front
-from evenface.construction.kinds.carcase.records import DrawerBox
-from evenface.construction.kinds.carcase.shell import APART_MM, Laying, board_standing
-from evenface.construction.panel_mass import mass_of, mass_of_board
-from evenface.construction.placed import Axis, Board, Chain, Fitting, Gap, Joint, Placement, Worked
-from evenface.piece.records import Hold, Panel, Side
-from evenface.words import NOTHING, Said, said
-
-BOTTOM_PLAY_MM: Final = 0.5
-GROOVE_LOOSE_MM: Final = 0.2
-LONG_MM: Final = 64.0
+from evenface.construction.drawers.build import build_box
+from evenface.construction.drawers.records import DrawerPlace
+from evenface.construction.gathering import Heap
+from evenface.construction.kinds.carcase.fronts import Front, stand_front
+from evenface.construction.kinds.carcase.shell import APART_MM, Laying
 
 
 def build_drawer(laying: Laying, heap: Heap, front: Front) -> None:
     """One drawer: its front, then its box."""
     heap.standing.append(stand_front(laying, front, 0))
-    box, told = box_of(laying, front)
-    heap.findings += told
-    drawer = laying.carcase.drawer
-    if box is None or drawer is None:
-        return
-    _boards(laying, heap, drawer, box)
-    _joints(laying, heap, drawer, box)
-    _fittings(laying, heap, drawer, box)
-    _gaps(heap, drawer, box)
-    heap.chains += _chains(laying, drawer, box)
+    if laying.carcase.drawer is not None:
+        build_box(_place_of(laying, front), heap)
 
 
-def _key(box: Box, what: str) -> str:
-    return f"drawer {box.front.number} {what}"
-
-
-def _boards(laying: Laying, heap: Heap, drawer: DrawerBox, box: Box) -> None:
-    (x0, x1), (y0, y1), (z0, z1) = box.x, box.y, box.z
-    side, deep = box.side_mm, drawer.joint.enters_mm
-    inner = box.inner_mm + 2 * deep
-    back_z = z0 + drawer.up + box.bottom_mm
-    apart = (0.0, -2 * APART_MM, 0.0)
-    label = f"drawer {box.front.number}"
-    for what, base, size, placement in (
-        ("side left", "drawer side left", (box.length_mm, box.height_mm),
-         Placement("", (x0 + side, y1, z0), Axis.FRONT, Axis.UP, apart, label)),
-        ("side right", "drawer side right", (box.length_mm, box.height_mm),
-         Placement("", (x1 - side, y0, z0), Axis.REAR, Axis.UP, apart, label)),
-        ("box front", "drawer box front", (inner, box.height_mm),
-         Placement("", (x0 + side - deep, y0 + side, z0), Axis.RIGHT, Axis.UP, apart, label, deep > 0)),
-        ("box back", "drawer box back", (inner, z1 - back_z),
-         Placement("", (x1 - side + deep, y1 - side, back_z), Axis.LEFT, Axis.UP, apart, label, deep > 0)),
-    ):  # fmt: skip
-        key = _key(box, what)
-        made = _upright(laying, drawer, box, key, base, size, replace(placement, part=key))
-        heap.standing.append(replace(made, which=str(box.front.number)))
-    bottom = _bottom(laying, drawer, box, apart, label)
-    heap.standing.append(replace(bottom, which=str(box.front.number)))
-
-
-def _upright(
-    laying: Laying, drawer: DrawerBox, box: Box, key: str, base: str, size: tuple[float, float], at: Placement
-) -> Standing:
-    """A side, front or back of the box: of the build-up, its upper edge edged, or a board."""
-    origin = f"{laying.carcase.origin}.drawer"
-    if not drawer.wood:
-        inside = laying.inside
-        return laying.stand(
-            key, base, "drawer side", size, at, (Side.REAR,), climate_top=inside, climate_bottom=inside,
-            hold=Hold("screwed", 4, origin), origin=origin,
-        )  # fmt: skip
-    reasons: tuple[Said, ...] = ()
-    if base.startswith("drawer side"):
-        reasons = (
-            said(
-                "Height {height:mm}: opening less {above:mm} above and {below:mm} below.",
-                height=size[1],
-                above=box.above_mm,
-                below=box.z[0] - box.room_z[0],
-            ),
-        )
-    else:
-        reasons = (
-            said(
-                "Length {length:mm}: opening less twice the runner's {clearance:mm} and twice the side's {side:mm}"
-                "{more}.",
-                length=size[0],
-                clearance=drawer.clearance,
-                side=box.side_mm,
-                more=said(", and twice the housing's {deep:mm}", deep=drawer.joint.enters_mm)
-                if drawer.joint.enters_mm
-                else NOTHING,
-            ),
-        )
-    board = Board(
-        base,
-        1,
-        drawer.wood,
-        size[0],
-        size[1],
-        drawer.thickness,
-        drawer.cut,
-        "drawer",
-        reasons=reasons,
-        origin=origin,
-    )
-    return board_standing(key, base, board, at)
-
-
-def _bottom(
-    laying: Laying, drawer: DrawerBox, box: Box, apart: tuple[float, float, float], label: str
-) -> Standing:
-    """In a groove of the sides and of the box front, under the back; a solid one with room to grow behind."""
-    key = _key(box, "bottom")
-    enters = drawer.groove - BOTTOM_PLAY_MM
-    x0, x1 = box.x[0] + box.side_mm - enters, box.x[1] - box.side_mm + enters
-    y0 = box.y[0] + box.side_mm - enters
-    y1 = box.y[1] - box.bottom_moves.most_mm
-    # below it the next drawer would hide it: it goes past the right side of the carcase
-    beside = laying.room.x[1] - laying.room.x[0] + 2 * APART_MM
-    at = Placement(
-        key,
-        (x0, y0, box.z[0] + drawer.up),
-        Axis.RIGHT,
-        Axis.REAR,
-        (beside, apart[1], 0.0),
-        label,
-        True,
-    )
-    origin = f"{laying.carcase.origin}.drawer"
-    if drawer.bottom_wood:
-        board = Board(
-            "drawer bottom", 1, drawer.bottom_wood, x1 - x0, y1 - y0, box.bottom_mm, use="bottom",
-            reasons=(
-                said(
-                    "Grain from side to side; {air:mm} short of the rear so that it can grow, screwed to the back "
-                    "through a slot.",
-                    air=box.bottom_moves.most_mm,
-                ),
-            ), origin=origin,
-        )  # fmt: skip
-        return board_standing(key, "drawer bottom", board, at)
-    inside = laying.inside
-    return laying.stand(
-        key, "drawer bottom", "drawer bottom", (x1 - x0, y1 - y0), at, climate_top=inside, climate_bottom=inside,
-        hold=Hold("groove", 0, origin), origin=origin,
-    )  # fmt: skip
-
-
-def _joints(laying: Laying, heap: Heap, drawer: DrawerBox, box: Box) -> None:
-    origin = f"{laying.carcase.origin}.drawer.joint"
-    joint = (
-        replace(drawer.joint, every=min(drawer.joint.every, LONG_MM))
-        if drawer.joint.kind != "housing"
-        else drawer.joint
-    )
-    left, right = _key(box, "side left"), _key(box, "side right")
-    front, back = _key(box, "box front"), _key(box, "box back")
-    join(heap, joint, left, front, Side.LEFT, origin)
-    join(heap, joint, right, front, Side.RIGHT, origin)
-    join(heap, joint, right, back, Side.LEFT, origin)
-    join(heap, joint, left, back, Side.RIGHT, origin)
-    (x0, x1), (y0, y1), z = box.x, box.y, box.z[0] + drawer.up
-    enters = drawer.groove - BOTTOM_PLAY_MM
-    seats = (
-        (left, (x0 + box.side_mm, y0, z), (x0 + box.side_mm, y1, z), box.length_mm),
-        (right, (x1 - box.side_mm, y0, z), (x1 - box.side_mm, y1, z), box.length_mm),
-        (front, (x0, y0 + box.side_mm, z), (x1, y0 + box.side_mm, z), heap.of(front).part.length_mm),
-    )
-    for key, start, end, long in seats:
-        heap.joints.append(
-            Joint(
-                "groove", (key, _key(box, "bottom")), start, end, enters_mm=enters, glued=not drawer.bottom_wood,
-                moves=bool(drawer.bottom_wood), name=f"{key} bottom", origin=origin,
-            )
-        )  # fmt: skip
-        wide = box.bottom_mm + GROOVE_LOOSE_MM
-        heap.worked.append(
-            Worked(
-                key, "groove", "bottom", drawer.groove, 0.0, drawer.up, long, drawer.up + wide,
-                joint=f"{key} bottom", said=said(
-                    "Groove for the bottom {wide:mm} wide and {deep:mm} deep, {up:mm} above the lower edge, inside.",
-                    wide=wide, deep=drawer.groove, up=drawer.up,
-                ), origin=origin,
-            )
-        )  # fmt: skip
-    _front_screws(heap, box, origin)
-
-
-def _front_screws(heap: Heap, box: Box, origin: str) -> None:
-    """The front is screwed on from inside the box, through holes with play so that it can be set."""
-    key, inner = box.front.key, heap.of(_key(box, "box front"))
-    length, width = inner.part.length_mm, inner.part.width_mm
-    centres = tuple((round(length * a, 6), round(width * b, 6)) for a in (0.2, 0.8) for b in (0.3, 0.7))
-    (x0, _), y, z = box.x, box.y[0], box.z[0]
-    heap.joints.append(
-        Joint(
-            "screw", (key, inner.key), (x0, y, z), (box.x[1], y, z), number=FRONT_SCREWS, glued=False,
-            name=f"{key} on its box", origin=origin,
-        )
-    )  # fmt: skip
-    heap.worked.append(
-        Worked(
-            inner.key, "screw holes", "bottom", box.side_mm, diameter_mm=6.0, centres=centres,
-            joint=f"{key} on its box", said=said(
-                "{count:count} holes Ø {hole:mm} for screws with washers, so that the front can be set to its gaps.",
-                count=FRONT_SCREWS, hole=6.0,
-            ), origin=origin,
-        )
-    )  # fmt: skip
-
-
-def _fittings(laying: Laying, heap: Heap, drawer: DrawerBox, box: Box) -> None:
-    mass = 0.0
-    for one in heap.standing:
-        if one.key.startswith(f"drawer {box.front.number} ") or one.key == box.front.key:
-            part = one.part
-            mass += (
-                mass_of(part, laying.ground)
-                if isinstance(part, Panel)
-                else mass_of_board(part, laying.ground)
-            )
-    origin = f"{laying.carcase.origin}.drawer.runner"
-    heap.fittings.append(
-        Fitting(
-            f"pair of {drawer.runner}s", 1, said(
-                "{length:mm} long, {clearance:mm} each side", length=box.length_mm, clearance=drawer.clearance
-            ), (_key(box, "side left"), _key(box, "side right")),
-            why=said("One pair for each drawer; empty it weighs {mass:kg}.", mass=round(mass, 1)),
-            origin=origin,
-        )
-    )  # fmt: skip
-    heap.fittings.append(
-        Fitting(
-            "round-head screw with washer", FRONT_SCREWS,
-            said("4 × {long:mm}", long=5.0 * round((box.side_mm + 14) / 5)),
-            (box.front.key,), why=said("Fronts on their boxes."), origin=origin,
-        )
-    )  # fmt: skip
-
-
-def _gaps(heap: Heap, drawer: DrawerBox, box: Box) -> None:
-    side, origin = _key(box, "side left"), box.front.cell.row.origin
-    heap.gaps.append(
-        Gap(
-            f"above drawer {box.front.number}", Axis.UP, box.above_mm, (side, box.front.cell.above.part or "outside"),
-            box.above_mm - box.moves.most_mm, box.above_mm - box.moves.least_mm,
-            said("So that the sides can swell and the drawer be tipped out."), origin,
-        )
-    )  # fmt: skip
-    for what, axis, limit in (
-        ("left", Axis.LEFT, box.front.cell.left),
-        ("right", Axis.RIGHT, box.front.cell.right),
-    ):
-        heap.gaps.append(
-            Gap(
-                f"{what} of drawer {box.front.number}", axis, drawer.clearance, (_key(box, f"side {what}"), limit.part),
-                why=said("What the runner takes."), origin=origin,
-            )
-        )  # fmt: skip
-    if drawer.bottom_wood:
-        most = box.bottom_moves.most_mm
-        heap.gaps.append(
-            Gap(
-                f"behind the bottom of drawer {box.front.number}", Axis.REAR, most, (_key(box, "bottom"), "outside"),
-                0.0, most - box.bottom_moves.least_mm, said("So that a solid bottom can grow."), origin,
-            )
-        )  # fmt: skip
-
-
-def _chains(laying: Laying, drawer: DrawerBox, box: Box) -> list[Chain]:
-    name = f"drawer {box.front.number}"
-    cell, room = box.front.cell, laying.room
-    inner = box.inner_mm
-    fronts = laying.carcase.fronts
+def _place_of(laying: Laying, front: Front) -> DrawerPlace:
+    carcase, room, cell = laying.carcase, laying.room, front.cell
+    fronts, drawer = carcase.fronts, carcase.drawer
     assert fronts is not None
-    before: tuple[tuple[str, float], ...] = (("air", fronts.shy),) if fronts.inset else ()
+    assert drawer is not None
     thick = room.thick.drawer_front
-    if not fronts.inset:
-        before = (("air", room.y[0] - fronts.stand_off - thick),)
-    rest = room.back_y - before[0][1] - thick - box.length_mm
-    return [
-        Chain(
-            f"{name}, width", Axis.RIGHT, (
-                ("gap", drawer.clearance), ("side", box.side_mm), ("box front", inner), ("side", box.side_mm),
-                ("gap", drawer.clearance),
-            ), cell.width_mm,
-        ),
-        Chain(
-            f"{name}, height", Axis.UP, (
-                ("gap", drawer.below), ("side", box.height_mm), ("gap", box.above_mm),
-            ), box.room_z[1] - box.room_z[0],
-        ),
-        Chain(
-            f"{name}, depth", Axis.REAR,
-            (*before, ("drawer front", thick), ("side", box.length_mm), ("gap", rest)), room.back_y,
-        ),
-    ]  # fmt: skip
+    air = fronts.shy if fronts.inset else room.y[0] - fronts.stand_off - thick
+    return DrawerPlace(
+        number=front.number,
+        asked=drawer,
+        patterns=carcase.patterns,
+        ground=laying.ground,
+        inside=laying.inside,
+        origin=f"{carcase.origin}.drawer",
+        row_origin=cell.row.origin,
+        x=cell.x,
+        z=(max(cell.z[0], front.z[0]), min(cell.z[1], front.z[1])),
+        begins_y=front.y[1],
+        ends_y=room.back_y,
+        ahead=(("air", air), ("drawer front", thick)),
+        front_key=front.key,
+        left=cell.left.part,
+        right=cell.right.part,
+        above=cell.above.part or "outside",
+        aside_mm=room.x[1] - room.x[0] + 2 * APART_MM,
+    )

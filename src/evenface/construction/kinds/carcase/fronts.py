@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from evenface.construction.drawers.build import FRONT_SCREWS
 from evenface.construction.gathering import Heap, Standing
 from evenface.construction.kinds.carcase.records import Fronts
 from evenface.construction.kinds.carcase.room import Cell, Limit
@@ -15,7 +16,6 @@ from evenface.shape.build import rounded_rectangle
 from evenface.words import said
 
 LEAST_FRONT_MM = 40.0
-FRONT_SCREWS = 4
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from evenface.construction.drawers.records import DrawerBox
 from evenface.construction.fastenings import Joining
 from evenface.piece.records import Panel
 
@@ -36,27 +37,6 @@ class Fronts:
     @property
     def inset(self) -> bool:
         return self.lie == "inset"
-
-
-@dataclass(frozen=True, slots=True)
-class DrawerBox:
-    """See `form.DrawerForm`."""
-
-    wood: str = ""
-    buildup: str = ""
-    thickness: float = 12.0
-    cut: str = "flat"
-    height: float | None = None
-    clearance: float = 12.7
-    above: float = 10.0
-    below: float = 10.0
-    runner: str = "side runner"
-    length: float | None = None
-    joint: Joining = field(default_factory=Joining)
-    bottom_wood: str = ""
-    bottom_thickness: float = 8.0
-    groove: float = 6.0
-    up: float = 10.0
 
 
 @dataclass(frozen=True, slots=True)

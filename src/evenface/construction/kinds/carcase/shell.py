@@ -1,14 +1,15 @@
 """The panels of the carcase itself: sides, top, bottom, dividers, fixed and loose shelves, back, hanging rail."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from evenface.construction.gathering import Standing
 from evenface.construction.ground import Ground
 from evenface.construction.kinds.carcase.records import Carcase
 from evenface.construction.kinds.carcase.room import Cell, Room
 from evenface.construction.placed import Axis, Board, Placement, Point
-from evenface.piece.records import Hold, Panel, Side
+from evenface.construction.standing_panels import board_standing, panel_standing
+from evenface.piece.records import Hold, Side
 from evenface.words import said
 
 APART_MM = 150.0
@@ -37,28 +38,12 @@ class Laying:
     ) -> Standing:
         """A panel of the role's pattern, edged where it is seen, in its place."""
         pattern = self.carcase.patterns[role]
-        panel: Panel = replace(
-            pattern,
-            length_mm=size[0],
-            width_mm=size[1],
-            edges=tuple(edge for edge in pattern.edges if edge.side in edges),
-            **other,  # type: ignore[arg-type]
-        )
-        sizes = self.ground.sizes_of(pattern.buildup)
-        return Standing(
-            key, base, panel, placement, sizes.thickness_mm, sizes.carrier_z0_mm + sizes.carrier_mm / 2,
-            alone=bool(panel.run),
-        )  # fmt: skip
+        return panel_standing(self.ground, pattern, key, base, size, placement, edges, **other)
 
     @property
     def inside(self) -> str:
         """The air in it; the room's own where nothing shuts it."""
         return self.carcase.inside if self.carcase.closed else ""
-
-
-def board_standing(key: str, base: str, board: Board, placement: Placement) -> Standing:
-    """A board in its place."""
-    return Standing(key, base, board, placement, board.thickness_mm, board.thickness_mm / 2)
 
 
 def shell(laying: Laying) -> Iterator[Standing]:

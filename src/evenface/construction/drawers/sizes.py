@@ -4,9 +4,7 @@ from dataclasses import dataclass
 from math import floor
 from typing import Final
 
-from evenface.construction.kinds.carcase.fronts import Front
-from evenface.construction.kinds.carcase.records import DrawerBox
-from evenface.construction.kinds.carcase.shell import Laying
+from evenface.construction.drawers.records import DrawerPlace
 from evenface.construction.wood_through_year import ThroughYear, width_through_year
 from evenface.evidence import Status, certain
 from evenface.finding import Change, Finding, Remedy, Severity
@@ -24,14 +22,13 @@ STILL: Final = ThroughYear(0.0, 0.0, Status.DERIVED)
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """One drawer box. x, y, z : its outside in the piece; room_z : what it runs in; side_mm, bottom_mm : of its
+    """One drawer box. x, y, z : its outside in the piece; side_mm, bottom_mm : of its
     boards. moves : its height through the year; bottom_moves : the depth of a solid bottom. [mm]"""
 
-    front: Front
+    place: DrawerPlace
     x: tuple[float, float]
     y: tuple[float, float]
     z: tuple[float, float]
-    room_z: tuple[float, float]
     side_mm: float
     bottom_mm: float
     moves: ThroughYear = STILL
@@ -53,66 +50,61 @@ class Box:
     @property
     def above_mm(self) -> float:
         """Air over it as drawn."""
-        return self.room_z[1] - self.z[1]
+        return self.place.z[1] - self.z[1]
 
 
-def box_of(laying: Laying, front: Front) -> tuple[Box | None, tuple[Finding, ...]]:
-    """The box behind a front, None where there is no room for one, and what stands against it."""
-    drawer = laying.carcase.drawer
-    assert drawer is not None
+def box_of(place: DrawerPlace) -> tuple[Box | None, tuple[Finding, ...]]:
+    """The box of a drawer, None where there is no room for one, and what stands against it."""
+    drawer, job = place.asked, place.ground.job
     told: list[Finding] = []
-    cell = front.cell
-    x = (cell.x[0] + drawer.clearance, cell.x[1] - drawer.clearance)
-    side, bottom = _thicknesses(laying, drawer)
-    room_z = (max(cell.z[0], front.z[0]), min(cell.z[1], front.z[1]))
-    height = _height(laying, drawer, front, room_z, told)
-    length = _length(laying, drawer, front, told)
-    if min(height, x[1] - x[0] - 2 * side, length) < LEAST_BOX_MM:
-        told.append(_no_box(front, min(height, x[1] - x[0] - 2 * side, length)))
+    x = (place.x[0] + drawer.clearance, place.x[1] - drawer.clearance)
+    side, bottom = _thicknesses(place)
+    height = _height(place, told)
+    length = _length(place, told)
+    least = min(height, x[1] - x[0] - 2 * side, length)
+    if least < LEAST_BOX_MM:
+        told.append(_no_box(place, least))
         return None, tuple(told)
-    low = room_z[0] + drawer.below
-    inside = laying.inside
-    wood = laying.ground.materials.wood
+    low = place.z[0] + drawer.below
+    wood = place.ground.materials.wood
     box = Box(
-        front,
+        place,
         x,
-        (front.y[1], front.y[1] + length),
+        (place.begins_y, place.begins_y + length),
         (low, low + height),
-        room_z,
         side,
         bottom,
-        width_through_year(laying.ground.job, wood(drawer.wood), height, drawer.cut, inside)
+        width_through_year(job, wood(drawer.wood), height, drawer.cut, place.inside)
         if drawer.wood
         else STILL,
-        width_through_year(laying.ground.job, wood(drawer.bottom_wood), length, "flat", inside)
+        width_through_year(job, wood(drawer.bottom_wood), length, "flat", place.inside)
         if drawer.bottom_wood
         else STILL,
     )
     if box.above_mm - box.moves.most_mm < RUB_MM:
-        told.append(_rubs(laying, box))
+        told.append(_rubs(box))
     return box, tuple(told)
 
 
-def _thicknesses(laying: Laying, drawer: DrawerBox) -> tuple[float, float]:
-    patterns, thickness = laying.carcase.patterns, laying.ground.thickness_mm
+def _thicknesses(place: DrawerPlace) -> tuple[float, float]:
+    drawer, patterns, thickness = place.asked, place.patterns, place.ground.thickness_mm
     side = thickness(patterns["drawer side"].buildup) if "drawer side" in patterns else drawer.thickness
     if "drawer bottom" in patterns:
         return side, thickness(patterns["drawer bottom"].buildup)
     return side, drawer.bottom_thickness
 
 
-def _height(
-    laying: Laying, drawer: DrawerBox, front: Front, room_z: tuple[float, float], told: list[Finding]
-) -> float:
+def _height(place: DrawerPlace, told: list[Finding]) -> float:
     """As given where it fits, else what the opening allows, in whole millimetres."""
-    most = room_z[1] - room_z[0] - drawer.above - drawer.below
+    drawer = place.asked
+    most = place.z[1] - place.z[0] - drawer.above - drawer.below
     if drawer.height is None:
         return float(floor(most + 1e-9))
     if drawer.height > most + 1e-9:
-        path = f"{laying.carcase.origin}.drawer.height"
+        path = f"{place.origin}.height"
         told.append(
             Finding(
-                code="drawer.too_high", severity=Severity.STOP, origin=path, at=f"drawer {front.number}",
+                code="drawer.too_high", severity=Severity.STOP, origin=path, at=f"drawer {place.number}",
                 value=certain(drawer.height), limit=most, unit="mm",
                 message=said(
                     "A box {height:mm} high does not go into its opening: {most:mm} is what air above and below leave.",
@@ -128,9 +120,10 @@ def _height(
     return drawer.height
 
 
-def _length(laying: Laying, drawer: DrawerBox, front: Front, told: list[Finding]) -> float:
+def _length(place: DrawerPlace, told: list[Finding]) -> float:
     """Of the runner: the given one, or the longest that goes in before the back."""
-    free = laying.room.back_y - BEHIND_MM - front.y[1]
+    drawer = place.asked
+    free = place.ends_y - BEHIND_MM - place.begins_y
     if drawer.length is not None and drawer.length <= free + 1e-9:
         return drawer.length
     if drawer.runner == "wooden runner":
@@ -140,8 +133,8 @@ def _length(laying: Laying, drawer: DrawerBox, front: Front, told: list[Finding]
     if drawer.length is not None or not fitting:
         told.append(
             Finding(
-                code="drawer.runner", severity=Severity.STOP, origin=f"{laying.carcase.origin}.drawer.length",
-                at=f"drawer {front.number}", value=certain(wanted), limit=free, unit="mm",
+                code="drawer.runner", severity=Severity.STOP, origin=f"{place.origin}.length",
+                at=f"drawer {place.number}", value=certain(wanted), limit=free, unit="mm",
                 message=said(
                     "A runner {length:mm} long does not go in: {free:mm} is clear behind the front.",
                     length=wanted, free=free,
@@ -149,16 +142,16 @@ def _length(laying: Laying, drawer: DrawerBox, front: Front, told: list[Finding]
                 remedies=(
                     Remedy("drawer.shorter", said("Take a shorter runner, or make the carcase deeper.")),
                     Remedy("drawer.wooden", said("Use wooden runners: they may have any length."),
-                           (Change(f"{laying.carcase.origin}.drawer.runner", drawer.runner, "wooden runner"),)),
+                           (Change(f"{place.origin}.runner", drawer.runner, "wooden runner"),)),
                 ),
             )
         )  # fmt: skip
     return fitting[-1] if fitting else free
 
 
-def _no_box(front: Front, size: float) -> Finding:
+def _no_box(place: DrawerPlace, size: float) -> Finding:
     return Finding(
-        code="drawer.no_room", severity=Severity.STOP, origin=front.cell.row.origin, at=f"drawer {front.number}",
+        code="drawer.no_room", severity=Severity.STOP, origin=place.row_origin, at=f"drawer {place.number}",
         value=certain(size), limit=LEAST_BOX_MM, unit="mm",
         message=said(
             "Behind the front {size:mm} is left for the box; {least:mm} is the least there can be.",
@@ -168,14 +161,14 @@ def _no_box(front: Front, size: float) -> Finding:
     )  # fmt: skip
 
 
-def _rubs(laying: Laying, box: Box) -> Finding:
-    drawer = laying.carcase.drawer
-    assert drawer is not None
-    path = f"{laying.carcase.origin}.drawer.above"
+def _rubs(box: Box) -> Finding:
+    place = box.place
+    drawer = place.asked
+    path = f"{place.origin}.above"
     wanted = round(drawer.above + RUB_MM - (box.above_mm - box.moves.most_mm) + 0.5)
     return Finding(
         code="drawer.swells", severity=Severity.STOP if box.above_mm < box.moves.most_mm else Severity.WEIGH,
-        origin=path, at=f"drawer {box.front.number}",
+        origin=path, at=f"drawer {place.number}",
         value=certain(box.above_mm - box.moves.most_mm), limit=RUB_MM, unit="mm",
         message=said(
             "In the damp weeks the box grows by {grown:mm} and {left:mm} of the {above:mm} over it are left.",
@@ -186,6 +179,6 @@ def _rubs(laying: Laying, box: Box) -> Finding:
             Remedy("drawer.more_air", said("Leave {wanted:mm} above.", wanted=wanted),
                    (Change(path, f"{drawer.above:g}", f"{wanted:g}"),)),
             Remedy("drawer.quarter", said("Use boards sawn on the quarter: they move about half as much."),
-                   (Change(f"{laying.carcase.origin}.drawer.cut", drawer.cut, "quarter"),)),
+                   (Change(f"{place.origin}.cut", drawer.cut, "quarter"),)),
         ),
     )  # fmt: skip
