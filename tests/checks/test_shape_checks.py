@@ -391,6 +391,25 @@ def test_inserts_on_opposite_faces_may_lie_over_one_another() -> None:
     assert "insert.overlap" in codes(gripped(inserts=deep))
 
 
+def test_inserts_over_one_another_keep_a_floor_between_them() -> None:
+    """Carrier 17.6, recesses of 9 and 7 from its faces: 1.6 between; 5.6 from the other face leaves 3."""
+    near = (insert(depth_mm=9.0), insert(depth_mm=7.0, face="bottom", name="other"))
+    found = the("insert.thin_between", gripped(inserts=near))
+    assert number(found) == pytest.approx(1.6)
+    assert found.remedies[0].changes[0].new == "5.6"
+    beside = (insert(depth_mm=9.0), insert(depth_mm=7.0, x=400.0, face="bottom", name="other"))
+    assert "insert.thin_between" not in codes(gripped(inserts=beside))
+
+
+def test_a_hollow_in_the_board_that_leaves_the_panel() -> None:
+    """Cutter 25 along y = 10: 2.5 over the front edge, open there; along y = −5 it is no hollow of this panel."""
+    over = the("grip.past_edge", gripped(grip(insert="", path=((235.0, 10.0), (315.0, 10.0)))))
+    assert (over.severity, number(over)) == (Severity.WEIGH, pytest.approx(-2.5))
+    gone = the("grip.past_edge", gripped(grip(insert="", path=((235.0, -5.0), (315.0, -5.0)))))
+    assert gone.severity is Severity.STOP
+    assert "grip.past_edge" not in codes(gripped(grip(insert="", path=((235.0, 13.0), (315.0, 13.0)))))
+
+
 def test_a_wide_insert_under_the_facing_moves() -> None:
     found = the("insert.wide_under", gripped(inserts=(insert(),)))
     assert number(found) == pytest.approx(43.8)

@@ -6,6 +6,7 @@ from evenface.checks.question import Asked
 from evenface.construction import BuiltPanel
 from evenface.construction.hollows import BuiltGrip, built_grip
 from evenface.construction.notches import notches_of
+from evenface.construction.shapes import finished_outline
 from evenface.evidence import certain
 from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
@@ -13,7 +14,7 @@ from evenface.piece.records import Grip, Side
 from evenface.shape.build import rounded_rectangle
 from evenface.shape.faults import ShapeError
 from evenface.shape.outline import Outline
-from evenface.shape.reserve import reserve_outside
+from evenface.shape.reserve import reserve_of, reserve_outside
 from evenface.words import Said, said
 
 APART = rule("insert-apart")
@@ -32,6 +33,8 @@ def check_grip_places(asked: Asked) -> Iterator[Finding]:
         if made.side is not None:
             yield from _past_edge(panel, made, made.side)
             yield from _beside(panel, made, made.side)
+        elif made.wood is None:
+            yield from _over_outline(panel, made)
         yield from _hinges(panel, made)
 
 
@@ -83,6 +86,31 @@ def _past_edge(panel: BuiltPanel, grip: BuiltGrip, side: Side) -> Iterator[Findi
                 else said("{name} breaks {out:mm} out of a face beside the {side:word} edge.",
                           name=grip.asked.name, out=-web, side=side.value),
             )  # fmt: skip
+
+
+def _over_outline(panel: BuiltPanel, grip: BuiltGrip) -> Iterator[Finding]:
+    """A hollow in the board itself against the outline of the panel; one in its own wood is held by that."""
+    try:
+        outline = finished_outline(panel)
+    except ShapeError:
+        return  # a finding of its own
+    axis = reserve_of(grip.hollow.way, outline.outer).reserve_mm
+    web, name = axis - grip.hollow.half_width_at(0.0), grip.asked.name
+    if web >= -1e-9:
+        return
+    outside = axis < -1e-9
+    yield _finding(
+        grip.asked,
+        "grip.past_edge",
+        Severity.STOP if outside else Severity.WEIGH,
+        web,
+        0.0,
+        said("{name} lies outside the panel, by {out:mm}.", name=name, out=-axis)
+        if outside
+        else said(
+            "{name} runs {out:mm} out over the edge of the panel and is open there.", name=name, out=-web
+        ),
+    )
 
 
 def _beside(panel: BuiltPanel, grip: BuiltGrip, side: Side) -> Iterator[Finding]:

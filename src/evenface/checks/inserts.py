@@ -22,8 +22,8 @@ UNDER = rule("edging-width-under")
 
 
 def check_inserts(asked: Asked) -> Iterator[Finding]:
-    """Findings `insert.cannot_be_made`, `.too_deep`, `.thin_floor`, `.in_edging`, `.wall`, `.overlap`, `.near`
-    and `.wide_under`."""
+    """Findings `insert.cannot_be_made`, `.too_deep`, `.thin_floor`, `.in_edging`, `.wall`, `.overlap`, `.near`,
+    `.thin_between` and `.wide_under`."""
     panel = asked.panel
     for insert in panel.inserts:
         if insert.fault:
@@ -137,11 +137,51 @@ def _neighbours(panel: BuiltPanel) -> Iterator[Finding]:
     for one, other in combinations(panel.inserts, 2):
         if one.z0_mm < other.z1_mm - 1e-9 and other.z0_mm < one.z1_mm - 1e-9:
             yield from _near(other, one.asked.name, one.asked.outline)
+        else:
+            yield from _over_one_another(one, other)
     for insert in panel.inserts:
         for cutout in panel.panel.cutouts:
             yield from _near(insert, cutout.name, cutout.outline)
         for notch in notches_of(panel):
             yield from _near(insert, notch.name, notch.outline)
+
+
+def _over_one_another(one: BuiltInsert, other: BuiltInsert) -> Iterator[Finding]:
+    """Let in from both faces, they share the board between them."""
+    between = max(other.z0_mm - one.z1_mm, one.z0_mm - other.z1_mm)
+    if between >= FLOOR.nominal - 1e-9:
+        return
+    if reserve_outside(one.asked.outline.outer, other.asked.outline.outer).reserve_mm >= -1e-9:
+        return
+    yield Finding(
+        code="insert.thin_between",
+        severity=Severity.WEIGH,
+        origin=other.asked.origin,
+        at=other.asked.name,
+        value=certain(between),
+        limit=FLOOR.nominal,
+        unit="mm",
+        message=said(
+            "{name} and {other} lie over one another with {between:mm2} of board between them.",
+            name=one.asked.name,
+            other=other.asked.name,
+            between=between,
+        ),
+        source=FLOOR.source,
+        weakest=FLOOR.status,
+        remedies=tuple(_shallower(other, FLOOR.nominal - between)),
+    )
+
+
+def _shallower(insert: BuiltInsert, less: float) -> Iterator[Remedy]:
+    depth = insert.asked.depth_mm
+    if depth is not None and depth - less > 0:
+        yield Remedy(
+            "insert.shallower",
+            said("Make its recess {depth:mm2} deep.", depth=depth - less),
+            (Change(f"{insert.asked.origin}.depth", f"{depth:g}", f"{depth - less:g}"),),
+            certain(FLOOR.nominal),
+        )
 
 
 def _near(insert: BuiltInsert, name: str, outline: Outline) -> Iterator[Finding]:
