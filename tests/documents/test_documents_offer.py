@@ -27,6 +27,7 @@ from evenface.job.sketch import sketch
 from evenface.piece.price_records import Maker, Payment, Terms
 from evenface.pricing import Missing, Money
 from evenface.words import said, say
+from evenface.workplan import Work
 
 JOB = """format = 1
 [job]
@@ -122,7 +123,7 @@ def test_the_offer_says_price_day_limits_and_movement_with_the_numbers_of_this_j
         "no more than 1.7 mm along a straightedge of 1000 mm",
         "20 mm of European ash",
         "work for a licensed plumber",
-        "it is fetched at the workshop",
+        "besides: delivery, setting level, scribing and fixing where it stands",
         "door 1, door 2",
         "1400 × 620 × 19.5",
     ):
@@ -137,12 +138,20 @@ def test_an_offer_shows_no_cost_and_no_margin(corner):
     assert "565" not in text
 
 
-def test_delivery_that_is_priced_is_included_and_not_excluded(corner):
+def test_what_has_hours_or_a_price_is_included_and_not_excluded(corner):
     offered, drawn = corner
-    brought = replace(offered, table=replace(offered.table, delivery=Decimal(700)))
-    text = text_of(offer_pdf(brought, drawn))
-    assert "besides: delivery" in text
-    assert "fetched at the workshop" not in text
+    away = (Work.DELIVER, Work.FIT_ON_SITE)
+    lines = tuple(line for line in offered.price.lines if line.work not in away)
+    fetched = replace(offered, price=replace(offered.price, lines=lines))
+    text = text_of(offer_pdf(fetched, drawn))
+    assert "fetched at the workshop" in text
+    assert "Fixing to walls" in text
+    brought = text_of(offer_pdf(replace(fetched, table=replace(offered.table, delivery=Decimal(700))), drawn))
+    assert "besides: delivery." in brought
+    assert "fetched at the workshop" not in brought
+    both = text_of(offer_pdf(offered, drawn))
+    assert "fetched at the workshop" not in both
+    assert "Fixing to walls" not in both
 
 
 def test_the_makers_own_terms_go_before_the_usual_ones(corner):

@@ -23,7 +23,7 @@ from evenface.documents.letters import (
 )
 from evenface.documents.money_text import day_text, money_text, share_text
 from evenface.documents.movement_words import movement
-from evenface.documents.offer_words import made_of, not_included, tolerances, what_is_what
+from evenface.documents.offer_words import brought, made_of, not_included, set_up, tolerances, what_is_what
 from evenface.documents.pictures import Picture, Pictures
 from evenface.documents.tables import Table, table
 from evenface.parts import Part
@@ -97,7 +97,7 @@ def offer_blocks(offered: Offered, drawn: Pictures, manner: Manner = ENGLISH) ->
     yield heading("When", manner)
     yield paragraph(_when(offered, manner), manner)
     yield heading("What the price does not include", manner)
-    yield bullets(not_included(offered.sketch, offered.table), manner)
+    yield bullets(not_included(offered.sketch, offered.table, offered.price), manner)
     yield heading("Materials", manner)
     yield rows(materials_table(offered, manner))
     yield bullets(what_is_what(offered.sketch.constructions), manner)
@@ -143,7 +143,8 @@ def _included(offered: Offered) -> Said:
     """What the price covers, so that nobody has to guess."""
     table = offered.table
     more = [one.name for one in (*table.subcontract, *table.other)]
-    more += ["delivery"] if table.delivery is not None else []
+    more += ["delivery"] if brought(table, offered.price) else []
+    more += ["setting level, scribing and fixing where it stands"] if set_up(offered.price) else []
     if not more:
         return said("The price covers material and work for all of it.")
     return said(

@@ -15,8 +15,10 @@ from evenface.documents.flat_tables import rows_of
 from evenface.documents.money_text import MONTHS
 from evenface.piece.price_records import PriceTable
 from evenface.piece.records import Meeting, Role
+from evenface.pricing import Group, Price
 from evenface.result import Sketch
 from evenface.words import Said, said
+from evenface.workplan import Work
 
 USUAL_SIZE_MM: Final = 1.0
 """COMMON PRACTICE: what outside sizes are kept to, where the maker names nothing."""
@@ -204,14 +206,30 @@ def _name(panel: BuiltPanel) -> Said:
 # --- what is left out ---------------------------------------------------------------------------------
 
 
-def not_included(sketch: Sketch, table: PriceTable) -> tuple[Said, ...]:
-    """What the price does not cover: the maker's own list, and what the job itself shows."""
+def brought(table: PriceTable, price: Price) -> bool:
+    """Whether the price covers bringing the pieces: their transport, or the hours of it."""
+    return table.delivery is not None or _hours_of(price, Work.DELIVER)
+
+
+def set_up(price: Price) -> bool:
+    """Whether the price covers hours where the pieces will stand."""
+    return _hours_of(price, Work.FIT_ON_SITE)
+
+
+def _hours_of(price: Price, work: Work) -> bool:
+    return any(line.work is work and line.group is Group.LABOUR and line.quantity > 0 for line in price.lines)
+
+
+def not_included(sketch: Sketch, table: PriceTable, price: Price) -> tuple[Said, ...]:
+    """What the price does not cover: the maker's own list, and what the job itself shows.
+
+    What stands as hours in the price is never said to be left out.
+    """
     own = [said("{what}", what=one) for one in table.terms.not_included]
-    told = own or [
-        said("Fixing to walls and floors, and scribing to walls that are not straight."),
-        said("Taking away old furniture and its disposal."),
-    ]
-    if table.delivery is None:
+    told = own or [said("Taking away old furniture and its disposal.")]
+    if not own and not set_up(price):
+        told.insert(0, said("Fixing to walls and floors, and scribing to walls that are not straight."))
+    if not brought(table, price):
         told.append(said("Delivery and carrying in: it is fetched at the workshop."))
     services = dict.fromkeys(
         cutout.service
