@@ -9,7 +9,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from evenface.layouts import Blank, Demand, Layout, Saw, StockSize, break_points, solve_all, verify
+from evenface.layouts import (
+    Blank,
+    Demand,
+    Layout,
+    Progress,
+    Saw,
+    StockSize,
+    break_points,
+    solve_all,
+    verify,
+)
 from evenface.layouts.engine import Engine
 from evenface.layouts.stock_records import LayoutError
 
@@ -163,11 +173,17 @@ def test_an_engine_that_dies_leaves_our_own_plan_and_a_note() -> None:
 
 
 def test_ctrl_c_ends_the_search_with_the_best_so_far() -> None:
-    def interrupt(progress: object) -> None:
+    heard = []
+
+    def interrupt(progress: Progress) -> None:
+        heard.append(progress)
         raise KeyboardInterrupt
 
     layout = solved(HARD, 2.0, progress=interrupt)
     assert layout.checked
+    assert (heard[0].measure, heard[0].sheets) == (layout.measure, layout.bought.count)
+    assert 0 < heard[0].bound <= layout.bound < heard[0].measure
+    assert heard[0].gap == pytest.approx(1 - heard[0].bound / heard[0].measure)
     assert [finding.code for finding in layout.findings] == ["layout.interrupted"]
 
 

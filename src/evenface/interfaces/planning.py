@@ -89,10 +89,12 @@ class _Teller:
 
 def _so_far(progress: Progress) -> Said:
     return said(
-        "Layout {number:count} of {total:count}, {material}: {sheets:count} so far after {seconds:count} s.",
+        "Layout {number:count} of {total:count}, {material}: {sheets:count} so far after {seconds:count} s; "
+        "at most {gap:percent} of it could still be saved.",
         number=progress.number,
         total=progress.total,
         material=progress.material,
         sheets=progress.sheets,
         seconds=progress.seconds,
+        gap=progress.gap,
     )

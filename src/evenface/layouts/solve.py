@@ -39,7 +39,10 @@ from evenface.layouts.verify import verify
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """How far it is: the material in work, which of how many, its best measure and bound, seconds used."""
+    """How far it is: the material in work, which of how many, its best number and bound, seconds used.
+
+    measure, bound : of the best plan so far, in the unit of the aim (see `Layout`).
+    """
 
     material: str
     number: int
@@ -47,6 +50,13 @@ class Progress:
     sheets: int
     proved: bool
     seconds: float
+    measure: int | Decimal = 0
+    bound: int | Decimal = 0
+
+    @property
+    def gap(self) -> float:
+        """Share by which the plan may stand above the least there is; 0 when proved."""
+        return max(0.0, float((self.measure - self.bound) / self.measure)) if self.measure else 0.0
 
 
 FINISH_S: Final = 2.0
@@ -235,7 +245,9 @@ def _listen(
                     _take(work, news, tell)
             elif news is not None and not partly:
                 # of damaged sheets and of batches the searches see a part only: their bound may be too high
-                work.bound = max(work.bound, news)
+                if news > work.bound:
+                    work.bound = news
+                    tell(work.plan)
             elif news is None and name == "engine":
                 wait = False
                 for plan in waiting:
@@ -338,6 +350,8 @@ def _teller(progress: Tell | None, work: _Work, number: int, total: int) -> Call
                     work.kept.bought.count if work.kept else len(plan.trees),
                     work.settled if work.kept else reached(work.demand, plan, work.bound),
                     work.seconds,
+                    work.measure if work.kept else measure_of(work.demand.aim, bought_by(plan)),
+                    work.bound,
                 )
             )
 
