@@ -5,6 +5,7 @@ from datetime import date
 from typing import Any, Final, Literal
 
 from evenface.documents.glue_pages import glue_page, short_lines
+from evenface.documents.moments import moment_text
 from evenface.documents.setting import plain, set_pdf
 from evenface.words import ENGLISH, Manner, Said, said, say
 from evenface.workplan import Step, Wait
@@ -92,7 +93,7 @@ def _cards(
 ) -> Iterator[dict[str, object]]:
     """Each step's card, and behind it the glue card where something is glued."""
     for one in plan.placed:
-        when = plan.days.clock(one.start_h).strftime("%a %Y-%m-%d %H:%M")
+        when = moment_text(plan.days.clock(one.start_h), manner)
         glued = by_step.get(one.step.id)
         card = _card(one.step, when, parts, glued, manner)
         settings = list(one.step.settings)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime
 from typing import Final
 
+from evenface.documents.moments import day_text, moment_text, weekday_text
 from evenface.documents.tables import Table, table
 from evenface.units import number_text
 from evenface.words import ENGLISH, Manner, said, say
@@ -36,19 +37,19 @@ def _rows(
     for one in plan.plan.placings:
         task = tasks[one.task]
         start, end = plan.days.clock(one.start / 60.0), plan.days.clock(one.end / 60.0)
-        day = f"{start:%a %Y-%m-%d}"
+        day = day_text(start, manner)
         own = [steps[step] for step, _ in task.pieces]
         who = (", ".join(people[number].name for number in one.people),) if several else ()
         yield (
             day if day != last else "",
             f"{start:%H:%M}",
-            f"{end:%H:%M}" if end.date() == start.date() else f"{end:%a %H:%M}",
+            f"{end:%H:%M}" if end.date() == start.date() else f"{weekday_text(end, manner)} {end:%H:%M}",
             ", ".join(step.id for step in own),
             say(own[0].title, manner) + _share(task, own, manner),
             ", ".join(dict.fromkeys(_name(step, parts) for step in own)),
             *who,
             number_text(task.minutes, 0),
-            _until(plan, one, own, waits),
+            _until(plan, one, own, waits, manner),
         )
         last = day
 
@@ -80,14 +81,14 @@ def _waits(plan: Schedule) -> Mapping[str, float]:
     return found
 
 
-def _until(plan: Schedule, one: Placing, own: list[Step], waits: Mapping[str, float]) -> str:
+def _until(plan: Schedule, one: Placing, own: list[Step], waits: Mapping[str, float], manner: Manner) -> str:
     """When the first of what has to wait for it may begin; empty where nothing has to."""
     hours = [waits[step.id] for step in own if step.id in waits]
-    return _short(plan.days.clock(one.end / 60.0 + max(hours))) if hours else ""
+    return _short(plan.days.clock(one.end / 60.0 + max(hours)), manner) if hours else ""
 
 
-def _short(moment: datetime) -> str:
-    return f"{moment:%a %d.%m. %H:%M}"
+def _short(moment: datetime, manner: Manner) -> str:
+    return f"{weekday_text(moment, manner)} {moment:%d.%m. %H:%M}"
 
 
 def _note(plan: Schedule, manner: Manner) -> str:
@@ -115,7 +116,7 @@ def deadline_table(found: Deadline, manner: Manner = ENGLISH) -> Table:
     rows = [
         (
             say(one.change, manner),
-            f"{one.finish:%a %Y-%m-%d %H:%M}",
+            moment_text(one.finish, manner),
             number_text(one.days, 0),
             manner.translate("yes" if one.holds else "no"),
         )

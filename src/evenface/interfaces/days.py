@@ -9,6 +9,7 @@ from rich.markup import escape
 
 from evenface.documents.calendar_file import calendar_ics
 from evenface.documents.day_plan import deadline_table
+from evenface.documents.moments import day_text, moment_text
 from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Finding, Severity
 from evenface.interfaces.screen import show_table
@@ -18,7 +19,7 @@ from evenface.piece.calendar_records import ShopCalendar
 from evenface.pricing.own_times import own_times_beside
 from evenface.result import Result
 from evenface.toml_places import key_path
-from evenface.words import Manner, Said, said, say
+from evenface.words import ENGLISH, Manner, Said, said, say
 from evenface.workplan.calendar import Schedule
 from evenface.workplan.schedule.deadline import deadline
 
@@ -36,7 +37,7 @@ def write_days(opened: Opened, result: Result, out: Path, manner: Manner) -> Pat
     return file
 
 
-def late_findings(plan: Schedule, shop: ShopCalendar) -> tuple[Finding, ...]:
+def late_findings(plan: Schedule, shop: ShopCalendar, manner: Manner = ENGLISH) -> tuple[Finding, ...]:
     """Locked days that are not kept."""
     if plan.plan is None:
         return ()
@@ -56,8 +57,8 @@ def late_findings(plan: Schedule, shop: ShopCalendar) -> tuple[Finding, ...]:
             message=said(
                 "Step {step} is locked on {day}, but cannot begin before {begin}.",
                 step=one.step,
-                day=f"{one.begin:%a %Y-%m-%d}",
-                begin=f"{late[one.step]:%a %Y-%m-%d %H:%M}",
+                day=day_text(one.begin, manner),
+                begin=moment_text(late[one.step], manner),
             ),
             why=said("What goes before it is not done, or has not had its wait, by then."),
             source="the plan",
@@ -86,14 +87,14 @@ def show_due(
     if found.holds:
         told = said(
             "Wanted by {due}: holds, with {days:days} and {hours:count} working hours to spare.",
-            due=f"{due:%a %Y-%m-%d}",
+            due=day_text(due, manner),
             days=found.days_spare,
             hours=found.hours_spare,
         )
     else:
         told = said(
             "Wanted by {due}: does not hold, {days:days} late. {proof}",
-            due=f"{due:%a %Y-%m-%d}",
+            due=day_text(due, manner),
             days=-found.days_spare,
             proof=said("No plan of this shop holds it.")
             if found.impossible
@@ -112,14 +113,14 @@ def ending(plan: Schedule, manner: Manner) -> str:
         "{count:count} steps, {hours} hours of hands, done {finish}; ",
         count=len(plan.placed),
         hours=f"{hours:.1f}",
-        finish=f"{plan.finish:%a %Y-%m-%d %H:%M}",
+        finish=moment_text(plan.finish, manner),
     )
     if plan.proved:
         rest = said("no shorter plan exists ({by:word} decide).", by=plan.bound_by)
     else:
         rest = said(
             "no plan is done before {bound} ({by:word} decide); {gap} at most could still be won.",
-            bound=f"{plan.bound:%a %Y-%m-%d %H:%M}",
+            bound=moment_text(plan.bound, manner),
             by=plan.bound_by,
             gap=_gap(plan.end_h - plan.bound_h),
         )

@@ -73,7 +73,7 @@ def plan_steps(
     told = move_findings(
         breaches(panels, plan.placed, days_lain, pieces=order.pieces), steps, opened.job.moves
     )
-    late = late_findings(plan, planner.shop)
+    late = late_findings(plan, planner.shop, manner)
     every = [
         *stops,
         *damp,
