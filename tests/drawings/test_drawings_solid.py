@@ -3,6 +3,7 @@
 from collections import Counter
 from math import pi
 
+import numpy as np
 import pytest
 from drawings.sample_panels import box, built, edges, rounded
 from drawings.sample_wholes import NAMES, example, mirrored, of_boxes
@@ -121,16 +122,14 @@ def test_a_mirrored_panel_has_the_mirrored_skin():
             )
         )  # fmt: skip
 
-    flipped = {(role, round(800.0 - x, 4), y, z) for role, x, y, z in points_of(made(left=False))}
-    own = points_of(made(left=True))
-    assert len(own) == len(flipped)
-    assert (
-        max(
-            min(abs(x - u) + abs(y - v) + abs(z - w) for r, u, v, w in flipped if r is role)
-            for role, x, y, z in own
-        )
-        < 1e-3
-    )
+    own, other = points_of(made(left=True)), points_of(made(left=False))
+    assert {role for role, *_ in own} == {role for role, *_ in other}
+    for role in {role for role, *_ in own}:
+        one = np.array([p for r, *p in own if r is role])
+        mirrored_ones = np.array([(800.0 - x, y, z) for r, x, y, z in other if r is role])
+        apart = np.abs(one[:, None] - mirrored_ones[None]).sum(axis=2)
+        assert apart.min(axis=1).max() < 1e-3
+        assert apart.min(axis=0).max() < 1e-3
 
 
 @pytest.mark.parametrize("shape", ["square", "radius", "chamfer"])

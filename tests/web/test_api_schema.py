@@ -23,7 +23,7 @@ from evenface.interfaces.web.app import build_app
 from evenface.interfaces.web.background import Planner
 from evenface.store import JobStore
 
-THERE = {"job": 1, "part": "1.1", "name": "plan"}
+THERE = {"job": 1, "part": "1.1", "name": "plan", "piece": 1}
 CHECKS = [
     not_a_server_error,
     status_code_conformance,

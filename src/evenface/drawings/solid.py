@@ -1,6 +1,6 @@
 """A piece as closed skins of triangles, one for each layer and strip of every part, to be looked at from all sides.
 
-Arcs are chords within 0.1 mm, profiles within 0.03 mm; hollows of grips are steps of their true section. What is
+Arcs are chords within 0.05 mm, profiles within 0.03 mm; hollows of grips are steps of their true section. What is
 worked into a part for joints is taken out of it; holes for dowels, screws and pins are not. Glue lines count as
 sheet. Bows by month are those of a part that lies free.
 """
@@ -21,6 +21,7 @@ from evenface.drawings.solid_grips import grips_of
 from evenface.drawings.solid_mesh import (
     Mesh,
     Plan,
+    Rim,
     as_polygon,
     loft,
     parting_lines,
@@ -180,18 +181,28 @@ def _bodies(zones: Zones, edge: EdgeOfPanel | None) -> tuple[Body, ...]:
 def _meshes(zone: Zone, taken: Sequence[Taken], edge: EdgeOfPanel | None) -> Iterator[Mesh]:
     """The zone in skins, one for each stretch of height over which its plan is the same."""
     bands = bands_of(zone, taken)
+    quiet = [one for one in taken if one.quiet and one.plan.intersects(zone.plan)]
     for number, (low, high, shape) in enumerate(bands):
-        rims = number == 0, number == len(bands) - 1
+        rims = _outer(zone.rims, number, len(bands))
         for polygon in polygons_in(shape):
             yield from _lofted(plan_of_polygon(polygon), low, high, edge, rims)
     for (_, z, below), (_, _, above) in pairwise(bands):
-        lines = parting_lines(below, above, z)
+        lines = [] if any(_meets(one, z) for one in quiet) else parting_lines(below, above, z)
         if lines:
             yield Mesh((), (), tuple(lines))
 
 
+def _outer(rims: tuple[Rim, Rim], number: int, count: int) -> tuple[Rim, Rim]:
+    """The rims of one of several bodies on top of each other: only the outermost two show."""
+    return rims[0] if number == 0 else Rim.NONE, rims[1] if number == count - 1 else Rim.NONE
+
+
+def _meets(one: Taken, z: float) -> bool:
+    return min(abs(one.z0 - z), abs(one.z1 - z)) < 1e-6
+
+
 def _lofted(
-    plan: Plan, low: float, high: float, edge: EdgeOfPanel | None, rims: tuple[bool, bool]
+    plan: Plan, low: float, high: float, edge: EdgeOfPanel | None, rims: tuple[Rim, Rim]
 ) -> Iterator[Mesh]:
     if edge is None:
         yield loft([plan, plan], [low, high], rims)
@@ -199,7 +210,7 @@ def _lofted(
     levels = edge.levels(low, high)
     plans = [edge.moved(plan, level) for level in levels]
     if not all(_fits(one, edge, level) for one, level in zip(plans, levels, strict=True)):
-        yield from _stepped(plan, levels, edge)
+        yield from _stepped(plan, levels, edge, rims)
     elif all(a == b for a, b in pairwise(plans)):
         yield loft([plan, plan], [low, high], rims)
     else:
@@ -216,7 +227,7 @@ def _fits(plan: Plan, edge: EdgeOfPanel, level: Level) -> bool:
     )
 
 
-def _stepped(plan: Plan, levels: Sequence[Level], edge: EdgeOfPanel) -> Iterator[Mesh]:
+def _stepped(plan: Plan, levels: Sequence[Level], edge: EdgeOfPanel, rims: tuple[Rim, Rim]) -> Iterator[Mesh]:
     """Where a profile goes right through a strip: as steps of what is left in the middle of each."""
     whole = as_polygon(plan)
     heights = [
@@ -225,6 +236,6 @@ def _stepped(plan: Plan, levels: Sequence[Level], edge: EdgeOfPanel) -> Iterator
         for share in range(_STEPS if other.z - one.z > 1e-6 else 0)
     ]
     for number, (low, high) in enumerate(pairwise([*heights, levels[-1].z])):
-        rims = number == 0, number == len(heights) - 1
-        for polygon in polygons_in(whole.intersection(edge.outline_at(Level((low + high) / 2)))):
-            yield loft([plan_of_polygon(polygon)] * 2, [low, high], rims)
+        rest = whole.intersection(edge.outline_at(Level((low + high) / 2)))
+        for polygon in polygons_in(rest):
+            yield loft([plan_of_polygon(polygon)] * 2, [low, high], _outer(rims, number, len(heights)))

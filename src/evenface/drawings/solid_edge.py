@@ -23,7 +23,7 @@ from evenface.shape.outline import Outline
 from evenface.shape.ring import segments_of
 from evenface.shape.segment import Point, Segment
 
-FINE_MM: Final = 0.1
+FINE_MM: Final = 0.05
 """Chords of an outline stay so near to their arcs."""
 _PROFILE_FINE_MM: Final = 0.03
 _HAIR: Final = 1e-6

@@ -45,9 +45,9 @@ def _from_face(panel: BuiltPanel, grip: BuiltGrip) -> Iterator[Taken]:
     for begins, lower, plan in _steps(grip.hollow):
         upper = begins if begins > 0 else -_OUT
         if grip.asked.from_ == "face":
-            yield Taken(plan, top - lower, top - upper)
+            yield Taken(plan, top - lower, top - upper, quiet=True)
         else:
-            yield Taken(plan, upper, lower)
+            yield Taken(plan, upper, lower, quiet=True)
 
 
 def _from_edge(panel: BuiltPanel, grip: BuiltGrip, side: Side) -> Iterator[Taken]:
@@ -65,7 +65,7 @@ def _from_edge(panel: BuiltPanel, grip: BuiltGrip, side: Side) -> Iterator[Taken
                     _cell(panel, side, met.bounds[0], met.bounds[2], upper if upper > 0 else -_OUT, lower)
                 )
         if cells:
-            yield Taken(union_all(cells), z0, z1)
+            yield Taken(union_all(cells), z0, z1, quiet=True)
 
 
 def _cell(panel: BuiltPanel, side: Side, a: float, b: float, near: float, far: float) -> Polygon:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from enum import IntEnum
 from itertools import pairwise
 from math import atan2, degrees
 from typing import Final
@@ -18,22 +19,25 @@ type Line = tuple[Point, Point]
 type Plan = tuple[tuple[Flat, ...], ...]
 """Outer ring counter-clockwise, then holes clockwise; a ring is not closed by its first point."""
 
-SHARP_DEG: Final = 20.0
+SHARP_DEG: Final = 25.0
 """Faces that meet flatter than this are one face to the eye."""
 LEAST_MM2: Final = 0.01
 """Smaller scraps of a plan are left out."""
+_HAIR_MM: Final = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
 class Mesh:
     """A closed skin, outwards counter-clockwise, in coordinates of the part. [mm]
 
-    points : corners. triangles : three numbers of points each. lines : edges that are drawn.
+    points : corners. triangles : three numbers of points each. lines : edges that are drawn. covered : edges that
+    other layers of the part lie on.
     """
 
     points: tuple[Point, ...]
     triangles: tuple[Triangle, ...]
     lines: tuple[Line, ...] = ()
+    covered: tuple[Line, ...] = ()
 
     @property
     def volume_mm3(self) -> float:
@@ -49,7 +53,23 @@ def plan_of_polygon(polygon: Polygon) -> Plan:
     """The rings of a polygon, each turned so that material lies on its left."""
     turned = orient(polygon)
     rings = (turned.exterior, *turned.interiors)
-    return tuple(tuple((float(x), float(y)) for x, y, *_ in ring.coords[:-1]) for ring in rings)
+    return tuple(_without_spikes([(float(x), float(y)) for x, y, *_ in ring.coords[:-1]]) for ring in rings)
+
+
+def _without_spikes(ring: list[Flat]) -> tuple[Flat, ...]:
+    """A ring less the points where it turns back on itself: rounding leaves such hairs along arcs."""
+    left = list(ring)
+    n = 0
+    while n < len(left) and len(left) > 3:
+        (px, py), (x, y), (qx, qy) = left[n - 1], left[n], left[(n + 1) % len(left)]
+        ax, ay, bx, by = x - px, y - py, qx - x, qy - y
+        back = ax * bx + ay * by < 0 and abs(ax * by - ay * bx) < _HAIR_MM * (abs(ax) + abs(ay))
+        if back or abs(ax) + abs(ay) < _HAIR_MM:
+            del left[n]
+            n = max(n - 2, 0)
+        else:
+            n += 1
+    return tuple(left)
 
 
 def polygons_in(shape: BaseGeometry, least_mm2: float = LEAST_MM2) -> Iterator[Polygon]:
@@ -65,10 +85,21 @@ def as_polygon(plan: Plan) -> Polygon:
     return Polygon(plan[0], plan[1:])
 
 
-def loft(plans: Sequence[Plan], levels: Sequence[float], lines: tuple[bool, bool] = (True, True)) -> Mesh:
+class Rim(IntEnum):
+    """How the border of a body at its lower or upper end shows."""
+
+    NONE = 0
+    DRAWN = 1
+    COVERED = 2
+
+
+DRAWN: Final = (Rim.DRAWN, Rim.DRAWN)
+
+
+def loft(plans: Sequence[Plan], levels: Sequence[float], rims: tuple[Rim, Rim] = DRAWN) -> Mesh:
     """The skin through plans at levels that do not fall; every plan has rings of the same lengths.
 
-    lines : whether the lower and the upper rim are drawn.
+    rims : how the lower and the upper one show.
     """
     points = [(x, y, z) for plan, z in zip(plans, levels, strict=True) for ring in plan for x, y in ring]
     count = sum(len(ring) for ring in plans[0])
@@ -80,7 +111,12 @@ def loft(plans: Sequence[Plan], levels: Sequence[float], lines: tuple[bool, bool
         low, high = layer * count, (layer + 1) * count
         for a, b in sides:
             triangles += [(low + a, low + b, high + b), (low + a, high + b, high + a)]
-    return Mesh(tuple(points), tuple(triangles), tuple(_lines(points, plans, sides, lines)))
+    ends = [[(points[a + base], points[b + base]) for a, b in sides] for base in (0, last)]
+    drawn, covered = (
+        tuple(line for lines, rim in zip(ends, rims, strict=True) if rim is kind for line in lines)
+        for kind in (Rim.DRAWN, Rim.COVERED)
+    )
+    return Mesh(tuple(points), tuple(triangles), (*drawn, *_uprights(points, plans, sides)), covered)
 
 
 def _sides(plan: Plan) -> list[tuple[int, int]]:
@@ -105,17 +141,9 @@ def _cap(plan: Plan) -> list[Triangle]:
     return found
 
 
-def _lines(
-    points: Sequence[Point], plans: Sequence[Plan], sides: Sequence[tuple[int, int]], rims: tuple[bool, bool]
-) -> list[Line]:
-    count = len(sides)
-    last = count * (len(plans) - 1)
-    found = [
-        (points[a + base], points[b + base])
-        for base, drawn in ((0, rims[0]), (last, rims[1]))
-        if drawn
-        for a, b in sides
-    ]
+def _uprights(points: Sequence[Point], plans: Sequence[Plan], sides: Sequence[tuple[int, int]]) -> list[Line]:
+    """Corners of the plan from level to level, and the creases of the wall."""
+    count, found = len(sides), []
     for number in _sharp(plans[0]):
         ups = [points[number + layer * count] for layer in range(len(plans))]
         found += [pair for pair in pairwise(ups) if pair[0] != pair[1]]

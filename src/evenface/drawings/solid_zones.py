@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Final
 
-from shapely import Polygon, box, union_all
+from shapely import MultiPolygon, Polygon, box, union_all
 from shapely.geometry.base import BaseGeometry
 
 from evenface.construction import BuiltBoard, BuiltPanel, Edging, FaceLayer
@@ -13,7 +13,7 @@ from evenface.construction.free_outlines import edging_of_free_outline, sides_of
 from evenface.construction.placed import Point
 from evenface.drawings.placed_parts import Solid
 from evenface.drawings.solid_edge import FINE_MM, EdgeOfPanel
-from evenface.drawings.solid_mesh import LEAST_MM2, polygons_in
+from evenface.drawings.solid_mesh import DRAWN, LEAST_MM2, Rim, polygons_in
 from evenface.piece.records import Meeting, Role, Side
 from evenface.shape.arcs import sampled, sampled_ring
 from evenface.shape.faults import ShapeError
@@ -22,12 +22,13 @@ from evenface.shape.outline import Outline
 _OUT: Final = 1.0
 """What is taken out at a face reaches so far beyond it. [mm]"""
 _LIFT: Final = {
-    Side.FRONT: (0.0, -1.0, 0.0),
-    Side.REAR: (0.0, 1.0, 0.0),
-    Side.LEFT: (-1.0, 0.0, 0.0),
-    Side.RIGHT: (1.0, 0.0, 0.0),
+    Side.FRONT: (0.0, -0.35, 0.0),
+    Side.REAR: (0.0, 0.35, 0.0),
+    Side.LEFT: (-0.35, 0.0, 0.0),
+    Side.RIGHT: (0.35, 0.0, 0.0),
 }
 _NOWHERE: Final = (0.0, 0.0, 0.0)
+_HAIR: Final = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,8 @@ class Zone:
     """One body of a part: a plan between two levels.
 
     colour : what it is of ("wood:oak", "facing:hpl-0.8", "carrier:mdf-19"). role : as of a layer.
-    leaves : the way it goes when the layers of a part are taken apart.
+    leaves : the way it goes when the layers of a part are taken apart, 1 for as far as any goes. rims : how the
+    lower and the upper border show.
     """
 
     plan: BaseGeometry
@@ -44,16 +46,21 @@ class Zone:
     colour: str
     role: Role
     leaves: Point = _NOWHERE
+    rims: tuple[Rim, Rim] = DRAWN
 
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """A plan taken out of every zone between two levels, but for the one that fills it."""
+    """A plan taken out of every zone between two levels, but for the one that fills it.
+
+    quiet : one of the steps of a rounded hollow, between which no line is drawn.
+    """
 
     plan: BaseGeometry
     z0: float
     z1: float
     filled_by: Zone | None = None
+    quiet: bool = False
 
 
 @dataclass(slots=True)
@@ -94,21 +101,27 @@ def zones_of_panel(panel: BuiltPanel, edge: EdgeOfPanel, hollows: Sequence[Solid
     whole = Polygon(edge.ring, edge.holes)
     core = _core(panel, whole)
     strips = list(_strips(panel, whole, core))
+    low, high = _carrier_levels(panel)
+    bare = _rims(low == 0.0, high == panel.thickness_mm)
     zones = Zones(
-        [Zone(core, *_carrier_levels(panel), f"carrier:{panel.carrier.material.name}", Role.CARRIER)]
+        [Zone(core, low, high, f"carrier:{panel.carrier.material.name}", Role.CARRIER, _NOWHERE, bare)]
     )
     for edging, plan in strips:
-        zones.filled.append(
-            Zone(
-                plan, edging.z0_mm, edging.z1_mm, f"wood:{edging.wood.name}", Role.EDGING, _LIFT[edging.side]
-            )
-        )
+        wood, z0, z1 = f"wood:{edging.wood.name}", edging.z0_mm, edging.z1_mm
+        shows = _rims(z0 < _HAIR, z1 > panel.thickness_mm - _HAIR)
+        zones.filled.append(Zone(plan, z0, z1, wood, Role.EDGING, _LIFT[edging.side], shows))
     for face in panel.faces:
         beside = [plan for edging, plan in strips if edging.meets(face.role) is Meeting.FLUSH]
-        zones.filled.append(_sheet(panel, face, whole.difference(union_all(beside)) if beside else whole))
+        rest = whole.difference(union_all(beside)) if beside else whole
+        zones.filled.append(_sheet(panel, face, MultiPolygon([*polygons_in(rest)])))
     _let_in(zones, panel)
     zones.taken += _boxes(hollows)
     return zones
+
+
+def _rims(*bare: bool) -> tuple[Rim, Rim]:
+    low, high = (Rim.DRAWN if one else Rim.COVERED for one in bare)
+    return low, high
 
 
 def _carrier_levels(panel: BuiltPanel) -> tuple[float, float]:

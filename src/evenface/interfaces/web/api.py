@@ -16,7 +16,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from evenface.errors import Complaint, EvenfaceError, FileError, Place
-from evenface.interfaces.web import api_answers, api_jobs
+from evenface.interfaces.web import api_answers, api_jobs, api_solid
 from evenface.interfaces.web.api_describe import openapi
 from evenface.interfaces.web.api_operation import Call, Operation
 from evenface.interfaces.web.api_shapes import job_answer
@@ -26,7 +26,11 @@ from evenface.store import NoSuchJob, Stale
 from evenface.words import Manner
 
 BASE: Final = "/api/v1"
-OPERATIONS: Final[tuple[Operation, ...]] = (*api_jobs.OPERATIONS, *api_answers.OPERATIONS)
+OPERATIONS: Final[tuple[Operation, ...]] = (
+    *api_jobs.OPERATIONS,
+    *api_answers.OPERATIONS,
+    *api_solid.OPERATIONS,
+)
 
 
 def api_app(site: Site) -> Starlette:

@@ -15,6 +15,7 @@ PARAMETERS: Final[dict[str, dict[str, Any]]] = {
     "job": {"type": "integer", "minimum": 1, "maximum": 99_999_999_999},
     "part": {"type": "string", "minLength": 1, "pattern": r"^[0-9]+(\.[0-9]+)*$"},
     "name": {"type": "string", "minLength": 1, "pattern": "^[a-z-]+$"},
+    "piece": {"type": "integer", "minimum": 1, "maximum": 99_999},
 }
 ALWAYS: Final = (401, 403, 429)
 """An app that is shared asks for its code, everybody refuses foreign pages."""

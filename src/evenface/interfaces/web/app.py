@@ -16,6 +16,7 @@ from evenface.interfaces.web import (
     making_pages,
     money_pages,
     pages,
+    solid_pages,
     starting_pages,
     stock_pages,
 )
@@ -55,6 +56,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *stock_pages.ROUTES,
     *flat_pages.ROUTES,
     *adding_pages.ROUTES,
+    *solid_pages.ROUTES,
 )
 
 
