@@ -23,6 +23,7 @@ from evenface.drawings import (
     worked_board_of,
 )
 from evenface.drawings.flat_chart import flat_chart_of
+from evenface.drawings.grip_section import grip_sections_of
 from evenface.drawings.plan import crowd_mm
 from evenface.result import Result, Sketch
 from evenface.words import ENGLISH, Manner
@@ -194,7 +195,7 @@ def sheet_pictures(result: Result, manner: Manner = ENGLISH) -> dict[tuple[int, 
 def panel_scenes(
     panel: BuiltPanel, manner: Manner = ENGLISH, with_build_up: bool = True
 ) -> Iterator[tuple[str, Scene]]:
-    """Plan at the largest usual scale that fits its page, each distinct edge 1:1, and the build-up.
+    """Plan at the largest usual scale that fits its page, each distinct edge and grip 1:1, and the build-up.
 
     A long name is shortened in them.
     """
@@ -203,6 +204,8 @@ def panel_scenes(
     yield "plan", at_usual_scale(lambda scale: plan_of(panel, manner, scale, PAPER_MM), panel, higher)
     for sides in distinct_sides(panel):
         yield f"section {sides[0].value}", section_of(panel, sides[0], manner, also=sides[1:])
+    for name, scene in grip_sections_of(panel, manner):
+        yield f"grip {name}", scene
     if with_build_up:  # once for each build-up is enough
         yield "build-up", build_up_of(panel, manner)
 

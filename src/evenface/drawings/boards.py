@@ -87,7 +87,9 @@ def _block(strip: Strip, z0: float, z1: float, along: Fill, across: Fill) -> Ite
     yield from _area(core, across)
     if len(core) > 2:
         yield _floor(core)
-        yield _floor(strip(z1 - veneer, z1))
+        upper = strip(z1 - veneer, z1)
+        if len(upper) > 2:
+            yield _floor(upper)
         if across is Fill.END_GRAIN:
             x0, y0, x1, y1 = ring_bounds(core)
             x = x0 + _STICK_MM
