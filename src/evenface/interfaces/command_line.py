@@ -283,7 +283,7 @@ def compare(
     ] = None,
     seconds: Annotated[
         float, typer.Option("--seconds", help="Time the layouts may take, for all variants together.")
-    ] = 3.0,
+    ] = 2.0,
     materials: Materials = None,
     units: Units = "mm",
 ) -> None:

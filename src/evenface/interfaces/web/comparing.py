@@ -21,7 +21,7 @@ from evenface.piece.wanted import MOST_VARIANTS
 from evenface.store import KeptJob
 from evenface.toml_places import key_path
 
-BUDGET_S: Final = 3.0
+BUDGET_S: Final = 2.0
 LAYERS: Final = ("carrier", "face", "back", "glue", "edging.wood", "edging.width")
 """What a new variant can set differently of a build-up."""
 OF_PIECE: Final = "piece: "
