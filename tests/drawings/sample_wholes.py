@@ -13,7 +13,7 @@ from evenface.piece import open_job
 from evenface.piece.records import Piece
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-NAMES = ("wall-cupboard", "drawer-pedestal", "notice-panel", "lined-tray", "glazing-desk")
+NAMES = ("wall-cupboard", "drawer-pedestal", "notice-panel", "lined-tray", "glazing-desk", "desk-drawer")
 
 
 @cache

@@ -9,7 +9,15 @@ from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-CLEAN = ("whole-room", "wall-cupboard", "drawer-pedestal", "notice-panel", "lined-tray", "glazing-desk")
+CLEAN = (
+    "whole-room",
+    "wall-cupboard",
+    "drawer-pedestal",
+    "notice-panel",
+    "lined-tray",
+    "glazing-desk",
+    "desk-drawer",
+)
 
 
 def weighed(file: Path):

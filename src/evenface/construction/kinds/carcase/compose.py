@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from evenface.construction.drawers.compose import box_asked, needs_of_box
 from evenface.construction.fastenings import Joining
 from evenface.construction.kinds.carcase import records as c
+from evenface.construction.patterns import pattern_of
 from evenface.piece.records import Panel
 
 if TYPE_CHECKING:
@@ -159,23 +160,15 @@ def _patterns(form: "f.CarcaseForm", composer: "Composer", origin: str) -> dict[
         roles["drawer side"] = (form.drawer.buildup, "drawer.buildup")
     if form.drawer is not None and form.drawer.bottom:
         roles["drawer bottom"] = (form.drawer.bottom, "drawer.bottom")
+    cutouts = form.back.cutout if form.back is not None else ()
     return {
-        role: _pattern(form, composer, role, name, f"{origin}.{key}") for role, (name, key) in roles.items()
-    }
-
-
-def _pattern(form: "f.CarcaseForm", composer: "Composer", role: str, buildup: str, path: str) -> Panel:
-    from evenface.piece.forms import PanelForm
-
-    known = composer.tables.buildup_names
-    if buildup not in known:
-        from evenface.errors import nearest_words
-
-        composer.complain(
-            path, "the name of a [buildup.…] table", repr(buildup), nearest_words(buildup, known)
+        role: pattern_of(
+            composer,
+            role,
+            name,
+            f"{origin}.{key}",
+            _USES.get(role, "panel"),
+            cutouts if role == "back" else (),
         )
-    sound = buildup if buildup in known else next(iter(known), buildup)
-    cutouts = form.back.cutout if role == "back" and form.back is not None else ()
-    use: Any = _USES.get(role, "panel")
-    pattern = PanelForm(name=role, buildup=sound, size=(1000.0, 1000.0), use=use, cutout=cutouts)
-    return composer.panel(pattern, path.removesuffix(".buildup"))
+        for role, (name, key) in roles.items()
+    }
