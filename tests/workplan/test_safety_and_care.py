@@ -1,5 +1,7 @@
 """Cautions follow the work and the material; care sheets follow the build-up."""
 
+from dataclasses import replace
+
 import jobs_by_hand as by_hand
 import pytest
 from hypothesis import given, settings
@@ -176,3 +178,14 @@ def test_the_first_weeks_are_told_for_wet_glue_only():
 def test_each_line_comes_once_however_many_panels_are_alike():
     panels = [one.panel for one in made(by_hand.panel(), by_hand.panel(name="second"))]
     assert care_sheet(panels) == care_sheet(panels[:1])
+
+
+def test_solid_wood_and_what_it_is_lined_with_are_cared_for_too():
+    _, pieces = example("lined-tray")
+    boards = [one.board for one in pieces[0].boards]
+    told = [say(line.text) for line in care_sheet([], boards)]
+    assert any("Solid wood can be sanded" in one for one in told)
+    assert any("30 to 60 %" in one for one in told)
+    assert any("sanded out" in one for one in told)
+    bare = [replace(one, facing=None) for one in boards]
+    assert not any("sanded out" in say(line.text) for line in care_sheet([], bare))

@@ -3,9 +3,11 @@
 from dataclasses import replace
 
 import pytest
-from workplan.pieces_by_file import example, find, steps_of
+from construction import test_carcase_sizes as carcase
+from workplan.pieces_by_file import example, find, of, steps_of
 
-from evenface.workplan import Rule, Work, breaches, one_after_another
+from evenface.construction.kinds.carcase.records import Bay, Row
+from evenface.workplan import Rule, Work, breaches, derive_steps, one_after_another
 
 W = Work
 
@@ -100,6 +102,24 @@ def test_a_rule_alone_rejects_its_wrong_piece(rule):
     panels, pieces = example(name)
     assert {breach.rule for breach in breaches(panels, placed, pieces=pieces)} == {rule}
     assert not breaches(panels, placed, pieces=pieces, without=frozenset({rule}))
+
+
+def test_alike_drawers_are_levelled_each_as_soon_as_it_is_together():
+    drawers = Bay((Row("drawers", count=2, growth=1.0),))
+    job = carcase.PEDESTAL_JOB
+    described = replace(
+        job.pieces[0], description=replace(job.pieces[0].description, bays=(drawers, drawers))
+    )
+    panels, pieces = of(replace(job, pieces=(described,)))
+    steps = list(derive_steps(panels, pieces=pieces))
+    level = [step for step in steps if step.work is W.FLUSH_JOINTS]
+    assert len(level) > len({step.parts for step in level}) >= 1
+    assert not breaches(panels, one_after_another(steps), pieces=pieces)
+    for left_out in level:
+        rest = [step for step in steps if step is not left_out]
+        assert Rule.PACKED in {one.rule for one in breaches(panels, one_after_another(rest), pieces=pieces)}
+    early = [level[0], *(step for step in steps if step is not level[0])]
+    assert Rule.PRESENT in {one.rule for one in breaches(panels, one_after_another(early), pieces=pieces)}
 
 
 def test_a_back_left_out_of_its_groove_is_shut_out():

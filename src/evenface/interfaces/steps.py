@@ -88,7 +88,7 @@ def plan_steps(
     day = wanted or due_of("", opened.job.due)
     holds = day is None or show_due(console, planner, plan, day, wanted is not None, manner)
     if out is not None:
-        care = {one.piece.name: care_sheet(one.panels) for one in constructions}
+        care = {one.piece.name: care_sheet(one.panels, one.boards) for one in constructions}
         pages = bench_cards_pdf(
             opened.job.name, plan, names, cards, care, planner.first, 1 if per_page == 1 else 4, manner
         )

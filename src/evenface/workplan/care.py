@@ -1,10 +1,10 @@
 """How the finished piece is cared for, from what it is built of: heat, cleaning, light, mending, spares."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 from typing import Final
 
-from evenface.construction import BuiltPanel
+from evenface.construction import BuiltBoard, BuiltPanel
 from evenface.evidence import Status
 from evenface.words import Said, said
 from evenface.workplan import glue_times as times
@@ -124,20 +124,26 @@ _WOOD_LIGHT: Final = CareLine(
     Status.PRACTICE,
     "common practice",
 )
-_WOOD: Final = (
-    _WOOD_LIGHT,
-    CareLine(
-        "Wood",
-        said("The edging can be sanded lightly along the grain and finished again; mask the facing first."),
-        Status.PRACTICE,
-        "common practice",
+_EDGING: Final = CareLine(
+    "Wood",
+    said("The edging can be sanded lightly along the grain and finished again; mask the facing first."),
+    Status.PRACTICE,
+    "common practice",
+)
+_SOLID: Final = CareLine(
+    "Wood",
+    said(
+        "Solid wood can be sanded along the grain and finished again; mask a facing beside it first. Wipe spills up at "
+        "once."
     ),
-    CareLine(
-        "Air",
-        said("Wood and sheets move with the air: keep the room within about 30 to 60 % humidity."),
-        Status.PRACTICE,
-        "common practice",
-    ),
+    Status.PRACTICE,
+    "common practice",
+)
+_AIR: Final = CareLine(
+    "Air",
+    said("Wood and sheets move with the air: keep the room within about 30 to 60 % humidity."),
+    Status.PRACTICE,
+    "common practice",
 )
 _SPARE: Final = CareLine(
     "Spare piece",
@@ -161,9 +167,10 @@ ORDER: Final = (
 )
 
 
-def care_sheet(panels: Sequence[BuiltPanel]) -> tuple[CareLine, ...]:
-    """Advice for a piece with these panels, each line once, by heading in reading order."""
+def care_sheet(panels: Sequence[BuiltPanel], boards: Sequence[BuiltBoard] = ()) -> tuple[CareLine, ...]:
+    """Advice for a piece with these panels and boards, each line once, by heading in reading order."""
     lines = dict.fromkeys(line for panel in panels for line in _of(panel))
+    lines |= dict.fromkeys(line for board in boards for line in _of_board(board))
     return tuple(sorted(lines, key=lambda line: ORDER.index(line.heading)))
 
 
@@ -181,15 +188,28 @@ def _of(panel: BuiltPanel) -> Iterator[CareLine]:
             soft.status,
             soft.source,
         )
-    if "linoleum" in families:
-        yield from (_POTS, *_LINOLEUM)
-        if times.is_wet(panel.glue):
-            yield _LINOLEUM_NEW
-    if families - {"linoleum", "paper", "veneer"}:
-        yield from (*_LAMINATE, _LAMINATE_LIGHT)
+    yield from _of_facings(families)
+    if "linoleum" in families and times.is_wet(panel.glue):
+        yield _LINOLEUM_NEW
     if any(cutout.wet for cutout in panel.panel.cutouts):
         yield _WET
     if panel.edgings or panel.inserts:
-        yield from _WOOD
+        yield from (_WOOD_LIGHT, _EDGING, _AIR)
     if families:
         yield from (_SPOILS, _SPARE)
+
+
+def _of_facings(families: Set[str]) -> Iterator[CareLine]:
+    if "linoleum" in families:
+        yield from (_POTS, *_LINOLEUM)
+    if families - {"linoleum", "paper", "veneer"}:
+        yield from (*_LAMINATE, _LAMINATE_LIGHT)
+
+
+def _of_board(board: BuiltBoard) -> Iterator[CareLine]:
+    """Of a board, and of the facing it is lined with."""
+    yield from (_WOOD_LIGHT, _SOLID, _AIR)
+    if board.facing is None:
+        return
+    yield from _of_facings({board.facing.family})
+    yield from (_SPOILS, _SPARE)

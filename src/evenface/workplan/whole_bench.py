@@ -106,6 +106,13 @@ class Whole(Closing):
                 yield Rule.PACKED, said("{part} is not in its place.", part=seam.enters[0])
             elif one.start_h < self.set_h[seam.number] - TINY:
                 yield Rule.NOT_SET, said("Glue of the piece has not set.")
+        for body in self._bodies():
+            if body not in self.level_bodies and any(of_wood(self.piece, s) for s in self._rigid_of([body])):
+                parts = ", ".join(sorted(self._parts(body)))
+                yield (
+                    Rule.PACKED,
+                    said("{part} lacks this: {what:word}.", part=parts, what=Work.FLUSH_JOINTS.value),
+                )
         for work in self._asked() - self.done:
             yield Rule.PACKED, said("Packed without this: {what:word}.", what=work.value)
         if self.packed:

@@ -103,19 +103,32 @@ class Closing(WholeState):
                 yield Rule.CLOSED_IN, said("{part} is not in, and nothing goes in any more.", part=node[0])
 
     def level(self, one: Placed) -> Told:
-        for seam in self._within(one.step.parts):
-            firm = self.firm_h.get(seam.number)
-            if firm is None:
-                yield Rule.PRESENT, said("Not all of it is assembled.")
-            elif one.start_h < firm - TINY:
-                yield (
-                    Rule.WET_JOINT,
-                    said("The joint needs {hours:count} h more.", hours=firm - one.start_h),
-                )
+        alike: dict[frozenset[str], list[frozenset[Node]]] = {}
+        for body in self._bodies():
+            if self._parts(body) <= set(one.step.parts):
+                alike.setdefault(frozenset(self._parts(body)), []).append(body)
+        for bodies in alike.values():
+            yield from self._level_one(bodies, one)
         for part in one.step.parts:
             if part in self.outside_h and sum(part in self._parts(n) for n in self._bodies()) == 1:
                 yield Rule.FINISHED, said("The outside is finished already.")
             self.levelled.add(part)
+
+    def _level_one(self, bodies: list[frozenset[Node]], one: Placed) -> Told:
+        """One of several alike bodies: the first that is together and not level yet."""
+        left = [body for body in bodies if body not in self.level_bodies]
+        together = [body for body in left if all(s.number in self.firm_h for s in self._rigid_of([body]))]
+        if not together:
+            yield Rule.PRESENT, said("Not all of it is assembled.")
+            return
+        firm = {body: max(self.firm_h[s.number] for s in self._rigid_of([body])) for body in together}
+        body = min(together, key=lambda one: firm[one])
+        self.level_bodies.add(body)
+        if one.start_h < firm[body] - TINY:
+            yield (
+                Rule.WET_JOINT,
+                said("The joint needs {hours:count} h more.", hours=firm[body] - one.start_h),
+            )
 
     def finish_outside(self, one: Placed) -> Told:
         for part in one.step.parts:

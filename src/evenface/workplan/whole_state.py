@@ -25,6 +25,7 @@ class WholeState:
     firm_h: dict[int, float] = field(default_factory=dict)
     dowels_h: dict[str, float] = field(default_factory=dict)
     levelled: set[str] = field(default_factory=set)
+    level_bodies: set[frozenset[Node]] = field(default_factory=set)
     outside_h: dict[str, float] = field(default_factory=dict)
     done: set[Work] = field(default_factory=set)
     run_in: set[str] = field(default_factory=set)
