@@ -148,7 +148,7 @@ def _dowels(
         ), origin=origin,
     ), Fitting(
         "dowel", len(places), said("Ø {diameter:mm} × {length:mm}", diameter=diameter, length=length),
-        (one.key, other.key), why=said("Joints of the carcase and of drawers."), origin=origin,
+        (one.key, other.key), why=said("For the joints."), origin=origin,
     )  # fmt: skip
 
 
@@ -170,7 +170,7 @@ def _screws(
         said=said("{count:count} pilot holes Ø {diameter:mm}.", count=len(places), diameter=3.0), origin=origin,
     ), Fitting(
         "countersunk screw", len(places), said("4 × {long:mm}", long=long), (one.key, other.key),
-        why=said("Joints of the carcase and of drawers."), origin=origin,
+        why=said("For the joints."), origin=origin,
     )  # fmt: skip
 
 
@@ -196,7 +196,7 @@ def _biscuits(
         ), origin=origin,
     ), Fitting(
         "biscuit", len(places), said("{length:mm} × {wide:mm} × {thick:mm}", length=length, wide=wide, thick=thick),
-        (one.key, other.key), why=said("Joints of the carcase and of drawers."), origin=origin,
+        (one.key, other.key), why=said("For the joints."), origin=origin,
     )  # fmt: skip
 
 
@@ -226,7 +226,7 @@ def _tongue(
         "loose tongue", 1, said(
             "plywood {thick:mm} × {wide:mm}, {long:mm} long",
             thick=thick, wide=deep + rest - 1.0, long=along - 2 * STOP_MM,
-        ), (one.key, other.key), why=said("Joints of the carcase and of drawers."), origin=origin,
+        ), (one.key, other.key), why=said("For the joints."), origin=origin,
     )  # fmt: skip
 
 

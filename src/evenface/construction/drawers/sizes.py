@@ -140,7 +140,7 @@ def _length(place: DrawerPlace, told: list[Finding]) -> float:
                     length=wanted, free=free,
                 ), source="sum of the sizes",
                 remedies=(
-                    Remedy("drawer.shorter", said("Take a shorter runner, or make the carcase deeper.")),
+                    Remedy("drawer.shorter", said("Take a shorter runner, or make what it goes into deeper.")),
                     Remedy("drawer.wooden", said("Use wooden runners: they may have any length."),
                            (Change(f"{place.origin}.runner", drawer.runner, "wooden runner"),)),
                 ),

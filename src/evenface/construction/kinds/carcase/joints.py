@@ -101,7 +101,7 @@ def _mitre(laying: Laying, heap: Heap, role: str, side: str) -> None:
             "loose tongue", 1, said(
                 "plywood {thick:mm} × {wide:mm}, {long:mm} long",
                 thick=thick, wide=wide - 1.0, long=room.y[1] - room.y[0] - 20.0,
-            ), (side, role), why=said("Joints of the carcase and of drawers."), origin=origin,
+            ), (side, role), why=said("For the joints."), origin=origin,
         )
     )  # fmt: skip
 
