@@ -6,9 +6,10 @@ from typing import Final
 from starlette.responses import RedirectResponse, Response
 
 from evenface.errors import FileError
-from evenface.interfaces.web.desk import name_in
+from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import name_of, take_in
-from evenface.interfaces.web.keeping import write_whole
+from evenface.interfaces.web.entries import Entry, entries_of
+from evenface.interfaces.web.keeping import keep_changes, keep_text, write_whole
 from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
 from evenface.interfaces.web.site import Asked, Site, digest, file_state
 from evenface.languages import LANGUAGES
@@ -24,8 +25,13 @@ MEANWHILE: Final = (
 def edit_part(site: Site, asked: Asked) -> Response:
     """What was typed into a part's entries: kept where it can be, else given back with the reason."""
     job = site.job(asked)
-    _, panel = part_of_page(site.desk.look(job, flat=False), asked)
-    out = take_in(site, asked, job, name_of(panel))
+    part_of_page(site.desk.look(job, flat=False), asked)
+
+    def find(view: View) -> tuple[str, tuple[Entry, ...]] | None:
+        found = view.part(asked.path["part"])
+        return None if found is None else (name_of(found[1]), entries_of(view, found[1], asked.manner))
+
+    out = take_in(site, asked, job, find)
     status = 409 if out.clashes else 422 if out.reasons else 200
     if status != 200 or asked.live:
         message = MEANWHILE if out.clashes else out.reasons.get("", "")
@@ -39,9 +45,8 @@ def keep_remedy(site: Site, asked: Asked) -> Response:
     if asked.whole("version") != job.version:
         return _newer(site, asked, job)
     _, remedy = remedy_of(site.desk.look(job), asked)
-    after = site.desk.change(job, remedy.changes)
     try:
-        site.store.save(job.id, job.version, after.text)
+        keep_changes(site, job, job.version, remedy.changes)
     except Stale as stale:
         return _newer(site, asked, stale.newest)
     return RedirectResponse(f"/jobs/{job.id}/check", 303)
@@ -70,9 +75,7 @@ def edit_text(site: Site, asked: Asked) -> Response:
     if asked.whole("version") != job.version:
         return _text(site, asked, job, 409, typed, [asked.manner.translate(MEANWHILE)])
     try:
-        site.desk.look(job, typed)
-        if typed != job.text:
-            job = site.store.save(job.id, job.version, typed, name_in(typed))
+        keep_text(site, job, job.version, typed)
     except Stale as stale:
         return _text(site, asked, stale.newest, 409, typed, [asked.manner.translate(MEANWHILE)])
     except FileError as error:
@@ -122,9 +125,7 @@ def _settle_with_file(site: Site, asked: Asked, job: KeptJob) -> None:
         raise _Undecided("This job has no file. Copy the text to keep it elsewhere.")
     if asked.form.get("do") == "take":
         content = job.file.read_bytes()
-        text = content.decode()
-        site.desk.look(job, text)
-        site.store.save(job.id, job.version, text, name_in(text))
+        keep_text(site, job, job.version, content.decode())
     elif file_state(job) == "theirs" and asked.form.get("sure") != "yes":
         raise _Undecided("The file was changed outside. Say which one stands.")
     else:
@@ -139,7 +140,7 @@ def add_job(site: Site, asked: Asked) -> Response:
     text = example_text() if asked.form.get("from") == "example" else pasted
     probe = KeptJob(0, "", 0, text, None, "", False, False)
     try:
-        site.desk.look(probe)
+        name = site.desk.look(probe).name
     except FileError as error:
         return site.page(
             "jobs.html",
@@ -152,7 +153,7 @@ def add_job(site: Site, asked: Asked) -> Response:
             typed=text,
             job=None,
         )
-    made = site.store.add(name_in(text), text)
+    made = site.store.add(name, text)
     return RedirectResponse(f"/jobs/{made.id}", 303)
 
 

@@ -31,6 +31,9 @@ KEPT: Final = 24
 MEMORIES: Final = 8
 """Jobs whose panels are remembered."""
 
+LONGEST_NAME: Final = 120
+NAMELESS: Final = "Job without a name"
+
 
 @dataclass(frozen=True, slots=True)
 class View:
@@ -44,6 +47,11 @@ class View:
     opened: Opened
     sketch: Sketch
     flat: bool
+
+    @property
+    def name(self) -> str:
+        """The name the job gives itself, as long as the list of jobs takes it."""
+        return self.sketch.job.name[:LONGEST_NAME] or NAMELESS
 
     @property
     def panels(self) -> tuple[BuiltPanel, ...]:
@@ -172,7 +180,7 @@ def name_in(text: str) -> str:
         named = tomllib.loads(text).get("job", {}).get("name")
     except (tomllib.TOMLDecodeError, AttributeError, RecursionError):
         named = None
-    return named[:120] if isinstance(named, str) and named.strip() else "Job without a name"
+    return named[:LONGEST_NAME] if isinstance(named, str) and named.strip() else NAMELESS
 
 
 def short(complaint: Complaint) -> str:

@@ -1,14 +1,14 @@
-"""What is typed into a part: kept at once, merged with what another window did, or kept aside with its reason."""
+"""What is typed into a part or a piece: kept at once, merged with another window's, or kept aside with its reason."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
 from evenface.construction import BuiltPanel
 from evenface.errors import FileError
 from evenface.finding import Change
-from evenface.interfaces.web.desk import View, name_in
-from evenface.interfaces.web.entries import Entry, changes_of, entries_of, reasons_for
+from evenface.interfaces.web.desk import View
+from evenface.interfaces.web.entries import Entry, changes_of, reasons_for
 from evenface.interfaces.web.site import Asked, Site
 from evenface.store import KeptJob, Stale
 from evenface.words import Manner
@@ -33,22 +33,27 @@ class Outcome:
     kept: list[Change] = field(default_factory=list)
 
 
-def take_in(site: Site, asked: Asked, job: KeptJob, about: str) -> Outcome:
-    """Everything sent for the part of that name: kept on the newest state wherever nobody else changed it."""
+type Finder = Callable[[View], tuple[str, Sequence[Entry]] | None]
+"""What is edited, in a view: its name as the maker knows it, and its entries; None where it is not there."""
+
+
+def take_in(site: Site, asked: Asked, job: KeptJob, find: Finder) -> Outcome:
+    """Everything sent for what is edited: kept on the newest state wherever nobody else changed it."""
     for _ in range(TRIES):
         try:
-            return _take_in(site, asked, job, about)
+            return _take_in(site, asked, job, find)
         except Stale as stale:
             job = stale.newest
     raise Stale(job)
 
 
-def _take_in(site: Site, asked: Asked, job: KeptJob, about: str) -> Outcome:
-    view = site.desk.look(job, flat=False)
-    found = view.part(asked.path["part"])
-    if found is None or asked.form.get("about", about) != name_of(found[1]):
-        return Outcome(job, {"": "The parts of this job were changed in another window. Load the page again."})
-    entries = entries_of(view, found[1], asked.manner)
+def _take_in(site: Site, asked: Asked, job: KeptJob, find: Finder) -> Outcome:
+    found = find(site.desk.look(job, flat=False))
+    if found is None or asked.form.get("about", found[0]) != found[0]:
+        return Outcome(
+            job, {"": "The parts of this job were changed in another window. Load the page again."}
+        )
+    _, entries = found
     out = Outcome(job)
     typed = {one.path: asked.form[one.path] for one in entries if one.path in asked.form}
     if asked.whole("version") != job.version and asked.form.get("over") != "yes":
@@ -58,7 +63,7 @@ def _take_in(site: Site, asked: Asked, job: KeptJob, about: str) -> Outcome:
     after, out.kept = _as_many_as_go(site, job, entries, changes, out.reasons)
     if after is not None and after.text != job.text:
         stroke = out.kept[0].path if len(out.kept) == 1 and asked.live else ""
-        out.job = site.store.save(job.id, job.version, after.text, name_in(after.text), stroke)
+        out.job = site.store.save(job.id, job.version, after.text, after.name, stroke)
     aside = {path: new.strip() if path in out.reasons else None for path, new in typed.items()}
     site.store.set_pending(job.id, aside)
     return out

@@ -8,6 +8,7 @@ from evenface.construction import BuiltPanel
 from evenface.errors import FileError
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
+from evenface.piece.fields import LONGEST_TEXT
 from evenface.piece.like import resolve_likes
 from evenface.toml_places import key_path, split_path
 from evenface.units import length_text, number_text, read_length
@@ -16,6 +17,10 @@ from evenface.words import Manner
 LENGTH: Final = "length"
 WHOLE: Final = "whole"
 CHOICE: Final = "choice"
+FLAG: Final = "flag"
+FIGURE: Final = "figure"
+TEXT: Final = "text"
+YES_NO: Final = {"yes": "true", "no": "false"}
 _FIGURES: Final = (
     ("at[0]", "from the left"), ("at[1]", "from the front"), ("size[0]", "length"), ("size[1]", "width"),
     ("diameter", "diameter"), ("radius", "radius"), ("depth", "depth"), ("along", "along the edge"),
@@ -30,7 +35,7 @@ class Entry:
     """One field. path : its key path in the job. value : as it is shown; empty when the file says nothing.
 
     usual : what holds when it is empty. choices : for a choice, the words there are.
-    shared : the name of the part whose entry it is, where this part is `like` another.
+    shared : the name of the part whose entry it is, where this part is `like` another. needed : it cannot be left out.
     """
 
     path: str
@@ -40,6 +45,7 @@ class Entry:
     usual: str = ""
     choices: tuple[str, ...] = ()
     shared: str = ""
+    needed: bool = False
 
     @property
     def id(self) -> str:
@@ -161,12 +167,19 @@ class _Form:
         return ", ".join(self.shown(one if name == "width_mm" else str(one), LENGTH) for one in values)
 
     def shown(self, value: object, kind: str) -> str:
-        if value is None or isinstance(value, dict | list | bool):
-            return ""
-        if isinstance(value, int | float):
-            inch = self.manner.system == "inch" and kind == LENGTH
-            return length_text(value, "inch") if inch else number_text(value, 4)
-        return str(value)
+        return shown_value(value, kind, self.manner)
+
+
+def shown_value(value: object, kind: str, manner: Manner) -> str:
+    """A value of the job file as its field shows it; empty where it is none of one word."""
+    if kind == FLAG and isinstance(value, bool):
+        return "yes" if value else "no"
+    if value is None or isinstance(value, dict | list | bool):
+        return ""
+    if isinstance(value, int | float):
+        inch = manner.system == "inch" and kind == LENGTH
+        return length_text(value, "inch") if inch else number_text(value, 4)
+    return str(value)
 
 
 def changes_of(
@@ -188,13 +201,13 @@ def changes_of(
 
 def _as_written(entry: Entry, new: str, manner: Manner) -> str:
     if new == "":
-        if entry.path.endswith("]") or entry.path.rsplit(".", 1)[-1] in _NEEDED:
+        if entry.needed or entry.path.endswith("]") or entry.path.rsplit(".", 1)[-1] in _NEEDED:
             raise ValueError("expected a value: this one cannot be left out")
         return ""
-    if entry.kind == CHOICE:
-        if new not in entry.choices:
-            raise ValueError(f"expected one of {', '.join(entry.choices)}; given {new[:40]!r}")
-        return new
+    if entry.kind in (CHOICE, FLAG):
+        return _chosen(entry, new)
+    if entry.kind in (TEXT, FIGURE):
+        return _one_line(new) if entry.kind == TEXT else _figure(new)
     if entry.kind == WHOLE:
         if not (new.isascii() and new.isdigit() and len(new) < 7):
             raise ValueError(f"expected a whole number, was given {new[:40]!r}")
@@ -204,6 +217,28 @@ def _as_written(entry: Entry, new: str, manner: Manner) -> str:
     if not bare:
         return new
     return f"{new} in" if manner.system == "inch" else number_text(length, 4)
+
+
+def _chosen(entry: Entry, new: str) -> str:
+    if new not in entry.choices:
+        raise ValueError(f"expected one of {', '.join(entry.choices)}; given {new[:40]!r}")
+    return YES_NO[new] if entry.kind == FLAG else new
+
+
+def _one_line(new: str) -> str:
+    if len(new) > LONGEST_TEXT or not new.isprintable():
+        raise ValueError(f"expected a line of at most {LONGEST_TEXT} signs, was given {new[:40]!r}")
+    return new
+
+
+def _figure(new: str) -> str:
+    try:
+        number = float(new.replace(",", ".").replace("\N{MINUS SIGN}", "-"))
+    except ValueError:
+        raise ValueError(f"expected a number, was given {new[:40]!r}") from None
+    if not abs(number) < 1e9:
+        raise ValueError(f"expected a plain number, was given {new[:40]!r}")
+    return number_text(number, 4)
 
 
 def reasons_for(entries: Sequence[Entry], error: FileError) -> dict[str, str]:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from evenface.finding import Change
-from evenface.interfaces.web.desk import name_in
+from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.site import Site
 from evenface.store import KeptJob, Stale
 
@@ -17,20 +17,18 @@ def keep_changes(site: Site, job: KeptJob, version: int, changes: Sequence[Chang
     """
     if version != job.version:
         raise Stale(job)
-    after = site.desk.change(job, changes, flat=False)
-    return _kept(site, job, after.text)
+    return _kept(site, job, site.desk.change(job, changes, flat=False))
 
 
 def keep_text(site: Site, job: KeptJob, version: int, text: str) -> KeptJob:
     """The job with that text in its place, under the same conditions."""
     if version != job.version:
         raise Stale(job)
-    site.desk.look(job, text, flat=False)
-    return _kept(site, job, text)
+    return _kept(site, job, site.desk.look(job, text, flat=False))
 
 
-def _kept(site: Site, job: KeptJob, text: str) -> KeptJob:
-    return job if text == job.text else site.store.save(job.id, job.version, text, name_in(text))
+def _kept(site: Site, job: KeptJob, after: View) -> KeptJob:
+    return job if after.text == job.text else site.store.save(job.id, job.version, after.text, after.name)
 
 
 def folder_of(site: Site, job: KeptJob) -> Path:

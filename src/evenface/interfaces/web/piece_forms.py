@@ -48,6 +48,10 @@ NAMES: Final[Mapping[str, str]] = {
     "allowances": "allowances", "proud_under": "edging proud, under", "proud_flush": "edging proud, flush",
     "inner_radius": "inner radius", "front_left": "front left", "front_right": "front right",
     "rear_left": "rear left", "rear_right": "rear right", "lining_width": "width of the lining",
+    "reserve": "reserve", "hand": "hand", "strip": "strip", "flush": "flush", "floor": "left below",
+    "wall": "left beside", "face": "face", "from": "from", "scooped": "scooped", "stop": "stops before the end",
+    "pieces": "pieces", "notch": "notch", "fixings": "fixings", "hinges": "hinges", "mm": "limit",
+    "wet": "wet", "returned": "edging goes round", "turned": "turned, degrees", "brief": "what it must bear",
     "end": "at the ends", "carrier": "carrier", "path": "path",
 }  # fmt: skip
 """What the keys of a piece are called at the bench; of any other the key itself is read out."""
@@ -66,9 +70,9 @@ _AXES: Final[Mapping[tuple[str, str], tuple[str, ...]]] = {
 
 @dataclass(frozen=True, slots=True)
 class Sort:
-    """What a field takes: a value of that kind, a table of that form, or a list of such.
+    """What a field takes: a value of that kind, a table of that form, a list of such; of none, a table of any words.
 
-    kind : of an `Entry`, empty for a table or a list. items : what the entries of a list take, the last for the rest.
+    kind : of an `Entry`, empty for tables and lists. items : what the entries of a list take, the last for the rest.
     """
 
     kind: str = ""
@@ -127,15 +131,15 @@ def _sort(annotation: Any) -> Sort:
     if annotation in _LENGTHS:
         return Sort(LENGTH)
     origin, given = get_origin(annotation), get_args(annotation)
+    sort = Sort("" if origin is dict else _PLAIN.get(annotation, TEXT))
     if origin is Annotated:
-        return _sort(given[0])
-    if origin in (Union, UnionType):
-        sorts = [_sort(one) for one in given if one is not NoneType]
-        return max(sorts, key=lambda one: len(one.items))  # of a list or a word, the list
-    if origin is Literal:
-        return Sort(CHOICE, tuple(str(one) for one in given if one != ""))
-    if origin is tuple:
-        return Sort(items=tuple(_sort(one) for one in given if one is not ...))
-    if is_dataclass(annotation) and isinstance(annotation, type):
-        return Sort(form=annotation)
-    return Sort(_PLAIN.get(annotation, TEXT))
+        sort = _sort(given[0])
+    elif origin in (Union, UnionType):  # of a list or a word, the list
+        sort = max((_sort(one) for one in given if one is not NoneType), key=lambda one: len(one.items))
+    elif origin is Literal:
+        sort = Sort(CHOICE, tuple(str(one) for one in given if one != ""))
+    elif origin is tuple:
+        sort = Sort(items=tuple(_sort(one) for one in given if one is not ...))
+    elif is_dataclass(annotation) and isinstance(annotation, type):
+        sort = Sort(form=annotation)
+    return sort

@@ -18,6 +18,7 @@ from evenface.drawings import Scene, to_svg
 from evenface.errors import EvenfaceError, FileError
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.desk import Desk
+from evenface.interfaces.web.kept import Kept
 from evenface.interfaces.web.reckoning import Reckoner
 from evenface.languages import LANGUAGES, manner_for
 from evenface.store import JobStore, KeptJob, NoSuchJob
@@ -25,6 +26,8 @@ from evenface.words import Manner
 
 HERE: Final = Path(__file__).parent
 MOST_FIELDS: Final = 400
+KEPT: Final = 24
+"""Drawings, tables and plans kept ready for a state of a job."""
 
 
 class NoSuchPage(EvenfaceError):
@@ -56,6 +59,7 @@ class Site:
     desk: Desk = field(default_factory=Desk)
     planner: Planner = field(default_factory=Planner)
     reckoner: Reckoner = field(default_factory=Reckoner)
+    kept: Kept = field(default_factory=lambda: Kept(KEPT))
     templates: Environment = field(
         default_factory=lambda: Environment(
             loader=FileSystemLoader(HERE / "templates"),

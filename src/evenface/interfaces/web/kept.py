@@ -1,0 +1,38 @@
+"""What was made once for a state of a job, kept for the next who asks."""
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from typing import Any
+
+
+class Kept:
+    """The newest things made, by what they were made from. Safe for several threads; each is made once."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._made: OrderedDict[Hashable, Any] = OrderedDict()
+        self._doors: dict[Hashable, threading.Lock] = {}
+        self._lock = threading.Lock()
+
+    def get(self, key: Hashable, make: Callable[[], Any]) -> Any:
+        """What is kept under the key, else made now; who asks meanwhile waits for it. What `make` raises, this does."""
+        with self._lock:
+            if key in self._made:
+                self._made.move_to_end(key)
+                return self._made[key]
+            door = self._doors.setdefault(key, threading.Lock())
+        with door:
+            with self._lock:
+                if key in self._made:
+                    return self._made[key]
+            try:
+                made = make()
+                with self._lock:
+                    self._made[key] = made
+                    while len(self._made) > self._most:
+                        self._made.popitem(last=False)
+            finally:
+                with self._lock:
+                    self._doors.pop(key, None)
+        return made
