@@ -1,4 +1,4 @@
-"""`[[order.move]]` read: what is a move, and what is refused with its place."""
+"""`[order]` read: what is a move, and what is refused with its place."""
 
 import pytest
 
@@ -43,10 +43,18 @@ def test_a_job_without_an_order_moves_nothing():
     assert read("").moves == ()
 
 
+def test_corners_are_shaped_before_facing_unless_the_job_says_after():
+    assert read("").corners == "before facing"
+    moved = read('[order]\ncorners = "after facing"\n[[order.move]]\nstep = "1.1-02"\nafter = "1.1-03"\n')
+    assert (moved.corners, len(moved.moves)) == ("after facing", 1)
+
+
 @pytest.mark.parametrize(
     ("text", "told"),
     [
         ("order = 3\n", "[[order.move]]"),
+        ('[order]\ncorners = "first"\n', '"after facing"'),
+        ("[order]\ncorners = 3\n", '"after facing"'),
         ("[order]\nmove = 3\n", "[[order.move]]"),
         ("[order]\nmoves = []\n", "Did you mean 'move'"),
         ('[[order.move]]\nstep = "a"\n', "after = … or before = …; given neither"),

@@ -30,13 +30,14 @@ def order_of_work(
 ) -> OrderOfWork:
     """Every step of the job. parts : those of these constructions, in their order.
 
-    own_times : in place of the estimates; the price takes the same. job : whose moves by hand are followed; None
-    for the order as derived. Raises ValueError when parts and constructions do not belong together, FileError for a
-    move of a step that is none.
+    own_times : in place of the estimates; the price takes the same. job : whose moves by hand and order of corners
+    are followed; None for the order as derived. Raises ValueError when parts and constructions do not belong
+    together, FileError for a move of a step that is none.
     """
     panels = panels_to_make(constructions, parts)
     pieces = pieces_to_make(constructions, panels)
-    steps = derive_steps(panels, days_lain, pieces=pieces)
+    corners = job.corners if job is not None else "before facing"
+    steps = derive_steps(panels, days_lain, corners, pieces=pieces)
     if job is not None:
         _refuse_strange(job, steps)
         steps = with_moves(steps, job.moves)

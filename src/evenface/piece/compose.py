@@ -73,7 +73,7 @@ class Composer:
         buildups = {name: self.buildup(name, entry) for name, entry in tables.buildup.items()}
         from evenface.piece.calendar_forms import calendar_of
         from evenface.piece.cutting_forms import cutting_of
-        from evenface.piece.order_moves import moves_in
+        from evenface.piece.order_moves import corners_in, moves_in
         from evenface.piece.wanted import brief_in, variants_in
 
         made = tuple(self._piece(kind, piece, origin) for kind, piece, origin in pieces)
@@ -104,6 +104,7 @@ class Composer:
             calendar=calendar_of(tables.calendar) if tables.calendar is not None else USUAL_CALENDAR,
             price=self._price(tables),
             moves=moves_in(self.source, self.complaints),
+            corners=corners_in(self.source, self.complaints),
             brief=brief_in(self.source, self.complaints),
             variants=variants_in(self.source, self.complaints),
             texts=self.source.found,

@@ -1,15 +1,18 @@
-"""`[order]` of a job file: steps the maker works at another place than the one derived."""
+"""`[order]` of a job file: steps the maker works at another place than the one derived, and when corners are shaped."""
 
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any, Final, Literal
 
 from evenface.errors import Complaint, nearest_words
 from evenface.piece.showing import shown
 from evenface.piece.source_text import Source
 
 _EXAMPLE: Final = '[[order.move]] tables such as { step = "1.1-07", after = "1.1-03" }'
+_PARTS: Final = ("move", "corners")
 _KEYS: Final = ("step", "after", "before")
 _MOST: Final = 500
+
+type CornersWhen = Literal["before facing", "after facing"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +38,9 @@ def moves_in(source: Source, complaints: list[Complaint]) -> tuple[Move, ...]:
         complaints.append(Complaint(source.place("order"), _EXAMPLE, shown(table)))
         return ()
     complaints += [
-        Complaint(source.place(f"order.{key}"), "move", repr(key), nearest_words(key, ("move",)))
+        Complaint(source.place(f"order.{key}"), "move or corners", repr(key), nearest_words(key, _PARTS))
         for key in table
-        if key != "move"
+        if key not in _PARTS
     ]
     entries = table.get("move", [])
     if not isinstance(entries, list) or not all(isinstance(one, dict) for one in entries):
@@ -48,6 +51,19 @@ def moves_in(source: Source, complaints: list[Complaint]) -> tuple[Move, ...]:
         return ()
     made = [_move(source, number, one, complaints) for number, one in enumerate(entries)]
     return tuple(move for move in made if move is not None)
+
+
+def corners_in(source: Source, complaints: list[Complaint]) -> CornersWhen:
+    """When corners under a facing that lies over the edging are shaped; before facing where nothing is said."""
+    table = source.data.get("order")
+    given = table.get("corners", "before facing") if isinstance(table, dict) else "before facing"
+    if given == "after facing":
+        return "after facing"
+    if given != "before facing":
+        complaints.append(
+            Complaint(source.place("order.corners"), '"before facing" or "after facing"', shown(given))
+        )
+    return "before facing"
 
 
 def _move(source: Source, number: int, table: dict[str, Any], complaints: list[Complaint]) -> Move | None:

@@ -14,7 +14,7 @@ from evenface.piece.bench_records import MeasuredFlat, Reading
 from evenface.piece.brief_records import Alternative, Brief
 from evenface.piece.calendar_records import USUAL_CALENDAR, Done, ShopCalendar
 from evenface.piece.cutting_records import PLAIN_BOARD, USUAL_CUTTING, Cutting, RoughBoard
-from evenface.piece.order_moves import Move
+from evenface.piece.order_moves import CornersWhen, Move
 from evenface.piece.panel_records import (
     Allowances,
     BuildUp,
@@ -147,6 +147,7 @@ class Job:
 
     place, room : where it will stand, for the climate. humidity : own monthly means of the room, January
     to December, as fractions. shop_humidity : relative humidity of the workshop at bonding.
+    corners : when corners under a facing that lies over the edging are shaped.
     texts : where each key path stands in the file, as (line, column).
     """
 
@@ -174,6 +175,7 @@ class Job:
     variants: tuple[Alternative, ...] = ()
     calendar: ShopCalendar = USUAL_CALENDAR
     moves: tuple[Move, ...] = ()
+    corners: CornersWhen = "before facing"
     texts: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     file: str = ""
     origin: str = ""

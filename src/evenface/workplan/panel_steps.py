@@ -9,10 +9,10 @@ from evenface.piece.records import Meeting, Role, Side
 from evenface.workplan import glue_times as times
 from evenface.workplan.board_steps import bored, cleared, cut, sentences
 from evenface.workplan.panel_wood import FACES, WoodWriter, glued_later, insert_roles
-from evenface.workplan.panel_writer import CONDITION_ID, CornersWhen, shaped, why_wait
+from evenface.workplan.panel_writer import CONDITION_ID, shaped, why_wait
 from evenface.workplan.records import After, Step, Wait, Work
 
-__all__ = ["CONDITION_ID", "CornersWhen", "PanelDeriver", "glued_later", "insert_roles"]
+__all__ = ["CONDITION_ID", "PanelDeriver", "glued_later", "insert_roles"]
 
 
 @dataclass(slots=True)

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import Final, Literal
+from typing import Final
 
 from evenface.construction import Edging
+from evenface.piece.order_moves import CornersWhen
 from evenface.piece.records import Corner, CornerAt, Role, Side
 from evenface.words import Said, said
 from evenface.workplan import glue_times as times
@@ -13,8 +14,6 @@ from evenface.workplan.records import After, PanelToMake, Step, Wait, Work
 from evenface.workplan.safety import cautions_of
 from evenface.workplan.sayings import SAYINGS, title_of
 from evenface.workplan.settings import settings_of
-
-type CornersWhen = Literal["before facing", "after facing"]
 
 CONDITION_ID: Final = "all-01"
 

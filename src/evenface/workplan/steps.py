@@ -10,12 +10,13 @@ from evenface.construction import Construction
 from evenface.evidence import Status
 from evenface.finding import Finding, Remedy, Severity
 from evenface.parts import Part, boards_of
+from evenface.piece.order_moves import CornersWhen
 from evenface.piece.records import Order, Role
 from evenface.words import said
 from evenface.workplan import glue_times as times
 from evenface.workplan.board_steps import BoardDeriver, bored
 from evenface.workplan.durations import usual_minutes
-from evenface.workplan.panel_steps import CONDITION_ID, CornersWhen, PanelDeriver, glued_later
+from evenface.workplan.panel_steps import CONDITION_ID, PanelDeriver, glued_later
 from evenface.workplan.records import (
     After,
     BoardToMake,
