@@ -62,12 +62,14 @@ class Manner:
     system : "mm" or "inch".
     translate : from the English template to the reader's language.
     language : that language's code, for papers and pages that must name it.
+    name : from a material's English title to the reader's word for it; any other text stays as it is.
     """
 
     system: str = "mm"
     translate: Callable[[str], str] = str
     decimal_mark: str = "."
     language: str = "en"
+    name: Callable[[str], str] = str
 
 
 ENGLISH = Manner()
@@ -94,7 +96,7 @@ def _spoken(value: Spoken, spec: str, manner: Manner) -> str:
     if isinstance(value, Said):
         return say(value, manner)
     if isinstance(value, str):
-        return manner.translate(value) if spec == "word" else value
+        return manner.translate(value) if spec == "word" else manner.name(value)
     text = _FORMS[spec](float(value), manner) if spec in _FORMS else format(value, spec)
     return text.replace(".", manner.decimal_mark) if manner.decimal_mark != "." else text
 

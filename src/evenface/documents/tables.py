@@ -46,4 +46,4 @@ def table(
     columns = tuple(
         Column(manner.translate(heading.removeprefix(">")), heading.startswith(">")) for heading in headings
     )
-    return Table(manner.translate(title), columns, tuple(tuple(row) for row in rows), note)
+    return Table(manner.translate(title), columns, tuple(tuple(map(manner.name, row)) for row in rows), note)

@@ -22,5 +22,5 @@ def column(draft: Draft, x: float, labels: Sequence[tuple[Point, str]]) -> None:
         y = level + lift
         elbow, tail = (x - draft.paper(3.0), y), (x - draft.paper(0.6), y)
         base = y - draft.paper(0.36 * SMALL_MM)
-        text = Text(x, base, words, SMALL_MM, Anchor.START, 0.0, "labels")
+        text = Text(x, base, draft.manner.name(words), SMALL_MM, Anchor.START, 0.0, "labels")
         draft.add(Leader((point, elbow, tail), text))

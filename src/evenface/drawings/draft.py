@@ -83,8 +83,9 @@ class Draft:
         within: Box | None = None,
     ) -> Text | None:
         """The text at the first of the places (middle of its height) where it lies on nothing; else None."""
+        shown = self.manner.name(text)
         for x, y in places:
-            one = Text(x, y - self.paper(0.36 * size_mm), text, size_mm, anchor, 0.0, layer)
+            one = Text(x, y - self.paper(0.36 * size_mm), shown, size_mm, anchor, 0.0, layer)
             box = text_box(one, self.scale)
             if self.is_free(box) and (within is None or _inside(box, within)):
                 self.add(one)
