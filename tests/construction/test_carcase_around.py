@@ -8,7 +8,9 @@ from evenface.construction.kinds import KINDS
 from evenface.construction.sagging import bars_of, stiffness_of
 from evenface.errors import FileError
 from evenface.materials import load_catalogue
+from evenface.parts import parts_of
 from evenface.piece import read_job
+from evenface.piece.records import Role
 
 CATALOGUE = load_catalogue()
 HEAD = """\
@@ -121,6 +123,17 @@ def test_the_inner_facing_of_a_mitred_carcase_by_hand() -> None:
     assert inner["top"] == pytest.approx(956.2)
     assert inner["left side"] == pytest.approx(680.6)
     assert inner["right side"] == pytest.approx(680.6)
+    # the size ladder says the same: glued on whole, what is left of it inside once the ends are mitred
+    for part in parts_of((built,)):
+        sheets = {layer.role: layer for layer in part.layers}
+        if Role.BACK in sheets and part.name in inner:
+            whole = sheets[Role.FACE].net_mm[0]
+            assert sheets[Role.BACK].net_mm[0] == pytest.approx(
+                whole - (part.finished_mm[0] - inner[part.name])
+            )
+            assert sheets[Role.BACK].blank_mm[0] == pytest.approx(sheets[Role.FACE].blank_mm[0])
+    top = next(part for part in parts_of((built,)) if part.name == "top")
+    assert next(layer for layer in top.layers if layer.role is Role.BACK).net_mm[0] == pytest.approx(956.2)
 
 
 def test_the_gap_between_two_doors_names_both() -> None:

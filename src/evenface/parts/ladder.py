@@ -1,6 +1,7 @@
 """From built panels to parts: each layer climbs from net to blank by the allowances of its panel."""
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 
 from evenface.construction import BuiltPanel, CarrierLayer, Construction, FaceLayer
 from evenface.construction.notches import bite_in_carrier, fault_of, notches_of
@@ -22,7 +23,7 @@ def parts_of(
     make : in place of `part_of`, for a caller who remembers parts that have not changed.
     """
     return tuple(
-        (make or part_of)(panel, f"{number}.{position}")
+        with_mitres((make or part_of)(panel, f"{number}.{position}"), construction)
         for number, construction in enumerate(constructions, start=1)
         for position, panel in enumerate(construction.panels, start=1)
     )
@@ -52,6 +53,27 @@ def part_of(panel: BuiltPanel, part_id: str) -> Part:
         marks={"face": said("show face"), "edge": said("front edge is the reference edge")},
         origin=panel.origin,
     )
+
+
+def with_mitres(part: Part, construction: Construction) -> Part:
+    """The same part; where its ends are mitred at last, its inner facing is what is left of it then."""
+    short = sum(
+        one.depth_mm for one in construction.arranged.worked if one.part == part.name and one.kind == "mitre"
+    )
+    if not short:
+        return part
+
+    def inner(layer: LayerSizes) -> LayerSizes:
+        if layer.role is not Role.BACK:
+            return layer
+        long, wide, thick = layer.net_mm
+        reason = said(
+            "Glued on as long as the panel: {inner:mm} of it are left inside once the ends are mitred.",
+            inner=long - short,
+        )
+        return replace(layer, net_mm=(long - short, wide, thick), reasons=(*layer.reasons, reason))
+
+    return replace(part, layers=tuple(inner(layer) for layer in part.layers))
 
 
 def carrier_sizes(panel: BuiltPanel) -> LayerSizes:

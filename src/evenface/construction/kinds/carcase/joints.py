@@ -88,7 +88,7 @@ def _mitre(laying: Laying, heap: Heap, role: str, side: str) -> None:
         angle = degrees(atan2(own, other))
         heap.worked.append(
             Worked(
-                part, "mitre", end.value, own, joint=f"{role} {side}", said=said(
+                part, "mitre", end.value, other, joint=f"{role} {side}", said=said(
                     "End mitred at {angle:deg} to the face, both facings with it, inside shorter by {short:mm}: the "
                     "inner facing is {inner:mm2} long at last. A groove {thick:mm} wide and {deep:mm} deep square to "
                     "the mitre, near its inner edge, for a loose tongue.",
