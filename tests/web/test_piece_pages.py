@@ -218,3 +218,8 @@ def test_inch_and_swedish(screens, cupboard):
     shown = re.search(r'name="piece\[0\]\.size\[0\]" value="([^"]*)"', page)[1]
     assert shown == length_text(1600, "inch")
     assert '<html lang="sv">' in page
+
+
+def test_the_parts_page_and_the_page_of_a_part_lead_to_the_piece(screens, cupboard):
+    assert f'href="{PAGE}"' in screens.get("/jobs/1").text
+    assert f'href="{PAGE}"' in screens.get("/jobs/1/parts/1.11").text

@@ -16,6 +16,7 @@ from evenface.interfaces.web import (
     making_pages,
     money_pages,
     pages,
+    piece_pages,
     solid_pages,
     starting_pages,
     stock_pages,
@@ -57,6 +58,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *flat_pages.ROUTES,
     *adding_pages.ROUTES,
     *solid_pages.ROUTES,
+    *piece_pages.ROUTES,
 )
 
 

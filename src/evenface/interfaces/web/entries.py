@@ -108,7 +108,8 @@ class _Form:
                 value = _found(self.written, path)
                 if value is None:  # the only profile may be written without a list
                     value = _found(self.written, f"{at}.profile.{key}")
-                yield Entry(path, f"{name}, {word}", self.shown(value, kind), kind, "", choices, shared)
+                shown, needed = self.shown(value, kind), key in _NEEDED
+                yield Entry(path, f"{name}, {word}", shown, kind, "", choices, shared, needed)
 
     def features(self) -> Iterator[Entry]:
         """Cut-outs and grips that are written, by the figures they have."""
@@ -139,14 +140,15 @@ class _Form:
             path = key_path(("buildup", name, key))
             value = _found(self.resolved, path)
             value = value.get("material") if isinstance(value, dict) else value
-            yield Entry(path, label, self.shown(value, CHOICE), CHOICE, usual, choices, f"build-up {name}")
+            shared, needed = f"build-up {name}", key in _NEEDED
+            yield Entry(path, label, self.shown(value, CHOICE), CHOICE, usual, choices, shared, needed)
 
     def entry(
         self, key: str, label: str, kind: str = LENGTH, usual: str = "", choices: tuple[str, ...] = ()
     ) -> Entry:
         path = f"{self.at}.{key}"
         value = _found(self.resolved, path)
-        return Entry(path, label, self.shown(value, kind), kind, usual, choices)
+        return Entry(path, label, self.shown(value, kind), kind, usual, choices, needed=key in _NEEDED)
 
     def owner(self, key: str) -> tuple[str, str]:
         """The path of the panel that writes a list itself, up the chain of `like`, and its name if another."""
@@ -201,7 +203,7 @@ def changes_of(
 
 def _as_written(entry: Entry, new: str, manner: Manner) -> str:
     if new == "":
-        if entry.needed or entry.path.endswith("]") or entry.path.rsplit(".", 1)[-1] in _NEEDED:
+        if entry.needed or entry.path.endswith("]"):
             raise ValueError("expected a value: this one cannot be left out")
         return ""
     if entry.kind in (CHOICE, FLAG):

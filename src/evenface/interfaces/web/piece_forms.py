@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import MISSING, dataclass, fields, is_dataclass
-from functools import lru_cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, Final, Literal, Union, get_args, get_origin, get_type_hints
 
@@ -95,10 +94,15 @@ class Slot:
         return self.sort.items[min(number, len(self.sort.items) - 1)]
 
 
-@lru_cache(maxsize=128)
+_READ: Final[dict[type[Any], tuple[Slot, ...]]] = {}
+"""Forms read before; there are no more of them than are written in the program."""
+
+
 def slots_of(form: type[Any]) -> tuple[Slot, ...]:
     """The fields of a form in the order they are written there."""
-    return tuple(_slots(form))
+    if form not in _READ:
+        _READ[form] = tuple(_slots(form))
+    return _READ[form]
 
 
 def _slots(form: type[Any]) -> Iterator[Slot]:
