@@ -6,8 +6,9 @@ from decimal import Decimal
 from evenface.documents.display import DASH, sentence
 from evenface.documents.money_text import money_text, number, share_text
 from evenface.documents.tables import Table, table
-from evenface.pricing import Group, Line, Price, Rate
+from evenface.pricing import Group, Line, Money, Price, Rate
 from evenface.pricing.after import Afterwards
+from evenface.pricing.money import decimal_of
 from evenface.pricing.own_times import OwnTime
 from evenface.pricing.past import Estimate
 from evenface.words import ENGLISH, Manner, say
@@ -110,6 +111,34 @@ def shares_table(price: Price, locale: str = "", manner: Manner = ENGLISH) -> Ta
         "times the material misleads as soon as jobs differ."
     )
     return table("Of what the price is made", ("For", ">Amount", ">Share"), rows, note, manner)
+
+
+type PieceCells = tuple[str, int, float, Decimal, Money]
+
+
+def by_piece_table(
+    rows: Sequence[PieceCells], at_least: bool, locale: str = "", manner: Manner = ENGLISH
+) -> Table:
+    """Name, number, hours, share and net price of each piece."""
+    cells = [
+        (
+            name,
+            str(count),
+            number(decimal_of(hours), 1, locale),
+            money_text(net, locale),
+            share_text(share, locale),
+        )
+        for name, count, hours, share, net in rows
+    ]
+    note = manner.translate(
+        "Hours by the steps of each piece, sheets by the area cut for it, wood by volume; what is the whole job's "
+        "in proportion. Alone a piece would cost something else, for sheets and the settings of machines are shared."
+    )
+    title = "Of the price without tax, by piece"
+    if at_least:
+        title = "Of the price without tax, by piece: at least, for not everything is priced"
+    headings = ("Piece", ">Number", ">Hours", ">Price without tax", ">Share")
+    return table(title, headings, cells, note, manner)
 
 
 def _of(amount: Decimal, price: Price, locale: str) -> str:

@@ -10,7 +10,9 @@ from rich.markup import escape
 from evenface.documents.files import write_files
 from evenface.documents.money_text import total_text
 from evenface.documents.price_tables import (
+    PieceCells,
     build_up_table,
+    by_piece_table,
     estimate_table,
     materials_after_table,
     missing_table,
@@ -26,7 +28,9 @@ from evenface.interfaces.screen import manner_of, show_table
 from evenface.job.afterwards import afterwards, log_for, ticked_minutes
 from evenface.job.opening import Opened, open_with_all
 from evenface.job.plan import plan
+from evenface.job.price_by_piece import price_by_piece
 from evenface.job.pricing import Prices, price_job, prices_for
+from evenface.pricing import Price
 from evenface.pricing.own_times import OWN_TIMES, own_times_text
 from evenface.pricing.past import (
     LEAST_JOBS,
@@ -57,10 +61,21 @@ def price_and_show(path: Path, quick: bool, materials: Path | None, prices: Path
         show_table(console, rate_table(price.rate, locale, manner))
     show_table(console, shares_table(price, locale, manner))
     show_table(console, sums_table(price, locale, manner))
+    if len(result.sketch.constructions) > 1:
+        show_table(
+            console, by_piece_table(pieces_shown(result, price, terms), price.at_least, locale, manner)
+        )
     if price.missing:
         show_table(console, missing_table(price, manner))
     console.print(escape(total_text(price, locale, manner)), style="bold")
     return int(price.at_least)
+
+
+def pieces_shown(result: Result, price: Price, terms: Prices) -> list[PieceCells]:
+    """Each piece with its number, hours, share and net price."""
+    return [
+        (one.piece, one.count, one.hours, one.share, one.net) for one in price_by_piece(result, price, terms)
+    ]
 
 
 def _quick(console: Console, opened: Opened, result: Result, terms: Prices, manner: Manner) -> int:

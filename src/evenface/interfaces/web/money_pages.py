@@ -6,8 +6,15 @@ from starlette.responses import Response
 
 from evenface.documents.finding_tables import finding_text
 from evenface.documents.money_text import total_text
-from evenface.documents.price_tables import build_up_table, rate_table, shares_table, sums_table
+from evenface.documents.price_tables import (
+    build_up_table,
+    by_piece_table,
+    rate_table,
+    shares_table,
+    sums_table,
+)
 from evenface.errors import Complaint, FileError, Place
+from evenface.interfaces.pricing import pieces_shown
 from evenface.interfaces.web.answers import back_to, changing
 from evenface.interfaces.web.keeping import keep_changes
 from evenface.interfaces.web.money import (
@@ -51,6 +58,9 @@ def _priced(site: Site, job: KeptJob, result: Result, manner: Manner) -> dict[st
     found = priced(site, job, site.desk.look(job), result)
     locale = found.prices.table.locale
     tables = [shares_table(found.price, locale, manner)]
+    if len(result.sketch.constructions) > 1:
+        pieces = pieces_shown(result, found.price, found.prices)
+        tables.insert(0, by_piece_table(pieces, found.price.at_least, locale, manner))
     if found.price.rate.lines:
         tables.append(rate_table(found.price.rate, locale, manner))
     return {
