@@ -13,6 +13,7 @@ from evenface.piece.calendar_records import ShopCalendar
 from evenface.words import say
 from evenface.workplan import Work, derive_steps
 from evenface.workplan.glue_card import glue_cards
+from evenface.workplan.glue_dowels import dowel_card, set_mm2
 from evenface.workplan.glue_joints import clamps_across, clamps_on, joint_card, spread_mm2
 from evenface.workplan.schedule.needs import needs_of
 from evenface.workplan.seams import Meets, Seam
@@ -34,11 +35,26 @@ DOWELS = (
 )
 
 
-def test_dowels_are_the_end_and_the_walls_of_their_own_holes():
-    # 320 × 18 of end, three holes of 8 × 12 and three of 8 × 25: 5760 + 3 π 8 (12 + 25)
-    assert spread_mm2(joint("dowel", 320.0, 5760.0, number=3), DOWELS) == pytest.approx(
-        5760.0 + 3 * math.pi * 8.0 * 37.0
-    )
+def test_dowels_are_set_in_one_part_and_closed_on_the_end_and_the_holes_of_the_other():
+    # 320 × 18 of end and three holes of 8 × 12 in the side: 5760 + 3 π 8 × 12; in the top three of 8 × 25
+    made_of = joint("dowel", 320.0, 5760.0, number=3)
+    assert spread_mm2(made_of, DOWELS) == pytest.approx(5760.0 + 3 * math.pi * 8.0 * 12.0)
+    assert set_mm2(made_of, DOWELS) == pytest.approx(3 * math.pi * 8.0 * 25.0)
+    card = dowel_card(STEP, [made_of], DOWELS, GLUE, count=2)
+    # 3 π 8 × 25 mm² = 0.001885 m², × 200 g/m² × 1.1 = 0.41 g a piece
+    assert card.total_g == pytest.approx(2 * 0.4147, rel=0.001)
+    assert (card.clamps, card.clamping) == (0, None)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_step_that_sets_dowels_has_its_card(name):
+    panels, pieces = example(name)
+    steps = steps_of(name)
+    cards = {card.step: card for card in glue_cards(panels, steps, pieces=pieces)}
+    for step in steps:
+        if step.work is Work.SET_DOWELS:
+            told = say(cards[step.id].lines[0].surface)
+            assert told == f"walls of {sum(pieces[0].arranged.joints[n].number for n in step.joints)} holes"
 
 
 @pytest.mark.parametrize(

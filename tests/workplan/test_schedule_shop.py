@@ -7,6 +7,7 @@ import jobs_by_hand as by_hand
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from workplan.pieces_by_file import steps_of
 from workplan.random_panels import jobs, made
 
 from evenface.evidence import Status
@@ -60,6 +61,22 @@ def test_a_shop_of_any_size_makes_sound_plans_of_any_job(panels, people, clamps,
     for step in steps:
         counts = [n for t in plan.plan.problem.tasks for s, n in t.pieces if s == step.id]
         assert sum(counts) == step.hand_minutes.pieces
+
+
+@pytest.mark.parametrize("name", ["wall-cupboard", "drawer-pedestal", "lined-tray"])
+def test_nothing_is_laid_down_with_wet_glue_on_it(name):
+    steps = steps_of(name)
+    short = ShopCalendar(people=(Person("a", week_of(((480, 610), (640, 760)))),))
+    plan = plan_shop(steps, short, MONDAY)
+    closing = [
+        one for one in plan.placed if one.step.work in (Work.ASSEMBLE, Work.LINE_BOARD, Work.SET_DOWELS)
+    ]
+    assert closing
+    for one in closing:
+        if one.step.hand_minutes.total <= 120.0:
+            assert one.end_h - one.start_h == pytest.approx(
+                one.step.hand_minutes.total / 60.0, abs=1.1 / 60.0
+            )
 
 
 def test_more_pieces_than_clamps_are_glued_in_several_goes():

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from evenface.construction import BuiltPanel
 from evenface.materials import Glue
+from evenface.workplan.glue_dowels import dowel_card
 from evenface.workplan.glue_edges import corner_card, edging_card
 from evenface.workplan.glue_faces import facing_card, lining_card
 from evenface.workplan.glue_inserts import insert_card
@@ -14,9 +15,7 @@ from evenface.workplan.pressing import UNCOUNTED, Means
 from evenface.workplan.records import BoardToMake, PanelToMake, PieceToMake, Step, Work
 from evenface.workplan.seams import seams_of
 
-__all__ = ["GLUED", "GlueCard", "GlueLine", "glue_cards"]
-
-GLUED = (Work.ASSEMBLE, Work.BOND, Work.GLUE_EDGING, Work.GLUE_CORNERS, Work.GLUE_INSERT)
+__all__ = ["GlueCard", "GlueLine", "glue_cards"]
 
 
 def glue_cards(
@@ -45,10 +44,12 @@ def _joint_cards(steps: Sequence[Step], pieces: Mapping[str, PieceToMake]) -> It
     """Cards of closing joints; a piece whose panels name no glue for joints has none."""
     for step in steps:
         piece = pieces.get(step.piece)
-        if step.work is not Work.ASSEMBLE or piece is None or piece.glue is None:
+        if step.work not in (Work.ASSEMBLE, Work.SET_DOWELS) or piece is None or piece.glue is None:
             continue
         joints = [piece.arranged.joints[number] for number in step.joints]
-        if any(joint.glued for joint in joints):
+        if step.work is Work.SET_DOWELS:
+            yield dowel_card(step, joints, piece.arranged.worked, piece.glue, piece.count)
+        elif any(joint.glued for joint in joints):
             seams = [seam for seam in seams_of(piece) if seam.number in step.joints]
             needs = closing_min(seams, len(step.dry)) / step.people
             clamps = clamps_across(seams, piece.glue)

@@ -91,8 +91,13 @@ def joint_lines(joints: Sequence[Joint], worked: Sequence[Worked], glue: Glue) -
 
 
 def spread_mm2(joint: Joint, worked: Sequence[Worked]) -> float:
-    """Surface of one joint that is spread: the meeting faces, and the walls of what enters. [mm²]"""
-    holes = [one for one in worked if one.joint == joint.name and one.diameter_mm > 0.0]
+    """Surface of one joint that is spread: the meeting faces, and the walls of what enters; of dowels, which are set
+    in the entering part beforehand, the walls of the other holes. [mm²]"""
+    holes = [
+        one
+        for one in worked
+        if one.joint == joint.name and one.diameter_mm > 0.0 and one.part != joint.between[1]
+    ]
     walls = {
         "dowel": sum(len(one.centres) * pi * one.diameter_mm * one.depth_mm for one in holes),
         "loose tongue": 4.0 * joint.length_mm * TONGUE_DEEP_MM,

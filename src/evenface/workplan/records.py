@@ -156,8 +156,8 @@ class Wait:
 class Step:
     """One step, for all copies of one part; of a piece or the whole job where `part` is empty.
 
-    joints : numbers in the piece's joints that it closes; dry : those it closes without glue, because a part
-    must be free to move or is only held.
+    joints : numbers in the piece's joints that it closes, or whose dowels it sets; dry : those it closes without glue,
+    because a part must be free to move or is only held.
     roles, sides, corners, feature : which faces, edges, corners, insert, cut-out or grip it is about.
     after : what must go before. people : pairs of hands. occupies : bench, clamps, press.
     wait : what follows it. check : what to look at before going on. undo_risk : what a slip costs.

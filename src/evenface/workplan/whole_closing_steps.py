@@ -51,6 +51,7 @@ class ClosingWriter(WholeWriter):
             body.name,
             (said("{count:count} dowels, into the ends of the boards.", count=number),),
             Wait("glue", press, press, _SET),
+            tuple(seam.number for seam in dowelled),
         )
         return [After(step.id, press)]
 

@@ -4,6 +4,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import Final
 
 from evenface.piece.calendar_records import DAY_MIN, Done, Locked, Person, ShopCalendar
 from evenface.workplan.allowed import GLUING
@@ -11,6 +12,9 @@ from evenface.workplan.graph import in_order
 from evenface.workplan.records import Step, Work
 from evenface.workplan.schedule.loads import Load, Need, clamp_loads, press_loads
 from evenface.workplan.schedule.problem import Hold, Problem, Taken, Task
+
+IN_ONE_GO: Final = GLUING | {Work.ASSEMBLE, Work.LINE_BOARD, Work.SET_DOWELS}
+"""Wet glue is not laid down for the night or for dinner."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +160,7 @@ def _task(
         pieces=load.pieces,
         minutes=max(1, whole_minutes(minutes)),
         people=min(len(shop.people), max(step.people for step in steps)),
-        may_split=not any(step.work in GLUING for step in steps),
+        may_split=not any(step.work in IN_ONE_GO for step in steps),
         holds=tuple(holds),
         after=tuple(after.items()),
         begin_from=begin_from,
