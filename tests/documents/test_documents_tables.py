@@ -1,5 +1,7 @@
 """Tables: what is shown, how it is rounded, and in which words."""
 
+from dataclasses import replace
+
 import pytest
 from documents.glaze_room import layout_by_hand
 from hypothesis import given
@@ -132,6 +134,8 @@ def test_layouts_speak_plainly():
     assert bought(sticks) == "1 stick of 3000"
     assert sureness(boards) == "no plan with fewer sheets exists"
     assert "fit no stock" in sureness(sticks)
+    three = replace(boards, bought=replace(boards.bought, count=3), bound=2, proved=False)
+    assert sureness(three) == "one sheet fewer is not ruled out; at most 33.3 % less"
     words = " ".join(cell for row in layout_summary((boards, sticks), {}).rows for cell in row)
     assert not {"bound", "gap", "proved"} & set(words.lower().split())
     assert cut_list(boards.sheets[0]).rows[1] == ("2", "along", "636", "10", "2490")

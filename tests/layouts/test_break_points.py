@@ -1,6 +1,7 @@
 """Break points: several blanks of one size together, proved to be the nearest where they are, and 1 mm more."""
 
 from dataclasses import replace
+from decimal import Decimal
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -49,6 +50,48 @@ def test_one_millimetre_more_costs_a_sheet() -> None:
 
 def test_one_millimetre_more_that_fits_no_sheet() -> None:
     assert [(m.axis, m.more) for m in one_more(two(60_000, 305_000), 1)] == [("length", None)]
+
+
+def test_a_roll_saves_a_row_and_nothing_less_is_told() -> None:
+    """Two 1010 wide lie one after the other on a roll of 2000; at 1000 they lie side by side."""
+    roll = StockSize("roll", "lino", "roll", None, 200_000)
+    one = Demand("lino", (Blank("a", "1.1", "face", 80_000, 101_000, 2),), (roll,), Saw(kerf=0))
+    (now,) = solve_all((one,), budget_s=0.0)
+    assert now.bought.running_length == 160_000
+    (point,) = break_points(one, now.bought.running_length)
+    assert (point.axis, point.size, point.saved, point.nearest) == ("width", 100_000, 80_000, True)
+    # 12 % shorter would save 20 cm, and that is no row
+    assert break_points(replace(one, blanks=(Blank("a", "1.1", "face", 80_000, 150_000, 2),)), 160_000) == ()
+
+
+def test_sticks_have_a_length_at_which_one_fewer_is_bought_and_one_at_which_one_more_is() -> None:
+    stick = StockSize("2.4 m", "ash", "stick", 240_000)
+    one = Demand("ash", (Blank("edge", "1", "edging", 80_100, 1_400, 6),), (stick,), Saw(kerf=0))
+    assert [(p.axis, p.size, p.saved, p.nearest) for p in break_points(one, 3)] == [
+        ("length", 80_000, 1, True)
+    ]
+    full = replace(one, blanks=(replace(one.blanks[0], length=80_000),))
+    assert [(m.axis, m.more, m.sure) for m in one_more(full, 2)] == [("length", 1, True)]
+
+
+def test_of_several_sizes_it_is_told_what_is_saved_in_money() -> None:
+    large = StockSize("large", "ply", "sheet", 200_000, 100_000, price=Decimal(100))
+    small = StockSize("small", "ply", "sheet", 101_000, 100_000, price=Decimal(45))
+    one = Demand("ply", (Blank("a", "1", "carrier", 101_500, 100_000, 2),), (large, small), Saw(kerf=0))
+    (now,) = solve_all((one,), budget_s=0.0)
+    assert now.measure == 200
+    # on two small ones, though they are as many; one large one at 1000 would cost 10 more
+    (point,) = [point for point in break_points(one, now.measure) if point.axis == "length"]
+    assert (point.size, point.saved) == (101_000, 110)
+
+
+def test_a_set_or_a_batch_takes_part_in_it() -> None:
+    """Together they would go on one sheet at 650, but of each batch there is one sheet, and they may not share it."""
+    ones = two(66_000)
+    apart = tuple(replace(blank, batch=name) for blank, name in zip(ones.blanks, "AB", strict=True))
+    stock = tuple(replace(LAMINATE, id=name, copies=1, batch=name) for name in "AB")
+    assert break_points(replace(ones, stock=stock), 2 * 305_000 * 130_000)
+    assert break_points(replace(ones, blanks=apart, stock=stock), 2 * 305_000 * 130_000) == ()
 
 
 SIZES = st.lists(

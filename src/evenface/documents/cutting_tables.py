@@ -1,14 +1,15 @@
 """Lists for whoever cuts: saw, guide rail, knife and shears, the merchant's saw, and sizes that save a sheet."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
 from typing import Final
 
 from evenface.documents.display import FIT_MM, length
 from evenface.documents.layout_tables import NO_NAMES, cut_list
 from evenface.documents.tables import Table, table
-from evenface.layouts import BreakPoint, Demand, HandCut, Layout, MerchantList, Sheet
+from evenface.layouts import BreakPoint, Demand, HandCut, Layout, MerchantList, OneMore, Sheet
 from evenface.units import from_grid
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, figure
 
 TOOL_WORDS: Final[Mapping[str, str]] = {
     "rail": "rail",
@@ -16,6 +17,7 @@ TOOL_WORDS: Final[Mapping[str, str]] = {
     "knife": "knife",
     "shears": "shears",
 }
+AREA_M2: Final = 10_000_000_000
 NEAREST: Final = "no nearer size does it"
 
 
@@ -104,14 +106,14 @@ def sizes_table(
 ) -> Table:
     """Parts that would save a sheet if they were a little smaller, the nearest first."""
     rows = [row for demand, points in found for row in _points(demand, points, titles, names, manner)]
-    headings = ("Material", "Parts", "Way", ">Smaller by", ">Blank then", ">Sheets saved", "Sure")
+    headings = ("Material", "Parts", "Way", ">Smaller by", ">Blank then", ">Saved", "Sure")
     note = manner.translate(
-        "Sizes of the blanks, at most 15 % smaller. Rolls, sticks and boards, and materials bought in several sizes at "
-        "once, are left out."
+        "Sizes of the blanks, at most 15 % smaller, by plans that can be cut so. Boards, matched runs and bundles are "
+        "left out; of many sizes the largest are tried."
     )
     if not rows:
-        note = manner.translate("No part saves a sheet by being a little smaller.") + " " + note
-    return table("Sizes at which a sheet is saved", headings, rows, note, manner)
+        note = manner.translate("No part saves anything by being a little smaller.") + " " + note
+    return table("Sizes at which less is bought", headings, rows, note, manner)
 
 
 def _points(
@@ -130,9 +132,44 @@ def _points(
             manner.translate(point.axis),
             length(from_grid(point.smaller_by), FIT_MM, manner),
             length(from_grid(point.size), FIT_MM, manner),
-            str(point.saved),
+            _amount(point.saved, demand, manner),
             manner.translate(NEAREST if point.nearest else "a nearer size may do it"),
         )
+
+
+def _amount(saved: int | Decimal, demand: Demand, manner: Manner) -> str:
+    """Sheets or sticks by number, money, area in m², of a roll its length."""
+    if demand.aim == "length":
+        return _mm(int(saved), manner)
+    if demand.aim == "area":
+        return f"{figure(float(saved) / AREA_M2, 2, manner)} m²"
+    return str(saved) if demand.aim == "fewest" else figure(float(saved), 2, manner)
+
+
+def one_more_table(
+    found: Sequence[tuple[Demand, Sequence[OneMore]]],
+    titles: Mapping[str, str],
+    names: Mapping[str, str] = NO_NAMES,
+    manner: Manner = ENGLISH,
+) -> Table:
+    """Parts that stand on the edge: 1 mm more and another sheet or stick is bought, or they fit none."""
+    rows = []
+    for demand, more in found:
+        blanks = {blank.id: blank for blank in demand.blanks}
+        for one in more:
+            parts = dict.fromkeys(names.get(blanks[name].part, blanks[name].part) for name in one.together)
+            rows.append(
+                (
+                    titles.get(demand.material, demand.material),
+                    ", ".join(parts),
+                    manner.translate(one.axis),
+                    manner.translate("fits none") if one.more is None else str(one.more),
+                    manner.translate("sure" if one.sure else "a better plan may do without"),
+                )
+            )
+    headings = ("Material", "Parts", "Way", ">More to buy", "Sure")
+    note = "" if rows else manner.translate("No part costs a sheet or stick by being 1 mm larger.")
+    return table("What 1 mm more costs", headings, rows, note, manner)
 
 
 def _mm(size: int, manner: Manner) -> str:

@@ -8,7 +8,7 @@ from evenface.documents.display import DASH, length
 from evenface.documents.tables import Table, table
 from evenface.layouts import Layout, Sheet
 from evenface.units import from_grid
-from evenface.words import ENGLISH, Manner, figure
+from evenface.words import ENGLISH, Manner, figure, said, say
 
 FORM_WORDS: Final = {
     "sheet": ("sheet", "sheets"),
@@ -74,7 +74,10 @@ def sureness(layout: Layout, manner: Manner = ENGLISH) -> str:
     """Whether less could be bought, in plain words."""
     if layout.unplaced:
         return manner.translate("some pieces fit no stock: see the findings")
-    return manner.translate(_SURE[layout.aim][0 if layout.proved else 1])
+    told = manner.translate(_SURE[layout.aim][0 if layout.proved else 1])
+    if layout.proved or not layout.bound:
+        return told
+    return say(said("{told}; at most {gap:percent} less", told=told, gap=layout.gap), manner)
 
 
 _SURE: Final = {

@@ -17,10 +17,13 @@ from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
 from evenface.job.plan import all_demands, plan, sheet_materials
 from evenface.layouts import (
+    BreakPoint,
     Demand,
     Layout,
+    OneMore,
     break_points,
     merchant_list,
+    one_more,
     rail_order,
     shears_order,
 )
@@ -30,6 +33,7 @@ from evenface.result import Result
 from evenface.words import Manner
 
 LISTS: Final = ("saw", "rail", "shears", "merchant", "sizes")
+type Sizes = tuple[Demand, tuple[BreakPoint, ...], tuple[OneMore, ...]]
 FLAT_FORMS: Final = ("sheet", "rolled_sheet", "roll")
 
 
@@ -62,8 +66,9 @@ def lists_of(result: Result, which: str, manner: Manner) -> Iterator[Table]:
     names = {part.id: f"{part.piece}: {part.name}" for part in result.sketch.all_parts}
     pairs = list(zip(all_demands(result.sketch), result.layouts, strict=True))
     if which == "sizes":
-        found = [(demand, break_points(*_of_one_size(demand, layout))) for demand, layout in pairs]
-        yield tables.sizes_table(found, titles, names, manner)
+        found = [_sizes(demand, layout) for demand, layout in pairs]
+        yield tables.sizes_table([(demand, points) for demand, points, _ in found], titles, names, manner)
+        yield tables.one_more_table([(demand, more) for demand, _, more in found], titles, names, manner)
         return
     knife = {name for name, one in sheet_materials(result.sketch).items() if cut_by_knife(one)}
     for demand, layout in pairs:
@@ -100,12 +105,23 @@ def _cut_so(which: str, layout: Layout, demand: Demand, knife: set[str], result:
     return isinstance(material.get(layout.material), Facing)
 
 
-def _of_one_size(demand: Demand, layout: Layout) -> tuple[Demand, int]:
-    """The demand as if only the one size existed that the layout buys; with 0 sheets where it buys several."""
+def _sizes(demand: Demand, layout: Layout) -> Sizes:
+    """Sizes at which less would be bought, and what 1 mm more costs; of none where pieces are left out.
+
+    Where one size that can be had at will is all that is bought, as if only that existed.
+    """
+    only = _of_one_size(demand, layout)
+    if layout.unplaced:
+        return demand, (), ()
+    if only is None:
+        return demand, break_points(demand, layout.measure), ()
+    bought = layout.bought.running_length if only.aim == "length" else layout.bought.count
+    return only, break_points(only, bought), one_more(only, layout.bought.count)
+
+
+def _of_one_size(demand: Demand, layout: Layout) -> Demand | None:
     bought = set(layout.bought.by_stock)
-    stock = tuple(
-        size for size in demand.stock if size.id in bought and size.form in ("sheet", "rolled_sheet")
-    )
-    if len(stock) != 1 or stock[0].offcut or stock[0].copies is not None or layout.unplaced:
-        return demand, 0
-    return replace(demand, stock=stock), layout.bought.count
+    stock = tuple(size for size in demand.stock if size.id in bought)
+    if len(stock) != 1 or stock[0].offcut or stock[0].copies is not None:
+        return None
+    return replace(demand, stock=stock)

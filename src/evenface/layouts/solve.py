@@ -32,7 +32,7 @@ from evenface.layouts.solve_findings import (
 )
 from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import Piece, expand, fits
-from evenface.layouts.together import by_batch, holds_together, of_batch, standing_plan
+from evenface.layouts.together import holds_together, of_batch, plan_kept_together
 from evenface.layouts.tree import leaves
 from evenface.layouts.verify import verify
 
@@ -157,9 +157,7 @@ def _standing(
     """Our own plan: it stands before the engine is asked."""
     if demand.stock[0].form == "board":
         return board_plan(demand, blanks, pieces)
-    if any(blank.batch is not None for blank in blanks):
-        return by_batch(demand, blanks, pieces, seed)
-    return standing_plan(demand, blanks, pieces, bound, seed)
+    return plan_kept_together(demand, blanks, pieces, bound, seed)
 
 
 def _of_one_batch(work: _Work) -> Demand | None:

@@ -46,6 +46,15 @@ def standing_plan(
     return plan if holds_together(plan, free) else together(demand, blanks, pieces, bound, seed)
 
 
+def plan_kept_together(
+    demand: Demand, blanks: Sequence[Blank], pieces: Sequence[Piece], bound: int | Decimal, seed: int
+) -> Plan:
+    """The best strip plan that keeps sets on one sheet and every blank to its batch."""
+    if any(blank.batch is not None for blank in blanks):
+        return by_batch(demand, blanks, pieces, seed)
+    return standing_plan(demand, blanks, pieces, bound, seed)
+
+
 def by_batch(demand: Demand, blanks: Sequence[Blank], pieces: Sequence[Piece], seed: int) -> Plan:
     """A plan in which each piece comes from its batch; those that may come from any fill up what is open.
 
