@@ -14,6 +14,8 @@ from evenface.construction.kinds.top_on_base.sagging import strip_of, top_span
 from evenface.construction.kinds.top_on_base.sizes import base_sizes, tenon_of
 from evenface.construction.kinds.top_on_base.standing import masses, tipping_load_kg
 from evenface.construction.kinds.top_on_base.way import longest_round, passes_door, turns_corner
+from evenface.drawings import whole_scenes
+from evenface.drawings.scene import Dimension, Line, Stroke, texts_of
 from evenface.errors import FileError
 from evenface.finding import Severity
 from evenface.materials import load_catalogue
@@ -381,3 +383,23 @@ def test_a_piece_too_small_for_its_base_is_told_and_not_built() -> None:
 def test_a_base_that_is_none_or_two_has_its_complaint(piece: str) -> None:
     with pytest.raises(FileError):
         job_of(piece)
+
+
+def test_supports_given_by_others_are_drawn_dashed_under_the_top() -> None:
+    """Trestles from 150 to 230 and from 1770 to 1850, under a top that begins at 716.5."""
+    built = made(
+        "size = [2000, 740, 700]\noverhang = { left = 150, right = 150, front = 20, rear = 0 }\n"
+        'load = { even = 150 }\nsupports = { what = "trestle", width = 80 }\n'
+    )
+    boxes = [(one.low, one.high) for one in built.arranged.given]
+    assert boxes == [
+        ((150.0, 20.0, 0.0), (230.0, 700.0, pytest.approx(716.5))),
+        ((1770.0, 20.0, 0.0), (1850.0, 700.0, pytest.approx(716.5))),
+    ]
+    front = dict(whole_scenes(built))["front"]
+    dashed = [one for one in front.primitives if isinstance(one, Line) and one.stroke is Stroke.HIDDEN]
+    upright = {round(one.x0, 3) for one in dashed if one.x0 == one.x1}
+    assert upright == {150.0, 230.0, 1770.0, 1850.0}
+    shown = {one.text.text for one in front.primitives if isinstance(one, Dimension)}
+    assert {"1540", "716.5", "740"} <= shown
+    assert any("trestle 1, trestle 2" in text.text for text in texts_of(front.primitives))

@@ -95,6 +95,7 @@ def _construct_piece(
             chains=assembly.chains,
             fittings=assembly.fittings,
             size_mm=assembly.size_mm,
+            given=assembly.given,
         ),
     )
     own = [replace(finding, piece=piece.name) for finding in kind.check(construction, ground)]

@@ -10,6 +10,7 @@ from evenface.construction.placed import (
     Chain,
     Fitting,
     Gap,
+    Given,
     Joint,
     Placement,
     Point,
@@ -71,6 +72,7 @@ class Heap:
     chains: list[Chain] = field(default_factory=list)
     fittings: list[Fitting] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    given: list[Given] = field(default_factory=list)
 
     def of(self, key: str) -> Standing:
         """The part of that key. KeyError when there is none."""
@@ -100,6 +102,7 @@ def gathered(heap: Heap, size_mm: Point) -> Assembly:
         fittings=_counted(heap.fittings, names),
         findings=tuple(_named(one, names) for one in heap.findings),
         size_mm=size_mm,
+        given=tuple(heap.given),
     )
 
 

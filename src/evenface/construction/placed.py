@@ -277,6 +277,15 @@ class Fitting:
 
 
 @dataclass(frozen=True, slots=True)
+class Given:
+    """Something the piece stands on or against that others make: a trestle, a wall. low, high : its box. [mm]"""
+
+    name: str
+    low: Point
+    high: Point
+
+
+@dataclass(frozen=True, slots=True)
 class Assembly:
     """What a kind of piece gives for one description: everything later rooms know of a piece.
 
@@ -295,6 +304,7 @@ class Assembly:
     fittings: tuple[Fitting, ...] = ()
     findings: tuple[Finding, ...] = ()
     size_mm: Point | None = None
+    given: tuple[Given, ...] = ()
 
     def __post_init__(self) -> None:
         counts = {panel.name: panel.count for panel in self.panels}
@@ -328,6 +338,7 @@ class Arranged:
     chains: tuple[Chain, ...] = ()
     fittings: tuple[Fitting, ...] = ()
     size_mm: Point | None = None
+    given: tuple[Given, ...] = ()
 
 
 LOOSE: Final = Arranged()

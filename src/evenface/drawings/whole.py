@@ -108,14 +108,20 @@ def _view(
         lines += sight.lines(sight.hidden_units())
         for line in sight.lines(sight.hidden_units(DASHES_APART_MM / scale)):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
-    for line in dict.fromkeys(side for box in beneath for side in _sides(box)):
+    given = [look.on_paper((one.low, one.high)) for one in construction.arranged.given]
+    for line in dict.fromkeys(side for box in (*beneath, *given) for side in _sides(box)):
         lines.append(line)
         if not _on_border(line, size[look.right], size[look.up]):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
     draw_sizes(draft, look, size, construction.arranged.chains, lines)
     _draw_numbers(draft, sight, size)
     notes = [said("not dashed: {count:count} parts behind others", count=hidden)] * (hidden > MOST_HIDDEN)
-    return draft.scene(said(_NAMES[look], name=construction.piece.name), *notes, *_plainness(construction))
+    return draft.scene(
+        said(_NAMES[look], name=construction.piece.name),
+        *notes,
+        *_by_others(construction),
+        *_plainness(construction),
+    )
 
 
 def section_through(
@@ -259,6 +265,12 @@ def _draw_numbers(draft: Draft, sight: Sight, size: Point, to_the_left: bool = F
         starts |= {Edge.LEFT: (x0 + aside, y)} if to_the_left else {}
         numbered.append(Numbered(number, starts))
     draw_numbers(draft, numbered, border)
+
+
+def _by_others(construction: Construction) -> Iterator[Said]:
+    names = dict.fromkeys(one.name for one in construction.arranged.given)
+    if names:
+        yield said("dashed, made by others: {names}", names=", ".join(names))
 
 
 def _plainness(construction: Construction) -> Iterator[Said]:

@@ -19,7 +19,7 @@ from evenface.construction.kinds.top_on_base.sizes import (
     tenon_of,
     troubles_of,
 )
-from evenface.construction.placed import Assembly, Axis, Board, Chain, Placement
+from evenface.construction.placed import Assembly, Axis, Board, Chain, Given, Placement
 from evenface.piece.records import Hold, Side
 from evenface.words import Said, said
 
@@ -41,6 +41,8 @@ def build(piece: TopOnBase, ground: Ground) -> Assembly:
         heap.standing += _aprons(piece, piece.legs, piece.apron, sizes)
         heap.standing += _bearers(piece, piece.apron, sizes)
         join_base(piece, sizes, heap)
+    else:
+        heap.given += _supports(piece, sizes)
     fix_top(piece, ground, sizes, heap)
     heap.chains += _rows(piece, sizes, heap)
     return gathered(heap, outside)
@@ -224,6 +226,16 @@ def _rows_of_bearers(
         ("overhang", over[Side.RIGHT]),
     ]
     yield Chain("width over the bearers", Axis.RIGHT, tuple(members), width)
+
+
+def _supports(piece: TopOnBase, sizes: BaseSizes) -> Iterator[Given]:
+    """What others make, so that drawings can show what the top lies on."""
+    supports = piece.supports
+    assert supports is not None
+    for number, x in enumerate(support_places(piece, sizes), start=1):
+        yield Given(
+            f"{supports.what} {number}", (x, sizes.y[0], 0.0), (x + supports.width, sizes.y[1], sizes.legs_mm)
+        )
 
 
 def _rows_of_supports(piece: TopOnBase, sizes: BaseSizes) -> Iterator[Chain]:
