@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from evenface.interfaces.web import making as making_module
+from evenface.interfaces.web import making_plan
 from evenface.interfaces.web.actions import own_page
 from evenface.interfaces.web.serving import job_to_open
 
@@ -135,3 +136,47 @@ def test_a_tick_of_a_step_that_is_no_more_leaves_the_cards_readable(screens, she
     place.parent.mkdir()
     place.write_text('format = 1\n[[done]]\nstep = "7.7-01"\n', encoding="utf-8")
     assert screens.get("/jobs/1/making").status_code == 200
+
+
+def test_the_plan_is_reckoned_once_for_a_state_of_job_and_bench(screens, shelf, monkeypatch):
+    reckoned = []
+    plain = making_plan._planned
+    monkeypatch.setattr(making_plan, "_planned", lambda *given: reckoned.append(1) or plain(*given))
+    steps = steps_of(screens)
+    for page in ("making", "calendar", f"making/{steps[0]}", "making"):
+        assert screens.get(f"/jobs/1/{page}").status_code == 200
+    assert len(reckoned) == 1
+    work(screens, steps[0], "tick")
+    assert "done" in screens.get("/jobs/1/making").text
+    assert len(reckoned) == 2
+    screens.get("/jobs/1/calendar?start=2027-01-11")
+    assert len(reckoned) == 3
+    (screens.store.folder / "own-times.toml").write_text("format = 1\n", encoding="utf-8")
+    screens.get("/jobs/1/making")
+    assert len(reckoned) == 4
+
+
+def test_a_tick_of_a_step_that_is_no_more_is_told_and_can_be_taken_out(screens, shelf):
+    steps = steps_of(screens)
+    work(screens, steps[0], "tick")
+    place = screens.store.folder / "made" / "job-1.made.toml"
+    text = place.read_text(encoding="utf-8")
+    place.write_text(text + '\n[[done]]\nstep = "9.9-01"\n', encoding="utf-8")
+    for page in ("making", "calendar"):
+        answer = screens.get(f"/jobs/1/{page}").text
+        assert "no step of this job any more" in answer
+        assert "9.9-01" in answer
+        assert "plain days" not in answer  # the plan goes by the shop all the same
+    assert "done" in screens.get("/jobs/1/making").text
+    assert work(screens, "9.9-01", "untick").status_code == 303
+    assert "9.9-01" not in screens.get("/jobs/1/making").text
+    assert [one["step"] for one in made(screens)["done"]] == [steps[0]]
+
+
+def test_a_day_locked_for_a_step_that_is_no_more_is_told(screens):
+    locked = '\n[calendar.locked]\n"9.9-01" = 2027-01-11\n'
+    screens.store.add("One shelf", SHELF + locked)
+    answer = screens.get("/jobs/1/making")
+    assert answer.status_code == 200
+    assert "plain days for one person" in answer.text
+    assert "9.9-01" in answer.text

@@ -2,35 +2,29 @@
 
 import math
 import threading
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 from time import time
 from typing import Any, Final
 
-from evenface.documents.bench_cards import cards_data, whole_cards
 from evenface.errors import Complaint, EvenfaceError, FileError, Place
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View, made_place
-from evenface.interfaces.web.keeping import folder_of, write_whole
+from evenface.interfaces.web.keeping import write_whole
+from evenface.interfaces.web.making_plan import planned
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.interfaces.web.written import table_text
-from evenface.job.order_of_work import OrderOfWork, order_of_work
 from evenface.job.pricing import steps_of_sketch
-from evenface.job.shop_days import Planner, cards_of
 from evenface.piece.calendar_records import Done
 from evenface.piece.editing import apply_changes
 from evenface.piece.source_text import read_text
-from evenface.pricing.own_times import own_times_beside
-from evenface.result import Sketch
 from evenface.store import KeptJob
 from evenface.words import Manner
 from evenface.workplan import Step
-from evenface.workplan.calendar import Schedule, WorkDays, schedule
-from evenface.workplan.glue_card import GlueCard
+from evenface.workplan.calendar import Schedule
 
-HOURS_A_DAY: Final = 7.0
 MOST_MINUTES: Final = 100_000.0
 _TIMER: Final = "timer:"
 _writing = threading.Lock()
@@ -68,10 +62,12 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Making:
-    """Every card in the order of the calendar."""
+    """Every card in the order of the calendar. gone, told : as of the plan."""
 
     cards: tuple[Card, ...]
     plan: Schedule
+    gone: tuple[str, ...] = ()
+    told: tuple[str, ...] = ()
 
     @property
     def left_minutes(self) -> float:
@@ -93,11 +89,8 @@ class Making:
 
 def making(site: Site, job: KeptJob, view: View, first: date | None, manner: Manner) -> Making:
     """The steps of the job from that day on, with the shop's days, people and ticks; today when none is named."""
-    own = own_times_beside(folder_of(site, job) / "job")
-    order = order_of_work(view.sketch.constructions, view.sketch.parts, 0.0, own, view.opened.job)
-    glued = cards_of(view.opened, order)
-    plan = _planned(view, order, glued, first)
-    words = _words(job.name, view.sketch, glued, plan, manner)
+    known = planned(site, job, view, first, manner)
+    plan, words = known.plan, known.words
     ticks, timers = {one.step: one for one in view.opened.made.done}, timers_of(site, job)
     cards = tuple(
         Card(
@@ -107,25 +100,7 @@ def making(site: Site, job: KeptJob, view: View, first: date | None, manner: Man
         )
         for one in plan.placed
     )  # fmt: skip
-    return Making(cards, plan)
-
-
-def _planned(view: View, order: OrderOfWork, glued: Sequence[GlueCard], first: date | None) -> Schedule:
-    """As the shop works. Ticks or locked days of steps that are no more leave a plain calendar for one person."""
-    try:
-        start = first.isoformat() if first else ""
-        return Planner(view.opened, order.panels, order.steps, glued, start, None).plan()
-    except FileError:
-        day = first or view.opened.job.calendar.start or date.today()
-        return schedule(order.steps, WorkDays(day, HOURS_A_DAY))
-
-
-def _words(
-    name: str, drafted: Sketch, glued: Sequence[GlueCard], plan: Schedule, manner: Manner
-) -> dict[str, Mapping[str, Any]]:
-    parts = {part.id: f"{part.id} {part.name} ({part.piece})" for part in drafted.all_parts}
-    told: Any = cards_data(name, plan, parts, glued, {}, date.today(), 1, manner)
-    return whole_cards(told["cards"])
+    return Making(cards, plan, known.gone, known.told)
 
 
 def day_typed(text: str) -> date | None:
