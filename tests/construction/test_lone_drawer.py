@@ -125,8 +125,11 @@ def drawers(draw):
     more = draw(st.integers(10, 40)) / 10
     key = "gap" if lie == "inset" else "over"
     grain = draw(st.sampled_from(["across", "upright"]))
+    shy = draw(st.integers(0, 30)) / 10 if lie == "inset" else 0.0
     front = (
-        f'front = {{ buildup = "front", lie = "{lie}", {key} = {more}, grain = "{grain}" }}\n' if lie else ""
+        f'front = {{ buildup = "front", lie = "{lie}", {key} = {more}, shy = {shy}, grain = "{grain}" }}\n'
+        if lie
+        else ""
     )
     side = draw(st.sampled_from(["dowel", "housing"]))
     clearance, below, above = (draw(st.integers(20, 140)) / 10 for _ in range(3))
@@ -134,14 +137,14 @@ def drawers(draw):
         f'drawer = {{ wood = "ash", thickness = 13, bottom = "thin", clearance = {clearance}, below = {below}, '
         f'above = {above}, joint = "{side}" }}\n'
     )
-    given = (wide, high, deep), lie, more, (clearance, below, above)
+    given = (wide, high, deep), lie, more, (clearance, below, shy)
     return f"opening = [{wide:.1f}, {high:.1f}, {deep:.1f}]\n{front}{box}", given
 
 
 @settings(max_examples=150, deadline=None)
 @given(drawers())
 def test_parts_and_air_fill_the_opening_every_way(drawn) -> None:
-    text, ((wide, high, deep), lie, more, (clearance, below, _)) = drawn
+    text, ((wide, high, deep), lie, more, (clearance, below, shy)) = drawn
     built = made(text)
     left, right = box_of(built, "drawer side left"), box_of(built, "drawer side right")
     inner, back = box_of(built, "drawer box front"), box_of(built, "drawer box back")
@@ -156,7 +159,7 @@ def test_parts_and_air_fill_the_opening_every_way(drawn) -> None:
     assert left[0][1] == pytest.approx(inner[0][1]) == pytest.approx(THICK if lie else 0.0)
     assert back[1][1] == pytest.approx(left[1][1])
     depth = next(one for one in built.arranged.chains if one.name == "drawer 1, depth")
-    behind = {"inset": deep, "overlay": deep + THICK + 2.0, "": deep}[lie]
+    behind = {"inset": deep - shy, "overlay": deep + THICK + 2.0, "": deep}[lie]
     assert sum(size for _, size in depth.members) == pytest.approx(behind, abs=0.01)
     assert behind - left[1][1] >= 5.0 - 1e-6
     if lie:
