@@ -61,23 +61,22 @@ def _wood(sketch: Sketch) -> Iterator[Said]:
 
 
 def _gaps(constructions: Sequence[Construction]) -> Iterator[Said]:
+    """Gaps that move, those of a piece that do the same in one sentence."""
     for one in constructions:
-        moving = [
-            gap
-            for gap in one.arranged.gaps
-            if gap.least_mm is not None
-            and gap.most_mm is not None
-            and gap.most_mm - gap.least_mm > _GAP_SEEN_MM
-        ]
-        groups = {(gap.name, round(gap.mm, 1)): gap for gap in moving}
-        for gap in groups.values():
+        groups: dict[tuple[float, float, float], list[str]] = {}
+        for gap in one.arranged.gaps:
+            least, most = gap.least_mm, gap.most_mm
+            if least is not None and most is not None and most - least > _GAP_SEEN_MM:
+                ends = (round(gap.mm, 1), round(least, 1), round(most, 1))
+                groups.setdefault(ends, []).append(gap.name)
+        for (mm, least, most), names in groups.items():
             yield said(
                 "{piece}, {gap}: {mm:mm} as drawn, between {least:mm} and {most:mm} through the year.",
                 piece=one.piece.name,
-                gap=gap.name,
-                mm=gap.mm,
-                least=gap.least_mm or 0.0,
-                most=gap.most_mm or 0.0,
+                gap="; ".join(dict.fromkeys(names)),
+                mm=mm,
+                least=least,
+                most=most,
             )
 
 

@@ -256,21 +256,16 @@ def materials_table(offered: Offered, manner: Manner = ENGLISH) -> Table:
             finish = offered.finishes.get(panel.panel.buildup, "")
             key = tuple(kept_together(say(one, manner)) for one in made_of(panel, manner.translate(finish)))
             groups.setdefault(key, {}).setdefault(panel.piece, []).append(panel.name)
+    for construction in offered.sketch.constructions:
+        for board in construction.boards:
+            solid = manner.translate("solid {wood}").format(wood=board.wood.title)
+            names = groups.setdefault((solid, DASH, DASH), {}).setdefault(board.piece, [])
+            names += [board.name] if board.name not in names else []
     cells = [
         ("; ".join(f"{piece}: {', '.join(names)}" for piece, names in pieces.items()), *words)
         for words, pieces in groups.items()
     ]
-    boards = [
-        (
-            f"{board.piece}: {board.name}",
-            manner.translate("solid {wood}").format(wood=board.wood.title),
-            DASH,
-            DASH,
-        )
-        for construction in offered.sketch.constructions
-        for board in construction.boards
-    ]
-    return table("", ("Part", "Board", "Faces", "Edges"), [*cells, *boards], manner=manner)
+    return table("", ("Part", "Board", "Faces", "Edges"), cells, manner=manner)
 
 
 def plan_first(shown: Sequence[Picture]) -> list[Picture]:
