@@ -221,7 +221,7 @@ def _apart(made: list[BuiltGrip]) -> Iterator[Finding]:
         try:
             ring = other.hollow.section_at(0.0).outer
         except ShapeError:
-            continue  # a broken path has no single opening; its own wood holds it apart
+            continue  # it cannot be cut: a finding of its own
         yield from _web(one, other.asked.name, _web_of(one, ring))
 
 
