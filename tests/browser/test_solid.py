@@ -90,6 +90,26 @@ def test_every_control_changes_what_is_seen(context: BrowserContext, cupboard: S
     watch.clean()
 
 
+def test_one_part_alone_comes_apart_into_its_layers(context: BrowserContext, cupboard: Served):
+    page, watch = watched(context)
+    solid_page(page, cupboard)
+    everything = seen(page)
+    page.select_option("#only", "1.9")
+    alone = seen(page)
+    assert share_changed(everything, alone) > 0.1
+    page.fill("#apart", "60")
+    assert share_changed(alone, seen(page)) > 0.05
+    picture(page, "solid-alone")
+    page.fill("#apart", "0")
+    page.select_option("#only", "")
+    page.get_by_role("button", name="the corner").click()
+    assert share_changed(everything, seen(page)) < 0.002
+    page.goto(f"{page.url}?part=1.9")
+    page.wait_for_selector("#solid-view[data-frames]")
+    assert share_changed(alone, seen(page)) < 0.02
+    watch.clean()
+
+
 def test_cut_faces_show_the_material_they_run_through(context: BrowserContext, cupboard: Served):
     """From the right, cut in the middle: a closed ring of wood is seen, no empty skin."""
     page, _ = watched(context)

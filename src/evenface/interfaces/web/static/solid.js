@@ -77,7 +77,8 @@ function byForm(stage, form, root) {
     const axis = form.elements.namedItem("axis").value;
     stage.axis = axis === "" ? null : Number(axis);
     field("cut").disabled = stage.axis === null;
-    stage.takeApart(Number(field("apart").value) / 100);
+    const alone = stage.piece.parts.findIndex((part) => part.number === field("only").value);
+    stage.show(alone < 0 ? null : alone, Number(field("apart").value) / 100);
     stage.cut = Number(field("cut").value) / 1000;
     stage.bow = Number(field("bow").value);
     stage.month = Number(field("month").value);
@@ -85,13 +86,19 @@ function byForm(stage, form, root) {
     told(stage, root.dataset.units);
     stage.soon();
     if (stage.bow && stage.bows === null) {
-      const answer = await fetch(`${root.dataset.source}/bows`);
-      if (!answer.ok) return;
+      const state = field("solid-state");
+      state.textContent = state.dataset.reckoned;
+      const answer = await fetch(`${root.dataset.source}/bows`).catch(() => null);
+      state.textContent = answer?.ok ? "" : state.dataset.failed;
+      if (!answer?.ok) return;
       stage.bows = await answer.json();
       stage.soon();
     }
   });
-  told(stage, root.dataset.units);
+  // the address may name one part: …?part=1.2
+  field("only").value = new URLSearchParams(location.search).get("part") ?? "";
+  if (field("only").selectedIndex < 0) field("only").value = "";
+  form.dispatchEvent(new Event("input"));
 }
 
 function instead() {

@@ -76,6 +76,7 @@ export class Stage {
     this.piece = piece;
     [this.program, this.at] = program(gl);
     this.radius = Math.hypot(...minus(piece.high, piece.low)) / 2 || 1;
+    this.only = null;
     this.apart = 0;
     this.axis = null;
     this.cut = 0.5;
@@ -125,11 +126,25 @@ export class Stage {
     this.soon();
   }
 
-  takeApart(share) {
-    if (share === this.apart) return;
+  // Everything, or one part alone, of which the layers are taken apart then
+  get placed() {
+    if (this.only === null) return this.piece.placed;
+    return [this.piece.placed.find((one) => one.part === this.only)];
+  }
+
+  get loose() {
+    return this.piece.loose || this.only !== null;
+  }
+
+  show(only, apart) {
+    if (only === this.only && apart === this.apart) return;
     const was = this.middle;
-    this.apart = share;
+    const anew = only !== this.only;
+    this.only = only;
+    this.apart = apart;
     this.frame();
+    if (anew) this.centre = [...this.middle];
+    if (anew) return;
     this.centre = mixed(this.centre, minus(this.middle, was), 1);
   }
 
@@ -150,15 +165,15 @@ export class Stage {
   }
 
   // All corners of what is shown, where they stand now
-  *corners(of = this.piece.placed) {
+  *corners(of = this.placed) {
     for (const one of of) {
       const part = this.piece.parts[one.part];
-      const lifts = this.piece.loose ? part.bodies.map((body) => body.leaves) : [[0, 0, 0]];
+      const lifts = this.loose ? part.bodies.map((body) => body.leaves) : [[0, 0, 0]];
       for (const lift of lifts) {
         for (let n = 0; n < 8; n += 1) {
           const p = part.size.map((long, k) => (n & (1 << k) ? long : 0) + lift[k] * this.apart);
           const local = mixed(mixed(mixed(one.at, one.x, p[0]), one.y, p[1]), one.z, p[2]);
-          yield this.piece.loose ? local : mixed(local, one.apart, this.apart);
+          yield this.loose ? local : mixed(local, one.apart, this.apart);
         }
       }
     }
@@ -235,26 +250,26 @@ export class Stage {
     gl.uniform1f(at.pixel, scale);
     const nudge = (0.7 * 2 * this.half[1]) / size[1] / this.depth; // lines lie so much nearer than faces: 0.7 pixels
     const told = this.bodies.map((body) => [body, this.skin(body)]);
-    for (const [body, [faces]] of told) this.show(body, faces, gl.TRIANGLES, [...body.tone, 1], 0);
+    for (const [body, [faces]] of told) this.paint(body, faces, gl.TRIANGLES, [...body.tone, 1], 0);
     if (this.axis !== null) this.caps(told);
-    const opened = this.piece.loose && this.apart > 0;
+    const opened = this.loose && this.apart > 0;
     for (const [body, [, edges, under]] of told) {
-      this.show(body, edges, gl.LINES, INK, nudge);
-      if (opened) this.show(body, under, gl.LINES, INK, nudge);
+      this.paint(body, edges, gl.LINES, INK, nudge);
+      if (opened) this.paint(body, under, gl.LINES, INK, nudge);
     }
     this.frames += 1;
     canvas.dataset.frames = String(this.frames);
     this.numbers();
   }
 
-  show(body, { array, count }, how, tone, nudge) {
+  paint(body, { array, count }, how, tone, nudge) {
     const { gl, at } = this;
     gl.bindVertexArray(array);
     gl.uniform4fv(at.tone, tone);
     gl.uniform4f(at.window, ...this.half, this.depth, nudge);
     gl.uniform3fv(at.size, body.part.size);
     gl.uniform2fv(at.rise, this.rise(body));
-    for (const one of this.piece.placed) {
+    for (const one of this.placed) {
       if (one.part !== body.number) continue;
       const lift = body.body.leaves.map((way) => way * this.apart);
       const leaves = mixed(mixed(mixed([0, 0, 0], one.x, lift[0]), one.y, lift[1]), one.z, lift[2]);
@@ -262,7 +277,7 @@ export class Stage {
       gl.uniform3fv(at.ax, one.x);
       gl.uniform3fv(at.ay, one.y);
       gl.uniform3fv(at.az, one.z);
-      gl.uniform3fv(at.away, this.piece.loose ? leaves : one.apart.map((way) => way * this.apart));
+      gl.uniform3fv(at.away, this.loose ? leaves : one.apart.map((way) => way * this.apart));
       gl.drawArrays(how, 0, count);
     }
   }
@@ -281,7 +296,7 @@ export class Stage {
       gl.stencilFunc(gl.ALWAYS, 0, 255);
       gl.stencilOpSeparate(gl.FRONT, gl.KEEP, gl.KEEP, gl.DECR_WRAP);
       gl.stencilOpSeparate(gl.BACK, gl.KEEP, gl.KEEP, gl.INCR_WRAP);
-      for (const [body, [faces]] of bodies) this.show(body, faces, gl.TRIANGLES, [...body.tone, 0], 0);
+      for (const [body, [faces]] of bodies) this.paint(body, faces, gl.TRIANGLES, [...body.tone, 0], 0);
       gl.colorMask(true, true, true, true);
       gl.enable(gl.DEPTH_TEST);
       gl.stencilFunc(gl.NOTEQUAL, 0, 255);
@@ -324,8 +339,9 @@ export class Stage {
     if (list.hidden) return;
     const [right, up] = this.axes();
     const { clientWidth: wide, clientHeight: high } = this.canvas;
-    while (list.children.length < this.piece.placed.length) list.append(document.createElement("li"));
-    this.piece.placed.forEach((one, n) => {
+    while (list.children.length < this.placed.length) list.append(document.createElement("li"));
+    while (list.children.length > this.placed.length) list.lastChild.remove();
+    this.placed.forEach((one, n) => {
       const all = [...this.corners([one])];
       const middle = all.reduce((so, corner) => mixed(so, corner, 1 / all.length), [0, 0, 0]);
       const off = minus(middle, this.centre);
