@@ -90,6 +90,9 @@ def plan(
 def check(
     job: JobFile,
     as_json: Annotated[bool, typer.Option("--json", help="Findings as JSON on standard output.")] = False,
+    tried: Annotated[
+        bool, typer.Option("--try", help="Try every remedy that names entries of the job, and rank them.")
+    ] = False,
     materials: Materials = None,
     units: Units = "mm",
 ) -> None:
@@ -99,7 +102,7 @@ def check(
     """
     from evenface.interfaces.checking import check_and_show
 
-    raise typer.Exit(check_and_show(job, as_json, materials, units))
+    raise typer.Exit(check_and_show(job, as_json, materials, units, tried))
 
 
 @app.command()

@@ -111,14 +111,15 @@ def ranked(
     One whose money is not known stands behind those of the same worth whose money is. One that cannot be
     applied, or changes nothing, is left out.
     """
-    before = sketch(opened)
+    memory = Memory()
+    before = sketch(opened, memory=memory)
     laid_out = _quick(before)
     tried = []
     for remedy in dict.fromkeys(remedies):
         if not remedy.changes:
             continue
         try:
-            after = sketch(changed(opened, remedy.changes, text))
+            after = sketch(changed(opened, remedy.changes, text), memory=memory)
         except EvenfaceError:
             continue
         tried.append((remedy, effect_of(before, after, laid_out)))
