@@ -348,3 +348,20 @@ def test_the_pages_on_a_screen_are_those_of_the_paper(corner):
     pages = letter_pngs("Offer", offered.head, offer_blocks(offered, drawn))
     assert len(pages) == len(PdfReader(io.BytesIO(offer_pdf(offered, drawn))).pages)
     assert all(page.startswith(b"\x89PNG") for page in pages)
+
+
+def test_a_piece_that_stands_as_a_whole_is_drawn_as_one_and_the_address_can_be_copied(tmp_path):
+    from pathlib import Path
+
+    from evenface.interfaces.offering import offered_of
+
+    opened = open_with_all(Path("examples/wall-cupboard.toml"))
+    result = plan(opened, budget_s=0.1)
+    terms = prices_for(opened)
+    offered = offered_of(opened, result, terms, price_job(opened, result, terms), "0001")
+    text = text_of(offer_pdf(offered, pictures_of(result)))
+    assert "from the front" in text
+    assert "from the right" in text
+    assert "plan, show face up" not in text
+    assert "workshop@hestelund.example" in text
+    assert text.count("solid ") <= 2  # solid parts stand together, by their wood

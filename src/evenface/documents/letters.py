@@ -7,12 +7,13 @@ from datetime import date
 
 from evenface.documents.money_text import day_text
 from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture
-from evenface.documents.setting import plain, set_pdf, set_pictures, shortened, table_data
+from evenface.documents.setting import BREAK, plain, set_pdf, set_pictures, shortened, table_data
 from evenface.documents.tables import Table
 from evenface.piece.price_records import Maker
 from evenface.words import ENGLISH, Manner, Said, say
 
 TEMPLATE = "letter.typ"
+LONGEST_LINE = 60
 type Block = dict[str, object]
 
 
@@ -55,10 +56,10 @@ def letter_data(title: str, head: Letterhead, blocks: Iterable[Block], manner: M
         "title": plain(word(title)),
         "job": plain(head.job),
         "short_job": shortened(plain(head.job), 60),
-        "maker": [plain(line) for line in (maker.name, *maker.address, maker.contact) if line],
+        "maker": [_to_copy(line) for line in (maker.name, *maker.address, maker.contact) if line],
         "client": [plain(line) for line in (head.client, *head.client_address) if line],
         "facts": [[word("number"), head.number], [word("date"), day_text(head.day, manner)]],
-        "foot": plain("  ·  ".join(line for line in foot if line)),
+        "foot": "  ·  ".join(_to_copy(line) for line in foot if line),
         "words": {"page": word("page"), "of": word("of"), "draft": word("DRAFT")},
         "draft": head.draft,
         "date": [head.day.year, head.day.month, head.day.day],
@@ -108,6 +109,11 @@ def ticks(lines: Sequence[str], manner: Manner) -> Block:
 
 def new_page() -> Block:
     return {"kind": "page"}
+
+
+def _to_copy(line: str) -> str:
+    """An address that can be copied out of the page: nothing hidden in it, as long as it fits on a line."""
+    return plain(line) if len(line) > LONGEST_LINE else plain(line).replace(BREAK, "")
 
 
 def _picture(picture: Picture) -> Block:

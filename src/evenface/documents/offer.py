@@ -124,11 +124,22 @@ def offer_blocks(offered: Offered, drawn: Pictures, manner: Manner = ENGLISH) ->
 
 
 def _drawings(sketch: Sketch, drawn: Pictures, manner: Manner) -> Iterator[Block]:
-    """The plan of each part under the name of its piece; one for parts that are alike."""
+    """A piece that stands as a whole in its views; else the plan of each part, one for parts that are alike."""
     yield new_page()
+    whole = {
+        one.piece.name: drawn.wholes[number]
+        for number, one in enumerate(sketch.constructions, start=1)
+        if drawn.wholes.get(number)
+    }
     before = ""
     for alike in alike_parts(sketch):
         made = drawn.panels.get(alike[0].id, ())
+        if alike[0].piece in whole:
+            if alike[0].piece != before:
+                yield heading(alike[0].piece, manner)
+                yield pictures(whole[alike[0].piece][:2])
+                before = alike[0].piece
+            continue
         if not made:
             continue
         if alike[0].piece != before:

@@ -17,7 +17,8 @@ from evenface.errors import EvenfaceError
 
 TEMPLATES: Final = Path(__file__).parent / "templates"
 _LONGEST_WORD: Final = 18
-_BREAK: Final = "\u200b"
+BREAK: Final = "\u200b"
+"""Where a very long word may be broken; nothing is seen of it."""
 
 
 class SettingError(EvenfaceError):
@@ -73,7 +74,7 @@ def plain(text: str) -> str:
 def _breakable(word: str) -> str:
     if len(word) <= _LONGEST_WORD:
         return word
-    return _BREAK.join(word[start : start + 6] for start in range(0, len(word), 6))
+    return BREAK.join(word[start : start + 6] for start in range(0, len(word), 6))
 
 
 def shortened(text: str, most: int) -> str:
