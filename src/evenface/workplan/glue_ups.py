@@ -98,7 +98,7 @@ def bodies_of(piece: PieceToMake) -> tuple[Body, ...]:
     for nodes in groups:
         own = [seam for seam in rigid if seam.receiver in nodes]
         held = [seam for seam in captive if seam.receiver in nodes]
-        ups = tuple(_glue_ups(own, held, open_min(piece.glue)))
+        ups = tuple(_glue_ups(piece, own, held, open_min(piece.glue)))
         bodies.append(Body(_name(piece, nodes), nodes, ups, _volume(piece, nodes)))
     largest = max(bodies, key=lambda body: body.volume_mm3, default=None)
     return tuple(sorted(bodies, key=lambda body: body is not largest))
@@ -114,22 +114,47 @@ def joined(seams: Iterable[Seam]) -> list[frozenset[Node]]:
     return [frozenset(group) for group in groups]
 
 
-def _glue_ups(own: Sequence[Seam], held: Sequence[Seam], window: float) -> Iterator[GlueUp]:
+def _glue_ups(
+    piece: PieceToMake, own: Sequence[Seam], held: Sequence[Seam], window: float
+) -> Iterator[GlueUp]:
     """Rounds of joints from the inside outwards, joined while one person can close them, else divided."""
     stages: list[list[Seam]] = []
     for stage in _rounds(own):
-        if stages and closing_min([*stages[-1], *stage]) <= window:
-            stages[-1] += stage
-        elif closing_min(stage) / MOST_PEOPLE <= window:
-            stages.append(list(stage))
-        else:
-            stages += _divided(stage)
+        tied = {node for before in stages for seam in before for node in seam.nodes}
+        for part in _frames(piece, stage, tied) if closing_min(stage) > window else [stage]:
+            if stages and closing_min([*stages[-1], *part]) <= window:
+                stages[-1] += part
+            elif closing_min(part) / MOST_PEOPLE <= window:
+                stages.append(list(part))
+            else:
+                stages += _divided(part)
     for number, stage in enumerate(stages):
         later = {node for after in stages[number + 1 :] for seam in after for node in seam.nodes}
         dry = tuple(seam for seam in held if _closes(seam, held, later))
         minutes = closing_min(stage, len({seam.enters for seam in dry}))
         yield GlueUp(tuple(stage), dry, minutes, 1 if minutes <= window else MOST_PEOPLE)
         held = [seam for seam in held if seam not in dry]
+
+
+def _frames(piece: PieceToMake, stage: Sequence[Seam], tied: set[Node]) -> list[list[Seam]]:
+    """Flat frames first, then what joins them: the joints by the way the parts run that enter, shorter ones first.
+
+    tied : parts that are held together already, as two aprons by their bearers; they join the frames at last.
+    Only where every receiving part, as a leg, takes up parts from two sides; else all in one.
+    """
+    ways: dict[tuple[float, ...], list[Seam]] = {}
+    sizes = sizes_of(piece)
+    for seam in stage:
+        run = placement_of(piece.arranged, seam.enters).x_axis.vector
+        ways.setdefault(tuple(abs(one) for one in run), []).append(seam)
+    receivers = {seam.receiver for seam in stage}
+    if any({seam.receiver for seam in way} != receivers for way in ways.values()):
+        return [list(stage)]
+
+    def turn(way: list[Seam]) -> tuple[bool, float]:
+        return any(seam.enters in tied for seam in way), max(sizes[seam.enters[0]][0] for seam in way)
+
+    return sorted(ways.values(), key=turn)
 
 
 def _closes(seam: Seam, held: Sequence[Seam], later: set[Node]) -> bool:
