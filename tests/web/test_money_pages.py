@@ -52,6 +52,14 @@ def test_a_price_that_cannot_be_is_refused(screens, glaze, typed):
     assert screens.store.job(1).text == glaze.text
 
 
+@pytest.mark.parametrize("typed", ["100 %", "-5 %", "20", "nan"])
+def test_a_margin_of_all_of_it_or_below_nothing_is_refused(screens, glaze, typed):
+    answer = screens.send("/jobs/1/price", {"version": "0", "price.margin": typed})
+    assert answer.status_code == 422
+    assert "share" in unescape(answer.text)
+    assert screens.store.job(1).text == glaze.text
+
+
 def test_a_decimal_comma_is_a_point_in_the_file(screens, glaze):
     screens.send("/jobs/1/price", {"version": "0", "price.rate.hourly": "560,5"})
     assert tomllib.loads(screens.store.job(1).text)["price"]["rate"]["hourly"] == 560.5
