@@ -232,6 +232,9 @@ def _chains(framed: Framed, sizes: FrameSizes) -> Iterator[Chain]:
         ("height over the frame", Axis.UP, RAIL, 1, framed.height_mm),
     ):
         solid = sizes.inset_mm[way] - sizes.gap_mm
+        seen = (framed.frame.width, framed.frame.rail_width or framed.frame.width)[way]
+        in_sight = ((member, seen), ("clear", total - 2 * seen), (member, seen))
+        yield Chain(name.replace("over the frame", "in sight"), axis, in_sight, total)
         yield Chain(
             name,
             axis,
