@@ -333,8 +333,9 @@ class Panel:
     use : top, shelf, door, front, side, panel; sets which limits of use apply.
     show_face : "top"; a panel whose underside shows is written turned over.
     run : name of the matched run it belongs to. same_sheet : name of the set whose sheets of one material all
-    come from one sheet; same_batch of one whose sheets come from one batch. seams_mm : where facing and carrier may be joined, measured along the longer way; empty
-    leaves it to the rules, None forbids it. climates : kinds of room at top and bottom face.
+    come from one sheet; same_batch of one whose sheets come from one batch.
+    seams_mm : where facing and carrier may be joined, measured along the longer way; empty leaves it to the
+    rules, None forbids it. climates : kinds of room at top and bottom face.
     """
 
     name: str
