@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 from documents.glaze_room import BENCH, DOOR, SHELF, piece, result_of
 
+from evenface.documents.alike_cards import alike_together
 from evenface.documents.bench_cards import _wait_text, bench_cards_pdf, cards_data, whole_cards
 from evenface.documents.glue_pages import glue_page
 from evenface.words import ENGLISH, say
@@ -88,7 +89,7 @@ def test_clamps_are_drawn_as_many_as_are_said_and_far_too_many_are_not(papers):
 
 
 def test_four_cards_a_page_or_one_and_the_standing_line_before_the_care_sheets(papers):
-    count = len(cards_data(*papers)["cards"])
+    count = len(alike_together(cards_data(*papers)["cards"]))
     four, one = text_of(bench_cards_pdf(*papers)), text_of(bench_cards_pdf(*papers, per_page=1))
     cards = [page for page in four if any(word in page for word in ON_CARDS)]
     assert len(cards) == -(-count // 4)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any, Final, Literal
 
+from evenface.documents.alike_cards import alike_together
 from evenface.documents.glue_pages import glue_page, short_lines
 from evenface.documents.moments import moment_text
 from evenface.documents.setting import plain, set_pdf
@@ -29,6 +30,9 @@ _WORDS: Final = {
 _MOST_SET: Final = 640
 _USUAL_WARNING: Final = 350
 """Characters of settings on a quarter page, with some for each line's end; of cautions that leave room for them."""
+_LINE_END: Final = 20
+_SQUEEZED: Final = 110
+"""Settings a little longer than that stay on the card in smaller letters: a card for one line is no help."""
 _LEAST_WAIT_H: Final = 0.1
 """Contact glue holds at once: no wait worth a line."""
 
@@ -45,11 +49,10 @@ def bench_cards_pdf(
 ) -> bytes:
     """The cards of a job in the order of its calendar, as PDF; the same input gives the same bytes.
 
-    parts : name of each part by its id. care : care lines by the name of the piece.
+    Alike steps share a card. parts : name of each part by its id. care : care lines by the name of the piece.
     """
-    return set_pdf(
-        "cards.typ", cards_data(job, plan, parts, cards, care, day, per_page, manner), manner.language
-    )
+    data: dict[str, Any] = cards_data(job, plan, parts, cards, care, day, per_page, manner)
+    return set_pdf("cards.typ", data | {"cards": alike_together(data["cards"], manner)}, manner.language)
 
 
 def cards_data(
@@ -123,12 +126,12 @@ def whole_cards(cards: Sequence[Mapping[str, Any]]) -> dict[str, Mapping[str, An
 def _room_for(settings: Sequence[Said], manner: Manner, warned: int = 0) -> int:
     """How many of these sentences the step's own card takes, beside so many characters of caution; the rest follow on
     a card behind it."""
-    total = max(0, warned - _USUAL_WARNING)
-    for number, line in enumerate(settings):
-        total += len(say(line, manner)) + 20
-        if total > _MOST_SET:
-            return number
-    return len(settings)
+    long = [len(say(line, manner)) + _LINE_END for line in settings]
+    room = _MOST_SET - max(0, warned - _USUAL_WARNING)
+    for number in range(len(long)):
+        if sum(long[: number + 1]) > room:
+            return number if sum(long) > room + _SQUEEZED else len(long)
+    return len(long)
 
 
 def _more_settings(card: Mapping[str, object], settings: Sequence[Said], manner: Manner) -> dict[str, object]:
@@ -171,6 +174,8 @@ def _card(
             manner,
         ),
         "tools": ", ".join(say(one, manner) for one in step.tools),
+        "minutes": round(step.hand_minutes.total),
+        "alike": [],
     }
 
 

@@ -97,7 +97,7 @@ def plan_steps(
         (out / DAYS_FILE).write_bytes(calendar_ics(opened.job.name, plan, names, planner.first, day, manner))
         papers = write_papers(out, opened, constructions, care, planner.first, manner)
         console.print(
-            f"Written to {escape(str(out / CARDS_FILE))}: {len(plan.placed)} cards and the care sheets; "
+            f"Written to {escape(str(out / CARDS_FILE))}: cards for {len(plan.placed)} steps and the care sheets; "
             f"{DAYS_FILE} for a calendar program; {' and '.join(papers)} for the client."
         )
     stopped = any(one.severity is Severity.STOP for one in every)
