@@ -239,7 +239,7 @@ def test_two_usual_clamps_at_the_ends_of_a_caul():
 
 
 def test_clamps_closed_at_once_are_those_of_all_corners():
-    # bed of 92 × 17.6 mm at 1.45 N/mm² = 2.3 kN: two clamps by force and as the least
+    # bed of 92 × 17.6 mm at 1.2 N/mm² = 1.94 kN: two clamps by force and as the least
     (card,) = cards_of(cornered("block"), Work.GLUE_CORNERS)
     assert card.clamps == card.clamping.count
     both = (
@@ -252,7 +252,7 @@ def test_clamps_closed_at_once_are_those_of_all_corners():
 
 
 def test_clamps_on_an_insert_are_those_its_card_names():
-    # bed of 120 × 40 mm = 4800 mm², ash at 1.45 N/mm² = 6.96 kN: four clamps of 1.9 kN
+    # bed of 120 × 40 mm = 4800 mm², ash at 1.2 N/mm² = 5.76 kN: four clamps of 1.9 kN
     (card,) = cards_of(by_hand.panel(inserts=(insert("pull", "before facing", 60.0),)), Work.GLUE_INSERT)
     assert (card.clamps, math.ceil(card.force_n / 1900.0)) == (4, 4)
     assert "4 clamps" in say(card.means[0])

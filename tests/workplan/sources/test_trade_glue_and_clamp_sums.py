@@ -11,9 +11,10 @@ import pytest
 
 from evenface.materials import load_catalogue
 from evenface.materials.rules import rule
+from evenface.words import said
 from evenface.workplan.clamps import CLAMP_N, clamp_strip, crown_mm, force_n
-from evenface.workplan.glue_amounts import grams
-from evenface.workplan.glue_pace import SPREAD_M2_PER_H
+from evenface.workplan.glue_amounts import grams, line_of
+from evenface.workplan.glue_pace import SPREAD_M2_PER_H, pace
 
 
 @pytest.mark.parametrize(
@@ -76,3 +77,35 @@ def test_amount_of_contact_glue():
 def test_time_to_spread():
     """MEMORY: at 10 m² an hour 1.5 m² on two faces take 18 min, printed as about 20."""
     assert 1.5 * 2 * 60.0 / SPREAD_M2_PER_H.nominal == pytest.approx(18.0)
+
+
+def test_a_strip_on_ash_by_hand():
+    """DERIVED: 730 × 21 mm at 1.2 N/mm² = 18.396 kN = 9.7, so ten clamps; 4.9 by spacing, 730/143 = 5.1 by spread.
+
+    q = 25.2 N/mm over 600 mm, I = 50·100³/12: 5·25.2·600⁴ / (384·12000·4.1667e6) = 1.633e13/1.92e13 = 0.85 mm.
+    """
+    made = clamp_strip(730.0, 21.0, 1.2, 12_000.0, 14.0)
+    assert made.force_n == pytest.approx(18_396.0)
+    assert (made.count, made.decided_by, made.spacing_mm) == (10, "force", 73.0)
+    assert made.crown_mm == pytest.approx(0.8505, abs=0.0005)
+    assert made.caul_end_n == pytest.approx(7560.0)
+
+
+def test_a_thin_strip_is_decided_by_the_spread_of_its_clamps():
+    """DERIVED: 1180 × 18 at 0.6 N/mm² = 12.74 kN = 7; 8 by spacing; 1180 / (35 + 2·(40 + 8)) = 9.01, so ten."""
+    made = clamp_strip(1180.0, 18.0, 0.6, 12_000.0, 8.0)
+    assert (made.count, made.decided_by) == (10, "spread")
+
+
+def test_amounts_of_two_faces_by_hand():
+    """DERIVED: 0.84 m² of white glue at 110 g/m² on two faces, × 1.1: 203.3 g; contact at 115 on both: 139.2 g."""
+    catalogue = load_catalogue()
+    assert 2 * grams(0.84, catalogue.glue("pva-d3").spread.nominal) == pytest.approx(203.28)
+    assert 2 * grams(0.55, catalogue.glue("contact-water").spread.nominal) == pytest.approx(139.15)
+
+
+def test_time_for_two_faces_by_hand():
+    """DERIVED: 2 × 0.9 m² at 10 m²/h are 10.8 min, and 5 min to close the press: 15.8 min."""
+    glue = load_catalogue().glue("pva-d3")
+    faces = tuple(line_of(said("face"), 0.9, glue) for _ in range(2))
+    assert pace(glue, faces, 0.0, 5.0).needs_min == pytest.approx(15.8)
