@@ -22,9 +22,12 @@ NONE = (
 )
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """One Chromium for all; every test opens its own context."""
+    """One Chromium for a file of tests; every test opens its own context.
+
+    No longer than that: as long as it is there its event loop runs in this thread, and other tests need their own.
+    """
     with sync_playwright() as playwright:
         own = next((found for name in NAMES if (found := shutil.which(name))), None)
         try:
