@@ -19,13 +19,20 @@ _IN_PAGES: Final = re.compile(r"""\bt\(\s*(?:"([^"]+)"|'([^']+)')""")
 def texts_of(source: Path) -> dict[str, str]:
     """Texts by the file they stand in first, in the order of the files. source : folder of the package."""
     found: dict[str, str] = {}
-    for file in sorted(source.rglob("*.py")):
+    for file in sorted(
+        one for one in source.rglob("*.py") if "store" not in one.parts
+    ):  # tables of SQL there
         for text in _said_in(ast.parse(file.read_text(encoding="utf-8"))):
             found.setdefault(text, str(file.relative_to(source)))
     for file in sorted(source.rglob("*.html")):
         for double, single in _IN_PAGES.findall(file.read_text(encoding="utf-8")):
             found.setdefault(double or single, str(file.relative_to(source)))
-    return {text: place for text, place in found.items() if re.search("[A-Za-z]{2}", text)}
+    return {text: place for text, place in found.items() if re.search("[A-Za-z]{2}", bare(text))}
+
+
+def bare(template: str) -> str:
+    """A template without its fields: where no letter is left there is nothing to translate."""
+    return re.sub(r"\{[^}]*\}", "", template)
 
 
 def _said_in(tree: ast.Module) -> Iterator[str]:

@@ -8,6 +8,7 @@ from evenface.interfaces.web.adding import FEATURES, add_feature, features_of, r
 from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.pages import part_of_page
 from evenface.interfaces.web.site import Asked, Site
+from evenface.words import said, say
 
 
 def add(site: Site, asked: Asked) -> Response:
@@ -17,7 +18,9 @@ def add(site: Site, asked: Asked) -> Response:
     one, panel = part_of_page(view, asked)
     values: dict[str, Any] = {"job": job, "part": one, "features": FEATURES}
     values |= {"known": features_of(view, panel.origin), "origin": panel.origin}
-    return site.page("add.html", asked, title=f"Add to {one.name}", **values)
+    return site.page(
+        "add.html", asked, title=say(said("Add to {part}", part=one.name), asked.manner), **values
+    )
 
 
 @changing

@@ -95,7 +95,8 @@ class _Form:
         at, shared = self.owner("profile")
         shapes = ("round-over", "chamfer", "bevel under", "cove", "thumbnail", "stepped", "free")
         for number, profile in enumerate(self.panel.panel.profiles):
-            name = f"Profile {number + 1}" if len(self.panel.panel.profiles) > 1 else "Profile"
+            name = self.manner.translate("Profile")
+            name += f" {number + 1}" if len(self.panel.panel.profiles) > 1 else ""
             rows: list[tuple[str, str, str, tuple[str, ...]]] = [("shape", "shape", CHOICE, shapes)]
             given = (
                 ("radius", profile.radius_mm),
@@ -109,7 +110,9 @@ class _Form:
                 if value is None:  # the only profile may be written without a list
                     value = _found(self.written, f"{at}.profile.{key}")
                 shown, needed = self.shown(value, kind), key in _NEEDED
-                yield Entry(path, f"{name}, {word}", shown, kind, "", choices, shared, needed)
+                yield Entry(
+                    path, f"{name}, {self.manner.translate(word)}", shown, kind, "", choices, shared, needed
+                )
 
     def features(self) -> Iterator[Entry]:
         """Cut-outs and grips that are written, by the figures they have."""
@@ -124,7 +127,13 @@ class _Form:
                     value = _found(self.written, path)
                     if value is not None:
                         shown = self.shown(value, LENGTH)
-                        yield Entry(path, f"{word} {name}, {label}", shown, LENGTH, shared=shared)
+                        yield Entry(
+                            path,
+                            f"{self.manner.translate(word)} {name}, {self.manner.translate(label)}",
+                            shown,
+                            LENGTH,
+                            shared=shared,
+                        )
 
     def layers(self) -> Iterator[Entry]:
         """What the part is built of; it is the build-up's and changes every part built so."""

@@ -22,6 +22,7 @@ from evenface.interfaces.web.flatness import (
 from evenface.interfaces.web.pages import part_of_page, remedy_of
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn
 from evenface.parts import Part
+from evenface.words import said, say
 
 
 def flat(site: Site, asked: Asked) -> Response:
@@ -37,8 +38,9 @@ def flat(site: Site, asked: Asked) -> Response:
         for part in view.sketch.parts
         if year_of(view, part.id) is not None
     ]
+    title = say(said("Flat through the year: {part}", part=one.name), asked.manner)
     return site.page(
-        "flat.html", asked, title=f"Flat through the year: {one.name}", job=job, part=one, parts=parts,
+        "flat.html", asked, title=title, job=job, part=one, parts=parts,
         picture=drawn(year_scene(panel, year, asked.manner)), months=month_table(year, asked.manner),
         notes=flat_notes(year, asked.manner), caution=CAUTION,
     )  # fmt: skip
@@ -57,7 +59,7 @@ def backers(site: Site, asked: Asked) -> Response:
     if state == "done":
         values["table"] = backers_shown(task.value, name, view.sketch.job.currency, asked.manner)
     page = "backers_live.html" if asked.live else "backers.html"
-    return site.page(page, asked, title=f"Backers: {one.name}", **values)
+    return site.page(page, asked, title=say(said("Backers: {part}", part=one.name), asked.manner), **values)
 
 
 @changing

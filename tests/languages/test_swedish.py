@@ -1,0 +1,120 @@
+"""Swedish: nothing is left in English, no value is lost on the way, numbers read as they do there."""
+
+import os
+import re
+from pathlib import Path
+from string import Formatter
+
+import pytest
+from languages.recorded import recording, speak_pages, speak_papers
+from starlette.testclient import TestClient
+
+from evenface.interfaces.web.app import build_app
+from evenface.languages import LANGUAGES, UnknownLanguage, manner_for, sentences_of
+from evenface.languages.gathering import bare, texts_of
+from evenface.store import JobStore
+from evenface.words import said, say
+
+SOURCE = Path(__file__).parents[2] / "src" / "evenface"
+SWEDISH = manner_for("sv")
+SPOKEN = ("glaze-room", "lined-tray")
+"""Examples whose every paper and page is spoken through; EVENFACE_SPEAK_ALL=1 takes all of them."""
+NAMES = re.compile(
+    r"[a-z0-9]+(-[a-z0-9.]+)+|[\d\s.,×x:%–-]*|(mm|m|kg|h|N|cm|m²|m³|°C|in)|R|Ø|A[34]|Letter|CSV|PDF|SVG|DXF|XLSX|PVA|MDF|HPL|urea|hide|epoxy"
+)
+"""Keys of materials, figures, and words that are the same in both languages."""
+
+
+def fields(template):
+    return sorted((name, spec) for _, name, spec, _ in Formatter().parse(template) if name is not None)
+
+
+def own_names():
+    """What the maker wrote in the examples: names of jobs, pieces, parts, runs."""
+    examples = SOURCE.parents[1] / "examples"
+    texts = " ".join(file.read_text(encoding="utf-8") for file in examples.glob("*.toml"))
+    return set(re.findall(r'"([^"\n]+)"', texts))
+
+
+def test_every_text_of_the_source_has_its_translation():
+    known = sentences_of("sv")
+    missing = {
+        text: place
+        for text, place in texts_of(SOURCE).items()
+        if text not in known and not NAMES.fullmatch(text)
+    }
+    assert not missing, f"{len(missing)} texts have no Swedish; the first: {list(missing.items())[:5]}"
+
+
+def test_no_translation_loses_or_invents_a_value():
+    wrong = [text for text, told in sentences_of("sv").items() if fields(text) != fields(told)]
+    assert wrong == []
+
+
+def test_no_translation_is_left_over():
+    """Sentences that nothing says any more are taken out; short words may be put together of others."""
+    source = "\n".join(
+        file.read_text(encoding="utf-8")
+        for kind in ("*.py", "*.html", "*.toml")
+        for file in SOURCE.rglob(kind)
+    )
+    plain = re.sub(r"\\(.)", r"\1", source)
+    gone = [text for text in sentences_of("sv") if text not in plain and '"' not in text and len(text) > 60]
+    joined = re.sub(r'"\s*\n\s*f?"', "", plain)
+    assert [text for text in gone if text not in joined] == []
+
+
+def test_every_paper_and_page_is_spoken_in_it(tmp_path, monkeypatch):
+    monkeypatch.setenv("EVENFACE_HOME", str(tmp_path / "data"))
+    names = SPOKEN if not os.environ.get("EVENFACE_SPEAK_ALL") else None
+    own = own_names()
+    with recording("sv", monkeypatch) as record:
+        speak_papers(record, tmp_path, *([names] if names else []))
+        pages = speak_pages(record, tmp_path, "sv", *([names] if names else []))
+    assert len(pages) > 20
+    already = {
+        told.lower() for told in sentences_of("sv").values()
+    }  # a title put together from what was said
+    lacked = {
+        text: place
+        for text, place in record.lacked.items()
+        if re.search("[A-Za-z]", bare(text))
+        and text not in own
+        and not NAMES.fullmatch(text)
+        and not all(piece.strip().lower() in already for piece in text.split(","))
+        and not re.search("[åäöÅÄÖ]", text)  # put together of what was said already
+        and not any(one in text for one in own if len(one) > 3)
+    }
+    assert not lacked, f"{len(lacked)} texts were said in English; the first: {list(lacked.items())[:30]}"
+
+
+def test_numbers_and_lengths_have_a_comma():
+    assert say(said("{width:mm}", width=12.5), SWEDISH) == "12,5 mm"
+    assert say(said("{share:percent}", share=0.075), SWEDISH) == "7,5 %"
+    assert say(said("{number}", number=0.25), SWEDISH) == "0,25"
+    assert say(said("{width:mm}", width=12.7), manner_for("sv", "inch")) == "1/2 in"
+
+
+def test_a_language_nobody_speaks_is_refused_and_names_those_there_are():
+    with pytest.raises(UnknownLanguage, match="en, sv"):
+        manner_for("xx")
+    assert set(LANGUAGES) == {"en", "sv"}
+
+
+def test_a_reader_whose_browser_wishes_swedish_gets_it_and_may_change(tmp_path):
+    store = JobStore(tmp_path)
+    home = "http://127.0.0.1:8000"
+    client = TestClient(build_app(store), base_url=home, headers={"Origin": home}, follow_redirects=False)
+    assert '<html lang="sv">' in client.get("/", headers={"Accept-Language": "sv-SE,sv;q=0.9"}).text
+    assert '<html lang="en">' in client.get("/", headers={"Accept-Language": "fr"}).text
+    client.post("/language", data={"language": "sv", "back": "/"})
+    assert '<html lang="sv">' in client.get("/").text
+    client.post("/language", data={"language": "en", "back": "/"})
+    assert '<html lang="en">' in client.get("/", headers={"Accept-Language": "sv"}).text
+    store.close()
+
+
+def test_materials_have_their_swedish_names_and_other_texts_stay_as_they_are():
+    assert say(said("{title}", title="Birch plywood 6.5 mm"), SWEDISH) == "Björkplywood 6,5 mm"
+    assert say(said("{title}", title="Ottoline's bench"), SWEDISH) == "Ottoline's bench"
+    assert SWEDISH.name("High-pressure laminate, vertical, 0.7 mm") == "Högtryckslaminat, vertikalt, 0,7 mm"
