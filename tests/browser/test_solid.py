@@ -196,6 +196,20 @@ def test_a_panel_without_a_back_is_seen_to_bow(context: BrowserContext, tmp_path
         app.kill()
 
 
+def test_swedish_and_inch(context: BrowserContext, cupboard: Served):
+    """170 mm of 340 are 6.69 in, with the comma of the language."""
+    context.add_cookies(
+        [{"name": "evenface_units", "value": "inch", "url": cupboard.root},
+         {"name": "evenface_language", "value": "sv", "url": cupboard.root}]
+    )  # fmt: skip
+    page, watch = watched(context)
+    solid_page(page, cupboard)
+    page.check("input[name=axis][value='1']")
+    assert page.locator("#cut-told").inner_text() == "6,69 in"
+    assert page.get_by_label("Ta isär").is_visible()
+    watch.clean()
+
+
 def test_without_webgl_the_piece_is_drawn(context: BrowserContext, cupboard: Served):
     context.add_init_script("HTMLCanvasElement.prototype.getContext = () => null")
     page, watch = watched(context)

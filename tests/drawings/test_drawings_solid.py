@@ -267,3 +267,28 @@ def test_boxes_keep_their_places_and_volumes(given_boxes):
         assert volume(piece.parts[n]) == pytest.approx(
             (high[0] - low[0]) * (high[1] - low[1]) * (high[2] - low[2])
         )
+
+
+WIDTHS = st.tuples(*(st.sampled_from((0.0, 3.0, 8.0, 21.0)) for _ in Side))
+
+
+@given(
+    st.integers(120, 900),
+    st.integers(90, 500),
+    WIDTHS,
+    st.sampled_from(Meeting),
+    st.sampled_from((2.0, 5.0, 7.0)),
+)
+@settings(max_examples=20)
+def test_a_panel_chamfered_all_round_is_a_frustum_on_a_box(length, width, wide, meeting, leg):
+    """Whatever the edging, deeper or shallower than the chamfer: ∫ (L − 2t)(W − 2t) dt over the leg, box below."""
+    panel = built(
+        Panel("top", 1, float(length), float(width), "", edges=edges(wide, meeting),
+              profiles=(Profile(ALL_SIDES, "chamfer", height_mm=leg),))
+    )  # fmt: skip
+    part = solid_of(alone(panel)).parts[0]
+    for mesh in skins(part):
+        check_closed(mesh)
+    above = length * width * leg - (length + width) * leg**2 + 4 * leg**3 / 3
+    expected = length * width * (panel.thickness_mm - leg) + above
+    assert volume(part) == pytest.approx(expected, rel=1e-3)

@@ -1,13 +1,10 @@
 """What is known of a job, for programs: sizes, findings, remedies, drawings, layouts, papers, price, steps, rack."""
 
-from datetime import date
 from typing import Final, cast
 
 from starlette.responses import Response
 
 from evenface.documents.display import sentence
-from evenface.documents.files import papers
-from evenface.documents.pictures import pictures_of
 from evenface.documents.result_file import FindingEntry, PartEntry, ResultFile
 from evenface.documents.result_json import finding_entries, part_entries, result_text
 from evenface.drawings import Scene, build_up_of, distinct_sides, plan_of, section_of, to_svg
@@ -20,6 +17,7 @@ from evenface.interfaces.web.desk import Trial, View
 from evenface.interfaces.web.keeping import keep_changes
 from evenface.interfaces.web.making import making
 from evenface.interfaces.web.money import priced
+from evenface.interfaces.web.papers import PACKET, Papers
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.result import Result
 from evenface.store import KeptJob, Stale
@@ -177,9 +175,10 @@ def result(site: Site, call: Call) -> Response:
 
 def packet(site: Site, call: Call) -> Response:
     """The packet for the bench."""
-    known = _planned(site, call)
-    made = papers(known, pictures_of(known, call.manner), date.today(), call.manner)
-    return Response(made["packet.pdf"], media_type="application/pdf")
+    _planned(site, call)
+    job = call.job(site)
+    made = Papers(site, job, site.desk.look(job, flat=False), call.manner)
+    return Response(made.content(PACKET), media_type="application/pdf")
 
 
 def price(site: Site, call: Call) -> s.PriceAnswer:

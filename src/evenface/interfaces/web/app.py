@@ -16,6 +16,7 @@ from evenface.interfaces.web import (
     making_pages,
     money_pages,
     pages,
+    paper_pages,
     piece_pages,
     solid_pages,
     starting_pages,
@@ -44,8 +45,6 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     (POST, "/jobs/{job}/keep", actions.keep_remedy),
     (GET, "/jobs/{job}/cutting", pages.cutting),
     (POST, "/jobs/{job}/cutting", actions.plan_again),
-    (GET, "/jobs/{job}/paper", pages.paper),
-    (GET, "/jobs/{job}/paper/{name:path}", pages.paper_file),
     (GET, "/jobs/{job}/text", actions.text_page),
     (POST, "/jobs/{job}/text", actions.edit_text),
     (POST, "/jobs/{job}/file", actions.to_file),
@@ -59,6 +58,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *adding_pages.ROUTES,
     *solid_pages.ROUTES,
     *piece_pages.ROUTES,
+    *paper_pages.ROUTES,
 )
 
 

@@ -36,3 +36,8 @@ class Kept:
                 with self._lock:
                     self._doors.pop(key, None)
         return made
+
+    def known(self, key: Hashable) -> Any:
+        """What is kept under the key, None where nothing is; nothing is made."""
+        with self._lock:
+            return self._made.get(key)

@@ -25,11 +25,14 @@ HOURS_A_DAY: Final = 7.0
 class Planned:
     """The plan, and the words of each card by its step.
 
+    glued, parts : glue cards, and the name of each part by its number.
     gone : steps that are ticked and are no step of the job any more. told : why the shop's own days could not be
     planned, where they could not; the plan is then one of plain days.
     """
 
     plan: Schedule
+    glued: tuple[GlueCard, ...]
+    parts: Mapping[str, str]
     words: Mapping[str, Mapping[str, Any]]
     gone: tuple[str, ...]
     told: tuple[str, ...]
@@ -37,12 +40,17 @@ class Planned:
 
 def planned(site: Site, job: KeptJob, view: View, first: date | None, manner: Manner) -> Planned:
     """The plan as it stands, kept until the job, its made file, the own times or the day change."""
-    times = folder_of(site, job) / OWN_TIMES
-    own = digest(times.read_bytes()) if times.is_file() else ""
-    state = (own, first, date.today(), job.name, manner.language, manner.system)
-    key = ("plan", job.id, *sorted(view.opened.hashes.items()), *state)
+    key = ("plan", first, *state_of(site, job, view, manner))
     made: Planned = site.kept.get(key, lambda: _planned(site, job, view, first, manner))
     return made
+
+
+def state_of(site: Site, job: KeptJob, view: View, manner: Manner) -> tuple[object, ...]:
+    """All that what is made for the bench rests on."""
+    times = folder_of(site, job) / OWN_TIMES
+    own = digest(times.read_bytes()) if times.is_file() else ""
+    hashes = sorted(view.opened.hashes.items())
+    return (job.id, job.name, *hashes, own, date.today(), manner.language, manner.system)
 
 
 def _planned(site: Site, job: KeptJob, view: View, first: date | None, manner: Manner) -> Planned:
@@ -54,7 +62,7 @@ def _planned(site: Site, job: KeptJob, view: View, first: date | None, manner: M
     plan, told = _plan(view, order, glued, first, known)
     parts = {part.id: f"{part.id} {part.name} ({part.piece})" for part in view.sketch.all_parts}
     data: Any = cards_data(job.name, plan, parts, glued, {}, date.today(), 1, manner)
-    return Planned(plan, whole_cards(data["cards"]), gone, told)
+    return Planned(plan, glued, parts, whole_cards(data["cards"]), gone, told)
 
 
 def _plan(

@@ -1,20 +1,18 @@
-"""The pages that show: jobs, parts, a part, will it work, cutting, paper."""
+"""The pages that show: jobs, parts, a part, will it work, cutting."""
 
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 from typing import Any, Final
 
 from markupsafe import Markup
 from starlette.responses import RedirectResponse, Response
 
 from evenface.construction import BuiltPanel
-from evenface.documents.files import papers
 from evenface.documents.finding_tables import CAUTION, FindingText, buying_table, finding_text, tally
 from evenface.documents.flat_tables import flat_table, rows_of
 from evenface.documents.layout_tables import cut_list, layout_summary, offcut_line
-from evenface.documents.pictures import PAPER_MM, pictures_of, year_scene
+from evenface.documents.pictures import PAPER_MM, year_scene
 from evenface.documents.size_tables import edging_ladder, parts_table, sheet_ladder
 from evenface.drawings import build_up_of, distinct_sides, plan_of, section_of, sheet_of
 from evenface.drawings.build_up import WIDE_MM
@@ -31,11 +29,6 @@ from evenface.words import Manner, say
 
 _WRITTEN: Final = re.compile(r"piece\[\d+\]\.panel\[\d+\]")
 SCREEN_MM: Final = (260.0, 150.0)
-KINDS: Final = {
-    "packet.pdf": "application/pdf",
-    "result.json": "application/json",
-    "parts.csv": "text/csv; charset=utf-8",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,32 +231,6 @@ def _sheets(result: Result, manner: Manner) -> dict[str, Any]:
     ]
     return {"summary": layout_summary(result.layouts, titles, manner), "sheets": sheets,
             "buying": buying_table(result.buying, manner)}  # fmt: skip
-
-
-def paper(site: Site, asked: Asked) -> Response:
-    """What can be downloaded."""
-    job = site.job(asked)
-    view = site.desk.look(job)
-    names = [f"{one.piece}: {one.name}" for one in view.sketch.parts]
-    return site.page("paper.html", asked, title="Paper", job=job, names=names)
-
-
-def paper_file(site: Site, asked: Asked) -> Response:
-    """One paper. Its name is looked up among those there are, never used as a path."""
-    job = site.job(asked)
-    result = site.planner.result(site.desk.look(job))
-    name = asked.path["name"]
-    made = papers(result, pictures_of(result, asked.manner), date.today(), asked.manner)
-    if name == "drawings":
-        listed = [one for one in made if one.endswith(".svg")]
-        return site.page("drawings.html", asked, title="Drawings", job=job, names=listed)
-    if name not in made:
-        raise NoSuchPage(f"There is no paper called {name[:80]!r}.")
-    kind = KINDS.get(name, "image/svg+xml")
-    plain = name.rsplit("/", 1)[-1]
-    return Response(
-        made[name], media_type=kind, headers={"Content-Disposition": f'attachment; filename="{plain}"'}
-    )
 
 
 def shown(view: View, job: KeptJob, manner: Manner) -> list[Shown]:

@@ -28,6 +28,8 @@ HERE: Final = Path(__file__).parent
 MOST_FIELDS: Final = 400
 KEPT: Final = 24
 """Drawings, tables and plans kept ready for a state of a job."""
+KEPT_PAPERS: Final = 10
+"""Papers kept for a second download; all that hangs on the layouts counts as one."""
 
 
 class NoSuchPage(EvenfaceError):
@@ -60,6 +62,7 @@ class Site:
     planner: Planner = field(default_factory=Planner)
     reckoner: Reckoner = field(default_factory=Reckoner)
     kept: Kept = field(default_factory=lambda: Kept(KEPT))
+    papers: Kept = field(default_factory=lambda: Kept(KEPT_PAPERS))
     templates: Environment = field(
         default_factory=lambda: Environment(
             loader=FileSystemLoader(HERE / "templates"),

@@ -345,9 +345,11 @@ export class Stage {
       const all = [...this.corners([one])];
       const middle = all.reduce((so, corner) => mixed(so, corner, 1 / all.length), [0, 0, 0]);
       const off = minus(middle, this.centre);
+      const plane = this.plane();
       const x = (0.5 + dot(off, right) / this.half[0] / 2) * wide;
       const y = (0.5 - dot(off, up) / this.half[1] / 2) * high;
       const item = list.children[n];
+      item.hidden = dot(plane, middle) > plane[3]; // cut away
       item.textContent = this.piece.parts[one.part].number;
       item.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px) translate(-50%, -50%)`;
     });
