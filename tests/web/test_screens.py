@@ -1,6 +1,7 @@
 """Every page and action of the screens, as a browser would ask for them, without one."""
 
 import re
+import socket
 import time
 import tomllib
 from html import unescape
@@ -356,6 +357,12 @@ def test_too_much_is_refused(client):
 )
 def test_the_way_back_is_one_of_our_pages(given):
     assert own_page(given) == "/"
+
+
+def test_small_answers_are_sent_at_once():
+    """Only a socket that is named as TCP sends a body before the head is receipted: 40 ms at every stroke."""
+    with _door(0) as door:
+        assert door.proto == socket.IPPROTO_TCP
 
 
 def test_a_port_in_use_is_said_plainly():

@@ -89,7 +89,8 @@ def _door(port: int, host: str = ADDRESS) -> socket.socket:
             "Leave it out for this machine alone, or give --share for all its addresses."
         ) from problem
     family, _, _, _, place = found[0]
-    door = socket.socket(family, socket.SOCK_STREAM)
+    # named as TCP, for only then small answers are sent at once: unnamed, the body waited 40 ms for the head's receipt
+    door = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         door.bind(place)

@@ -1,7 +1,7 @@
 // Sends what is typed, swaps in what changed. One request in flight, the newest state wins, edits that
 // wait are merged, and what could not be sent is sent again when the app is back.
 
-const WAIT_MS = 8; // at once, with what changes in the same breath; while one is on its way the next waits
+const WAIT_MS = 1; // at once, with what changes in the same breath; while one is on its way the next waits
 const AGAIN_MS = 700;
 const LATER_MS = 350;
 
