@@ -34,7 +34,9 @@ def killed(address: str, folder: Path, kills: int) -> dict[str, object]:
         rack.receive([RackItem("sheet", MATERIALS[0], 250_000, 125_000)] * 3)
     known = 1
     for number in range(kills):
-        pace = 4.0 if int(report["actions"]) < 1.5 * number else 1.0  # a busy machine needs more time to do any
+        pace = (
+            4.0 if int(report["actions"]) < 1.5 * number else 1.0
+        )  # a busy machine needs more time to do any
         told, asked = _one_life(address, folder, chance.randrange(2**32), pace * chance.uniform(0.003, 0.08))
         with Rack(folder, address, "looker") as rack:
             log = rack.log(None)

@@ -155,7 +155,17 @@ def comparison_table(rows: Sequence[Shown], part: str, manner: Manner = ENGLISH)
             (one.name, bow, cup, figure(one.mass_kg, 1, manner), one.bought, figure(one.hours, 1, manner),
              number_text(one.days, 0), manner.translate(one.price_text), told)
         )  # fmt: skip
-    headings = ("Variant", ">Bow", ">Cup", ">kg", ">Sheets", ">Hours", ">Days", ">Price", ">Stops / risks / notes")
+    headings = (
+        "Variant",
+        ">Bow",
+        ">Cup",
+        ">kg",
+        ">Sheets",
+        ">Hours",
+        ">Days",
+        ">Price",
+        ">Stops / risks / notes",
+    )
     title = f"{manner.translate('Variants side by side')}: {part}" if part else "Variants side by side"
     return table(title, headings, cells, manner.translate(COMPARE_NOTE), manner)
 
