@@ -13,6 +13,7 @@ run: $(READY)
 	$(VENV)/bin/evenface plan examples/glaze-room.toml --out $(OUT)
 
 test: $(READY) lint types
+	@$(PYTHON) tools/bring_browser.py
 	$(PYTHON) -m pytest
 
 lint: $(READY)
