@@ -76,7 +76,13 @@ def hand_over_pdf(
 def hand_over_blocks(
     flat: Sequence[Row], measured: Sequence[MeasuredFlat], manner: Manner = ENGLISH
 ) -> Iterator[Block]:
-    """What was looked at, flatness by piece, and the signatures."""
+    """Flatness by piece, what was looked at, and the signatures beside it."""
+    if flat:
+        yield heading("Flatness", manner)
+        yield bullets(_HOW, manner)
+    for piece in dict.fromkeys(panel.piece for panel, _ in flat):
+        yield heading(piece, manner)
+        yield rows(flat_to_fill([row for row in flat if row[0].piece == piece], measured, manner))
     yield heading("Looked at together", manner)
     yield ticks(
         (
@@ -85,17 +91,11 @@ def hand_over_blocks(
             "Edges and wood without chip, finish dry",
             "Doors and drawers run; tall pieces screwed to the wall",
             "Care sheet and a rest of each facing handed over",
+            f"{manner.translate('Humidity and warmth of the room that day')}:",
             "Noted:",
         ),
         manner,
     )
-    if flat:
-        yield heading("Flatness", manner)
-        yield bullets(_HOW, manner)
-    for piece in dict.fromkeys(panel.piece for panel, _ in flat):
-        yield heading(piece, manner)
-        yield rows(flat_to_fill([row for row in flat if row[0].piece == piece], measured, manner))
-    yield ticks((f"{manner.translate('Humidity and warmth of the room that day')}:",), manner)
     yield sign(("place and date", "the client", "the maker"), manner)
 
 
