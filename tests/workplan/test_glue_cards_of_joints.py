@@ -15,6 +15,7 @@ from evenface.workplan import Work, derive_steps
 from evenface.workplan.glue_card import glue_cards
 from evenface.workplan.glue_dowels import dowel_card, set_mm2
 from evenface.workplan.glue_joints import clamps_across, clamps_on, joint_card, spread_mm2
+from evenface.workplan.pressing import Means
 from evenface.workplan.schedule.needs import needs_of
 from evenface.workplan.seams import Meets, Seam
 
@@ -156,3 +157,21 @@ def test_glueing_up_a_piece_holds_the_clamps_its_card_counts():
         assert found[step.id].clamps == cards[step.id].clamps >= 2
         assert found[step.id].held_min == math.ceil(cards[step.id].press_h * 60.0)
     assert not needs_of(panels, steps, tuple(cards.values()), ShopCalendar())
+
+
+def test_fewer_clamps_than_are_closed_at_once_are_told():
+    panels, pieces = example("wall-cupboard")
+    steps = steps_of("wall-cupboard")
+    closing = {step.id for step in steps if step.work is Work.ASSEMBLE}
+    most = max(card.clamps for card in glue_cards(panels, steps, pieces=pieces) if card.step in closing)
+
+    def told(have):
+        cards = glue_cards(panels, steps, Means(clamps=have), pieces=pieces)
+        return [f for card in cards if card.step in closing for f in card.findings]
+
+    assert told(most) == []
+    few = told(most - 1)
+    assert few
+    assert all((f.code, f.limit, f.value.nominal) == ("glue.clamps", most, most - 1) for f in few)
+    assert f"{most} clamps are asked for at once" in say(few[0].message)
+    assert "1 are missing" in say(few[0].remedies[0].message)

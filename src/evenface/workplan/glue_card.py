@@ -1,6 +1,7 @@
 """Everything about one bonding on one card: amount, time, climate, pressure, and when it may be worked."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from evenface.construction import BuiltPanel
 from evenface.materials import Glue
@@ -11,7 +12,7 @@ from evenface.workplan.glue_inserts import insert_card
 from evenface.workplan.glue_joints import clamps_across, joint_card
 from evenface.workplan.glue_records import GlueCard, GlueLine
 from evenface.workplan.glue_ups import closing_min
-from evenface.workplan.pressing import UNCOUNTED, Means
+from evenface.workplan.pressing import UNCOUNTED, Means, too_few_at_once
 from evenface.workplan.records import BoardToMake, PanelToMake, PieceToMake, Step, Work
 from evenface.workplan.seams import seams_of
 
@@ -33,14 +34,18 @@ def glue_cards(
     known = {one.part: one.panel for one in panels}
     edged = {part: [s for s in steps if s.part == part and s.work is Work.GLUE_EDGING] for part in known}
     on_panels = {card.step: card for card in _cards(known, edged, steps, means, glues)}
-    on_joints = {card.step: card for card in _joint_cards(steps, {piece.name: piece for piece in pieces})}
+    on_joints = {
+        card.step: card for card in _joint_cards(steps, {piece.name: piece for piece in pieces}, means)
+    }
     boards = {one.part: one for piece in pieces for one in piece.boards}
     on_boards = {card.step: card for card in _lining_cards(steps, boards, {one.name: one for one in glues})}
     cards = on_panels | on_joints | on_boards
     return tuple(cards[step.id] for step in steps if step.id in cards)
 
 
-def _joint_cards(steps: Sequence[Step], pieces: Mapping[str, PieceToMake]) -> Iterator[GlueCard]:
+def _joint_cards(
+    steps: Sequence[Step], pieces: Mapping[str, PieceToMake], means: Means
+) -> Iterator[GlueCard]:
     """Cards of closing joints; a piece whose panels name no glue for joints has none."""
     for step in steps:
         piece = pieces.get(step.piece)
@@ -53,7 +58,10 @@ def _joint_cards(steps: Sequence[Step], pieces: Mapping[str, PieceToMake]) -> It
             seams = [seam for seam in seams_of(piece) if seam.number in step.joints]
             needs = closing_min(seams, len(step.dry)) / step.people
             clamps = clamps_across(seams, piece.glue)
-            yield joint_card(step, joints, piece.arranged.worked, piece.glue, needs, piece.count, clamps)
+            card = joint_card(step, joints, piece.arranged.worked, piece.glue, needs, piece.count, clamps)
+            yield replace(
+                card, findings=tuple(too_few_at_once(step.id, piece.name, clamps, piece.glue, means))
+            )
 
 
 def _lining_cards(

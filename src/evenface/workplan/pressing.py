@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from evenface.construction import BuiltPanel
-from evenface.evidence import Value, certain
+from evenface.evidence import Status, Value, certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.materials import Glue, Wood
 from evenface.materials.rules import rule
@@ -162,6 +162,38 @@ def too_few_clamps(
                 said("Borrow clamps: {count:count} give the least pressure of the range.", count=enough),
             ),
             Remedy("glue.polyurethane", said("Take a glue that asks for less pressure, and fit it closer.")),
+        ),
+    )
+
+
+def too_few_at_once(step: str, piece: str, count: int, glue: Glue, means: Means) -> Iterator[Finding]:
+    """Finding `glue.clamps`: fewer clamps at hand than the joints closed in one go ask for. count : of those."""
+    if means.clamps is None or means.clamps >= count:
+        return
+    pressure = glue.pressure_wood or glue.pressure
+    yield Finding(
+        code="glue.clamps",
+        severity=Severity.WEIGH,
+        origin="",
+        piece=piece,
+        part="",
+        at=step,
+        message=said(
+            "{count:count} clamps are asked for at once, {have:count} are at hand.",
+            count=count,
+            have=means.clamps,
+        ),
+        value=certain(float(means.clamps)),
+        limit=float(count),
+        unit="clamps",
+        why=said("A joint that is not pressed to a thin line is weak and shows."),
+        source=pressure.source if pressure is not None else "",
+        weakest=pressure.status if pressure is not None else Status.PRACTICE,
+        remedies=(
+            Remedy(
+                "glue.clamps", said("Borrow clamps: {count:count} are missing.", count=count - means.clamps)
+            ),
+            Remedy("glue.apart", said("Glue up fewer joints in one go, the others when these have set.")),
         ),
     )
 
