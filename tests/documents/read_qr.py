@@ -36,9 +36,14 @@ def text_of(dark):
     while len(told) < count:
         two = count - len(told) > 1
         number = int(stream[at : at + (11 if two else 6)], 2)
-        told += SIGNS[number // 45] + SIGNS[number % 45] if two else SIGNS[number]
+        told += _sign(number // 45) + _sign(number % 45) if two else _sign(number)
         at += 11 if two else 6
     return told
+
+
+def _sign(number):
+    """The sign of that number; a symbol that is read wrongly may name one there is not."""
+    return SIGNS[number] if number < len(SIGNS) else "?"
 
 
 def _path():
