@@ -1,4 +1,4 @@
-"""Where time is short and pieces are many the engine is asked alone first; else the searches run side by side."""
+"""Where time is short or pieces very many the engine is asked alone first; else the searches run side by side."""
 
 import threading
 import time
@@ -21,7 +21,12 @@ def many(count: int) -> Demand:
 
 @pytest.mark.parametrize(
     ("budget", "pieces", "alone"),
-    [(1.0, DETERMINISTIC_BELOW + 20, True), (1.0, 20, False), (2.5, DETERMINISTIC_BELOW + 20, False)],
+    [
+        (1.0, DETERMINISTIC_BELOW + 20, True),
+        (1.0, 20, False),
+        (2.5, DETERMINISTIC_BELOW + 20, False),
+        (2.5, DETERMINISTIC_BELOW + 60, True),
+    ],
 )
 def test_who_is_asked_when(monkeypatch, budget, pieces, alone):
     told: list[str] = []
@@ -41,6 +46,7 @@ def test_who_is_asked_when(monkeypatch, budget, pieces, alone):
         note("proofs begin")
         yield from ()
 
+    monkeypatch.setattr(solve, "MANY", DETERMINISTIC_BELOW + 60)
     monkeypatch.setattr(solve, "lower_bound", lambda *_: 1)  # so that nothing is proved by it
     monkeypatch.setattr(solve, "better_plans", engine)
     monkeypatch.setattr(solve, "proofs_and_patterns", proofs)

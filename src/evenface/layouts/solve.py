@@ -65,6 +65,8 @@ NONE_KEPT: Final[Mapping[str, Layout]] = MappingProxyType({})
 
 SHORT_S: Final = 2.0
 """Below it the engine goes first, alone."""
+MANY: Final = 1000
+"""From so many pieces on too: there it is never done, and every second counts for it."""
 
 type Tell = Callable[[Progress], None]
 type Search = tuple[Engine, Iterator[int | Decimal | Plan]]
@@ -206,7 +208,8 @@ def _improve(
             shuffled = shuffled_plans(demand, work.pieces, work.plan, seed, engines[1], limit_s)
             searches["shuffled"] = engines[1], shuffled
     try:
-        if searches and limit_s < SHORT_S and len(work.pieces) >= DETERMINISTIC_BELOW:
+        hurried = limit_s < SHORT_S and len(work.pieces) >= DETERMINISTIC_BELOW
+        if searches and (hurried or len(work.pieces) >= MANY):
             _listen(work, searches, limit_s, tell)
             searches = {}
         if not work.settled:
