@@ -66,7 +66,7 @@ NONE_KEPT: Final[Mapping[str, Layout]] = MappingProxyType({})
 SHORT_S: Final = 2.0
 """Below it the engine goes first, alone."""
 MANY: Final = 1000
-"""From so many pieces on too: there it is never done, and every second counts for it."""
+"""From so many pieces on too: it is never done there, and every second counts for it."""
 
 type Tell = Callable[[Progress], None]
 type Search = tuple[Engine, Iterator[int | Decimal | Plan]]
