@@ -1,17 +1,17 @@
 """The card of setting dowels: glue for the holes they are driven into before the piece is closed."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import pi
 from typing import Final
 
 from evenface.construction.placed import Joint, Worked
 from evenface.materials import Glue
 from evenface.words import said
-from evenface.workplan import glue_pace
 from evenface.workplan import glue_times as times
 from evenface.workplan.glue_amounts import line_of
+from evenface.workplan.glue_base import base_card
 from evenface.workplan.glue_records import GlueCard
-from evenface.workplan.glue_sayings import gate_of, mixing_of, trial_of, why_this_glue
 from evenface.workplan.records import Step
 
 EACH_MIN: Final = 0.5
@@ -30,31 +30,12 @@ def dowel_card(
     number = sum(joint.number for joint in joints)
     area = sum(set_mm2(joint, worked) for joint in joints) / 1e6
     lines = (line_of(said("walls of {count:count} holes", count=number), area, glue, thirsty=True),)
-    lot = sum(line.grams * line.coats for line in lines)
-    return GlueCard(
-        step=step.id,
-        part=step.part,
-        title=step.title,
-        glue=glue,
-        pieces=count,
-        why=why_this_glue(glue),
-        lines=lines,
-        total_g=count * lot,
-        needs_min=EACH_MIN * max(joint.number for joint in joints),
-        open_min=glue_pace.window(glue),
-        least_temperature_c=glue.least_temperature.nominal,
-        pressure_mpa=None,
-        force_n=None,
-        clamping=None,
-        press_h=times.press_h(glue),
+    return replace(
+        base_card(step, glue, lines, count, EACH_MIN * max(joint.number for joint in joints)),
         machine_after_h=times.press_h(glue),
         how=(said("Into the hole, not on the dowel: a drop, brushed round the wall. Fluted dowels only."),),
         means=(said("Driven to the stop block with a mallet; nothing is clamped."),),
-        findings=(),
-        mix=mixing_of(glue, lot),
-        gate=gate_of(glue),
         order=said("One end after the other: all dowels of an end stand before the next is begun."),
-        test=trial_of(glue),
     )
 
 

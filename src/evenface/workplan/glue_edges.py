@@ -16,9 +16,9 @@ from evenface.workplan import glue_pace
 from evenface.workplan import glue_times as times
 from evenface.workplan.clamps import Clamping, clamp_strip, force_n
 from evenface.workplan.glue_amounts import both_sides, line_of
+from evenface.workplan.glue_base import base_card
 from evenface.workplan.glue_faces import unfit_for_water
 from evenface.workplan.glue_records import GlueCard, GlueLine
-from evenface.workplan.glue_sayings import gate_of, how_of, mixing_of, trial_of, why_this_glue
 from evenface.workplan.pressing import UNCOUNTED, Means, clamped, too_few_clamps, wood_pressure
 from evenface.workplan.records import Step
 
@@ -130,34 +130,17 @@ def wood_card(
     few = too_few_clamps(step.id, panel, force or 0.0, clamping.count, pressure, means) if (
         clamping is not None and pressure is not None
     ) else ()  # fmt: skip
-    lot = sum(line.grams * line.coats for line in lines)
-    return GlueCard(
-        step=step.id,
-        part=step.part,
-        title=step.title,
-        glue=glue,
-        pieces=panel.count,
-        why=why_this_glue(glue),
-        lines=lines,
-        total_g=panel.count * lot,
-        needs_min=mine.needs_min,
-        open_min=glue_pace.window(glue),
-        least_temperature_c=glue.least_temperature.nominal,
+    return replace(
+        base_card(step, glue, lines, panel.count, mine.needs_min),
         pressure_mpa=pressure.nominal if pressure else None,
         force_n=force,
         clamping=clamping,
-        press_h=times.press_h(glue),
-        machine_after_h=times.flush_wait_h(glue),
-        how=tuple(how_of(glue)),
         means=tuple(clamped(clamping)),
         findings=(
             *glue_pace.too_slow(step.id, panel, glue, mine, told),
             *few,
             *unfit_for_water(step.id, panel, glue),
         ),
-        mix=mixing_of(glue, lot),
-        gate=gate_of(glue),
-        test=trial_of(glue),
         clamps=clamping.count * groups if clamping is not None else 0,
     )
 

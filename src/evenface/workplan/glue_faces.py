@@ -1,6 +1,7 @@
 """The card of bonding facings to a panel."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from evenface.construction import BuiltBoard, BuiltPanel, FaceLayer
@@ -13,16 +14,13 @@ from evenface.workplan import glue_pace
 from evenface.workplan import glue_times as times
 from evenface.workplan.clamps import force_n
 from evenface.workplan.glue_amounts import POROUS, line_of
+from evenface.workplan.glue_base import base_card
 from evenface.workplan.glue_records import GlueCard, GlueLine
 from evenface.workplan.glue_sayings import (
     FACES_WET,
     LINOLEUM_FITTED,
     LINOLEUM_WET,
-    gate_of,
     how_of,
-    mixing_of,
-    trial_of,
-    why_this_glue,
 )
 from evenface.workplan.pressing import UNCOUNTED, Means, pressed, too_large
 from evenface.workplan.records import Step
@@ -45,22 +43,10 @@ def facing_card(
     own = _pace(panel, faces, glue)
     others = [(one, _pace(panel, faces, one)) for one in glues if _does_too(one, panel)]
     size = (panel.length_mm, panel.width_mm)
-    return GlueCard(
-        step=step.id,
-        part=step.part,
-        title=step.title,
-        glue=glue,
-        pieces=panel.count,
-        why=why_this_glue(glue),
-        lines=lines,
-        total_g=panel.count * sum(line.grams * line.coats for line in lines),
-        needs_min=own.needs_min,
-        open_min=glue_pace.window(glue),
-        least_temperature_c=glue.least_temperature.nominal,
+    return replace(
+        base_card(step, glue, lines, panel.count, own.needs_min),
         pressure_mpa=pressure,
         force_n=force,
-        clamping=None,
-        press_h=times.press_h(glue),
         machine_after_h=times.facing_wait_h(panel),
         how=(*how_of(glue), *((FACES_WET,) if times.is_wet(glue) else ()), *_linoleum(faces, glue)),
         means=tuple(pressed(glue, area_m2, size)),
@@ -69,10 +55,7 @@ def facing_card(
             *too_large(step.id, panel, glue, means),
             *unfit_for_water(step.id, panel, glue),
         ),
-        mix=mixing_of(glue, sum(line.grams * line.coats for line in lines)),
-        gate=gate_of(glue),
         order=_order(faces, glue),
-        test=trial_of(glue),
     )
 
 
@@ -86,32 +69,15 @@ def lining_card(step: Step, board: BuiltBoard, glue: Glue) -> GlueCard:
         lines.append(line_of(said("lining"), area, glue, glue.coats))
     pace = glue_pace.pace(glue, lines, area, glue_pace.CLOSING_MIN.nominal)
     pressure = glue.pressure.nominal if glue.pressure else None
-    lot = sum(line.grams * line.coats for line in lines)
     soft = board.facing is not None and board.facing.family == "linoleum" and times.is_wet(glue)
-    return GlueCard(
-        step=step.id,
-        part=step.part,
-        title=step.title,
-        glue=glue,
-        pieces=board.count,
-        why=why_this_glue(glue),
-        lines=tuple(lines),
-        total_g=board.count * lot,
-        needs_min=pace.needs_min,
-        open_min=glue_pace.window(glue),
-        least_temperature_c=glue.least_temperature.nominal,
+    return replace(
+        base_card(step, glue, lines, board.count, pace.needs_min),
         pressure_mpa=pressure,
         force_n=force_n(pressure, area * 1e6) if pressure else None,
-        clamping=None,
-        press_h=times.press_h(glue),
         machine_after_h=max(times.press_h(glue), times.LINOLEUM_REST_H.nominal if soft else 0.0),
         how=(*how_of(glue), *((LINOLEUM_WET,) if soft else ())),
         means=tuple(pressed(glue, area, (board.board.length_mm, board.board.width_mm))),
-        findings=(),
-        mix=mixing_of(glue, lot),
-        gate=gate_of(glue),
         order=said("All boards of the box in one go, lined faces together in pairs with paper between."),
-        test=trial_of(glue),
     )
 
 

@@ -5,6 +5,7 @@ Amounts are areas worked out joint by joint; end grain and holes drink, so wet g
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from math import ceil, pi
 from typing import Final
 
@@ -12,12 +13,11 @@ from evenface.construction.placed import Joint, Worked
 from evenface.evidence import Value
 from evenface.materials import Glue
 from evenface.words import Said, said
-from evenface.workplan import glue_pace
-from evenface.workplan import glue_times as times
 from evenface.workplan.clamps import clamps_for, force_n
 from evenface.workplan.glue_amounts import line_of
+from evenface.workplan.glue_base import base_card
 from evenface.workplan.glue_records import GlueCard, GlueLine
-from evenface.workplan.glue_sayings import gate_of, how_of, mixing_of, trial_of, why_this_glue
+from evenface.workplan.glue_sayings import how_of
 from evenface.workplan.records import Step
 from evenface.workplan.seams import Node, Seam
 
@@ -44,37 +44,19 @@ def joint_card(
     if not glued:
         raise ValueError(f"{step.id}: expected joints that are glued, was given none")
     lines = tuple(joint_lines(glued, worked, glue))
-    lot = sum(line.grams * line.coats for line in lines)
     pressure = glue.pressure_wood or glue.pressure
     pressed = [joint for joint in glued if joint.kind not in _SEATS]
     force = max((joint_force_n(joint, pressure) for joint in pressed), default=0.0) if pressure else None
-    return GlueCard(
-        step=step.id,
-        part=step.part,
-        title=step.title,
-        glue=glue,
-        pieces=count,
-        why=why_this_glue(glue),
-        lines=lines,
-        total_g=count * lot,
-        needs_min=needs_min,
-        open_min=glue_pace.window(glue),
-        least_temperature_c=glue.least_temperature.nominal,
+    return replace(
+        base_card(step, glue, lines, count, needs_min),
         pressure_mpa=pressure.low if pressure else None,
         force_n=force,
-        clamping=None,
-        press_h=times.press_h(glue),
-        machine_after_h=times.flush_wait_h(glue),
         how=(*_spreading(glued), *how_of(glue)),
         means=tuple(_means(pressed, pressure)),
-        findings=(),
-        mix=mixing_of(glue, lot),
-        gate=gate_of(glue),
         order=said(
             "Parts laid out in the order they go together, clamps opened to size; what cannot be reached later first. "
             "Diagonals measured before the glue grabs."
         ),
-        test=trial_of(glue),
         clamps=clamps,
     )
 
