@@ -88,8 +88,12 @@ def say(sentence: Said, manner: Manner = ENGLISH) -> str:
 
 def figure(number: float, decimals: int = 1, manner: Manner = ENGLISH) -> str:
     """A bare number with at most so many decimals, with the reader's decimal mark."""
-    text = number_text(number, decimals)
-    return text.replace(".", manner.decimal_mark) if manner.decimal_mark != "." else text
+    return marked(number_text(number, decimals), manner)
+
+
+def marked(text: str, manner: Manner) -> str:
+    """Figures written with a point, with the reader's decimal mark."""
+    return text.replace(".", manner.decimal_mark)
 
 
 def _spoken(value: Spoken, spec: str, manner: Manner) -> str:
@@ -98,7 +102,7 @@ def _spoken(value: Spoken, spec: str, manner: Manner) -> str:
     if isinstance(value, str):
         return manner.translate(value) if spec == "word" else manner.name(value)
     text = _FORMS[spec](float(value), manner) if spec in _FORMS else format(value, spec)
-    return text.replace(".", manner.decimal_mark) if manner.decimal_mark != "." else text
+    return marked(text, manner)
 
 
 _FORMS: Mapping[str, Callable[[float, Manner], str]] = {

@@ -15,7 +15,7 @@ from evenface.finding import Finding, Severity
 from evenface.parts import Size
 from evenface.result import Result, Sketch
 from evenface.units import length_text, number_text
-from evenface.words import ENGLISH, Manner, Said, say
+from evenface.words import ENGLISH, Manner, Said, marked, say
 
 FIT_MM: Final = 0.1
 REST_MM: Final = 0.5
@@ -37,7 +37,7 @@ def rounded(length_mm: float, step_mm: float) -> float:
 def length(length_mm: float, step_mm: float = REST_MM, manner: Manner = ENGLISH) -> str:
     """A length without its unit, as it stands in a table: "1800", "621.5", "24 15/32"."""
     shown = length_mm if manner.system == "inch" else rounded(length_mm, step_mm)
-    return _marked(length_text(shown, manner.system, 1).removesuffix(" in").removesuffix(" mm"), manner)
+    return marked(length_text(shown, manner.system, 1).removesuffix(" in").removesuffix(" mm"), manner)
 
 
 def size(size_mm: Size, step_mm: float = REST_MM, manner: Manner = ENGLISH) -> str:
@@ -54,14 +54,14 @@ def step_for(tolerance_mm: float, locked: bool = False) -> float:
 
 
 def degrees(angle_deg: float, manner: Manner = ENGLISH) -> str:
-    return _marked(f"{number_text(angle_deg, 1)}°", manner)
+    return marked(f"{number_text(angle_deg, 1)}°", manner)
 
 
 def amount(number: float, unit: str, manner: Manner = ENGLISH) -> str:
     """A number as found, with its unit: lengths to 0.1 mm, small figures to two that matter."""
     if unit == "mm" and manner.system == "inch":
         return length_text(number, "inch")
-    return _marked(f"{_figures(number)} {'' if unit == '1' else unit}".strip(), manner)
+    return marked(f"{_figures(number)} {'' if unit == '1' else unit}".strip(), manner)
 
 
 def _figures(number: float) -> str:
@@ -85,8 +85,8 @@ def band(found: Band, unit: str, manner: Manner = ENGLISH) -> str:
 
 def value_range(value: Value, manner: Manner = ENGLISH) -> tuple[str, str]:
     """Nominal and 90 % range of a figure, without unit; the range is empty when it has none."""
-    low, high = (_marked(_significant(number), manner) for number in (value.low, value.high))
-    return _marked(_significant(value.nominal), manner), "" if low == high else f"{low} … {high}"
+    low, high = (marked(_significant(number), manner) for number in (value.low, value.high))
+    return marked(_significant(value.nominal), manner), "" if low == high else f"{low} … {high}"
 
 
 def _significant(number: float) -> str:
@@ -97,10 +97,6 @@ def _significant(number: float) -> str:
         return f"{number:.0f}"
     decimals = max(0, 2 - math.floor(math.log10(abs(number))))
     return number_text(number, decimals) if decimals <= 8 else f"{number:.2e}"
-
-
-def _marked(text: str, manner: Manner) -> str:
-    return text.replace(".", manner.decimal_mark) if manner.decimal_mark != "." else text
 
 
 def sentence(words: Said, manner: Manner = ENGLISH) -> str:

@@ -6,7 +6,6 @@ from evenface.documents.display import DASH, length
 from evenface.documents.tables import Table, table
 from evenface.store.rack_codes import code_text
 from evenface.store.rack_records import Action, Balance, RackItem
-from evenface.units import number_text
 from evenface.words import ENGLISH, Manner, figure
 
 _SQUARE_METRE = 10_000_000_000
@@ -117,8 +116,7 @@ def size_text(item: RackItem, manner: Manner = ENGLISH, thick: bool = False) -> 
 def area_text(area: int, manner: Manner = ENGLISH) -> str:
     """An area in square metres or square feet, to the hundredth."""
     inch = manner.system == "inch"
-    number = number_text(area / (_SQUARE_FOOT if inch else _SQUARE_METRE), 2)
-    return f"{number.replace('.', manner.decimal_mark)} {'ft²' if inch else 'm²'}"
+    return f"{figure(area / (_SQUARE_FOOT if inch else _SQUARE_METRE), 2, manner)} {'ft²' if inch else 'm²'}"
 
 
 def _money(amount: object, currency: str) -> str:

@@ -25,8 +25,8 @@ from evenface.drawings.scene import (
     Text,
     scene_of,
 )
-from evenface.units import MM_PER_INCH, number_text
-from evenface.words import ENGLISH, Manner, Said, said
+from evenface.units import MM_PER_INCH
+from evenface.words import ENGLISH, Manner, Said, figure, said
 
 WIDE_MM: Final = 66.0
 HIGH_MM: Final = 30.0
@@ -84,8 +84,7 @@ class _Axis:
         return tuple(number * self.step for number in range(first, last + 1))
 
     def figure(self, rise_mm: float, manner: Manner, decimals: int = 3) -> str:
-        text = number_text(rise_mm / self.unit_mm, decimals).replace("-", "−")
-        return text.replace(".", manner.decimal_mark)
+        return figure(rise_mm / self.unit_mm, decimals, manner).replace("-", "−")
 
 
 def _axis_of(bend: Bend, limit: float | None, manner: Manner) -> _Axis:

@@ -73,9 +73,8 @@ def part(site: Site, asked: Asked) -> Response:
         one, panel = part_of_page(view, asked)
         values = _found(site, view, one, job, asked.manner)
         values["year"] = _year_of(view, panel, asked.manner)
-        return site.page(
-            "part_later.html", asked, job=job, part=one, details=_details(view, panel, asked.manner), **values
-        )
+        details = _details(panel, entries_of(view, panel, asked.manner), asked.manner)
+        return site.page("part_later.html", asked, job=job, part=one, details=details, **values)
     return part_page(site, asked, job)
 
 
@@ -100,7 +99,7 @@ def part_page(
     values |= {"reasons": reasons, "typed": typed, "clashes": clashes, "message": message}
     name = "part_live.html" if asked.live else "part.html"
     if not asked.live:
-        values["details"] = _details(view, panel, asked.manner)
+        values["details"] = _details(panel, entries, asked.manner)
         values["year"] = _year_of(view, panel, asked.manner)
         values["by_itself"] = panel.origin if _WRITTEN.fullmatch(panel.origin) else ""
     return site.page(name, asked, status, title=f"{one.name}, {one.piece}", about=name_of(panel), **values)
@@ -123,9 +122,8 @@ def _found(site: Site, view: View, one: Part, job: KeptJob, manner: Manner) -> d
     return values | {"findings": mine}
 
 
-def _details(view: View, panel: BuiltPanel, manner: Manner) -> list[Markup]:
+def _details(panel: BuiltPanel, entries: Sequence[Entry], manner: Manner) -> list[Markup]:
     """Build-up and edges at scale: they follow an edit a moment later."""
-    entries = entries_of(view, panel, manner)
     layers = build_up_of(panel, manner)
     sections = [section_of(panel, sides[0], manner, also=sides[1:]) for sides in distinct_sides(panel)]
     return [

@@ -57,14 +57,9 @@ def build_up_spots(
 
 
 def section_spots(scene: Scene, entries: Sequence[Entry], manner: Manner) -> list[Spot]:
-    """A section of an edge leads to its profile, or to the width of its edging."""
-    return whole_spot(scene, entries, ("profile[0].shape", "edging.width"), manner)
-
-
-def whole_spot(scene: Scene, entries: Sequence[Entry], ends: Sequence[str], manner: Manner) -> list[Spot]:
-    """The whole drawing as one place, for the first of those entries there is."""
+    """A section of an edge leads, wherever it is touched, to its profile or else to the width of its edging."""
     known = _Known(entries, manner)
-    spots = (known.spot(scene.bounds, end) for end in ends)
+    spots = (known.spot(scene.bounds, end) for end in ("profile[0].shape", "edging.width"))
     return next(([one] for one in spots if one is not None), [])
 
 
