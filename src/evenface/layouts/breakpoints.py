@@ -111,7 +111,7 @@ def one_more(demand: Demand, sheets: int) -> tuple[OneMore, ...]:
     """
     if demand.aim != "fewest":
         return ()
-    comparable = _measure(demand) <= sheets
+    comparable = _measure(demand, sheets) <= sheets
     found = []
     for numbers in _of_one_size(demand.blanks):
         for axis in _axes(demand):
@@ -119,7 +119,7 @@ def one_more(demand: Demand, sheets: int) -> tuple[OneMore, ...]:
             if not all(fits(other.blanks[n], stock) for n in numbers for stock in other.stock):
                 found.append(_dearer(demand, numbers, axis, None, True))
                 continue
-            least, ours = int(_bound(other)), int(_measure(other))
+            least, ours = int(_bound(other)), int(_measure(other, sheets)) if comparable else 0
             if least > sheets or (comparable and ours > sheets):
                 more = ours - sheets if comparable else least - sheets
                 found.append(_dearer(demand, numbers, axis, more, least - sheets >= more))
@@ -188,10 +188,10 @@ def _bound(demand: Demand) -> int | Decimal:
     return lower_bound(pieces, demand.stock, demand.saw.kerf, demand.aim)
 
 
-def _measure(demand: Demand) -> int | Decimal:
-    """Of our own plan; far too much where pieces are left over."""
+def _measure(demand: Demand, enough: int | Decimal = 0) -> int | Decimal:
+    """Of our own plan; far too much where pieces are left over. enough : no better one than this is looked for."""
     if not all(any(fits(blank, stock) for stock in demand.stock) for blank in demand.blanks):
         return NOT_CUT
     pieces = expand(demand.blanks, demand.stock[0].form == "stick")
-    plan = plan_kept_together(demand, demand.blanks, pieces, 0, 0)
+    plan = plan_kept_together(demand, demand.blanks, pieces, enough, 0)
     return NOT_CUT if plan.left else measure_of(demand.aim, bought_by(plan))
