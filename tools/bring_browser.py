@@ -9,10 +9,15 @@ import subprocess
 import sys
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
-ABSENT = """
-!!!!  There is no browser: the screens will NOT be tested in one.
-!!!!  Debian and Ubuntu: apt-get install chromium. Elsewhere: .venv/bin/python -m playwright install chromium
-"""
+ABSENT = (
+    "no browser: the screens are NOT tested in one. Install Chromium (Debian and Ubuntu: apt-get install chromium), "
+    "or let Playwright bring its own: .venv/bin/python -m playwright install chromium"
+)
+
+
+def system_browser() -> str | None:
+    """Where a Chromium or Chrome of this system lies."""
+    return next((found for name in NAMES if (found := shutil.which(name))), None)
 
 
 def playwright_has_one() -> bool:
@@ -27,7 +32,7 @@ def playwright_has_one() -> bool:
 
 def main() -> None:
     """Say which browser there is, bring one, or say that there is none."""
-    own = next((found for name in NAMES if (found := shutil.which(name))), None)
+    own = system_browser()
     if own or playwright_has_one():
         print(f"the screens are tested in {own or 'the browser Playwright keeps'}")
         return
@@ -38,7 +43,7 @@ def main() -> None:
     except subprocess.TimeoutExpired:
         brought = False
     if not brought:
-        sys.stderr.write(ABSENT)
+        sys.stderr.write(f"!!!!\n!!!!  {ABSENT}\n!!!!\n")
 
 
 if __name__ == "__main__":

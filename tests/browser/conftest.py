@@ -6,20 +6,15 @@ continuous integration, that is a failure. Pictures of every page go to build/sc
 """
 
 import os
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from bring_browser import ABSENT, system_browser
 from browser.app import Served
 from playwright.sync_api import Browser, BrowserContext, Error, sync_playwright
 
-NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 FLAGS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--enable-unsafe-swiftshader")
-NONE = (
-    "no browser: the screens were NOT tested in one. Install Chromium (Debian: apt-get install chromium), "
-    "or let Playwright bring its own: .venv/bin/python -m playwright install chromium"
-)
 
 
 @pytest.fixture(scope="module")
@@ -29,15 +24,14 @@ def browser() -> Iterator[Browser]:
     No longer than that: as long as it is there its event loop runs in this thread, and other tests need their own.
     """
     with sync_playwright() as playwright:
-        own = next((found for name in NAMES if (found := shutil.which(name))), None)
         try:
             browser = playwright.chromium.launch(
-                executable_path=os.environ.get("EVENFACE_CHROMIUM", own), args=list(FLAGS)
+                executable_path=os.environ.get("EVENFACE_CHROMIUM", system_browser()), args=list(FLAGS)
             )
         except Error as problem:
             if os.environ.get("EVENFACE_NEED_BROWSER"):
-                pytest.fail(f"{NONE}\n{problem}")
-            pytest.skip(NONE)
+                pytest.fail(f"{ABSENT}\n{problem}")
+            pytest.skip(ABSENT)
         yield browser
         browser.close()
 

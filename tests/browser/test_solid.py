@@ -8,26 +8,11 @@ import numpy as np
 import pytest
 from browser.app import Served, picture, watched
 from browser.test_every_page import SIZES, faults_of
+from jobs_as_text import BARE_BELOW
 from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, Page
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-BARE_BACK = """format = 1
-[job]
-name = "Bare below"
-[buildup.top]
-face = "linoleum-2"
-carrier = "mdf-19"
-glue = "pva-d3"
-edging = { wood = "oak", width = 12 }
-[[piece]]
-name = "Counter"
-  [[piece.panel]]
-  name = "top"
-  use = "top"
-  buildup = "top"
-  size = [1600, 600]
-"""
 
 
 @pytest.fixture(scope="module")
@@ -170,7 +155,7 @@ def test_two_fingers_come_nearer(browser: Browser, cupboard: Served):
 
 def test_a_panel_without_a_back_is_seen_to_bow(context: BrowserContext, tmp_path: Path):
     file = tmp_path / "bare.toml"
-    file.write_text(BARE_BACK)
+    file.write_text(BARE_BELOW)
     app = Served(tmp_path)
     try:
         app.start(str(file))

@@ -4,24 +4,9 @@ import re
 from html import unescape
 
 import pytest
+from jobs_as_text import BARE_BELOW
 
 PAGES = ["flat/1.1", "backers/1.1", "limits"]
-NO_BACK = """format = 1
-[job]
-name = "Bare below"
-[buildup.top]
-face = "linoleum-2"
-carrier = "mdf-19"
-glue = "pva-d3"
-edging = { wood = "oak", width = 12 }
-[[piece]]
-name = "Counter"
-  [[piece.panel]]
-  name = "top"
-  use = "top"
-  buildup = "top"
-  size = [1600, 600]
-"""
 
 
 @pytest.mark.parametrize("page", PAGES)
@@ -60,7 +45,7 @@ def test_widths_of_wood_answer_what_is_asked(screens, glaze):
 
 
 def test_a_remedy_shows_its_numbers_and_the_year_before_and_after(screens):
-    screens.store.add("Bare below", NO_BACK)
+    screens.store.add("Bare below", BARE_BELOW)
     tries = [
         unescape(one) for one in re.findall(r'href="(/jobs/1/try\?[^"]+)"', screens.get("/jobs/1/check").text)
     ]
@@ -71,7 +56,7 @@ def test_a_remedy_shows_its_numbers_and_the_year_before_and_after(screens):
     assert any("bow [mm]" in one and "kg" in one for one in flatter)
     page = screens.get(tries[0]).text
     assert "/effect?" in page
-    assert screens.store.job(1).text == NO_BACK
+    assert screens.store.job(1).text == BARE_BELOW
 
 
 def test_an_older_remedy_has_no_numbers_any_more(screens, glaze):

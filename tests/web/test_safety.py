@@ -19,7 +19,7 @@ from evenface.store import JobStore
 HOME = "http://127.0.0.1:8000"
 SHELF = (Path(__file__).parents[2] / "examples" / "one-shelf.toml").read_text(encoding="utf-8")
 BAD = '<script>alert(1)</script>\\"><img src=x onerror=alert(2)> {{7*7}} &amp;'
-FILLED = {"{job}": "1", "{part}": "1.1"}
+FILLED = {"{job}": "1", "{part}": "1.1", "{piece}": "1"}
 PAGES = sorted({path for way, path, _ in ROUTES if way == "GET"})
 CHANGES = sorted({path for way, path, _ in ROUTES if way == "POST"})
 SVG = "{http://www.w3.org/2000/svg}"

@@ -4,25 +4,9 @@ import re
 from pathlib import Path
 
 import pytest
+from jobs_as_text import BARE_BELOW
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-
-BARE_BACK = """format = 1
-[job]
-name = "Bare below"
-[buildup.top]
-face = "linoleum-2"
-carrier = "mdf-19"
-glue = "pva-d3"
-edging = { wood = "oak", width = 12 }
-[[piece]]
-name = "Counter <b>"
-  [[piece.panel]]
-  name = "top"
-  use = "top"
-  buildup = "top"
-  size = [1600, 600]
-"""
 
 
 def test_the_parts_lead_to_a_page_with_a_title_and_nothing_inline(screens, glaze):
@@ -67,7 +51,7 @@ def test_triangles_are_numbers_of_points_and_every_colour_is_told(screens, glaze
 
 
 def test_a_panel_that_is_bare_below_bows_through_the_year(screens):
-    screens.store.add("Bare below", BARE_BACK)
+    screens.store.add("Bare below", BARE_BELOW.replace("Counter", "Counter <b>"))
     (top,) = screens.get("/api/v1/jobs/1/pieces/1/bows").json()
     assert len(top["along"]) == len(top["across"]) == 12
     assert max(top["along"]) - min(top["along"]) > 1.0
