@@ -118,6 +118,9 @@ def test_the_sources_disagreement_about_plywood_is_shown() -> None:
 def test_a_plywood_door_may_twist() -> None:
     assert "carrier.ply_door" in codes(panel(use="door"), with_carrier("birch-ply-18"))
     assert "carrier.ply_door" not in codes(panel(use="door"))
+    held = replace(panel(use="front"), hold=Hold("screwed", 4))
+    assert "carrier.ply_door" in codes(panel(use="front"), with_carrier("birch-ply-18"))
+    assert "carrier.ply_door" not in codes(held, with_carrier("birch-ply-18"))
 
 
 def test_a_free_top_on_a_thin_board_is_weighed_and_one_on_an_apron_is_not() -> None:

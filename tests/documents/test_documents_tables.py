@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from evenface.documents.display import amount, band, length, rounded, size, step_for, titles_of, value_range
-from evenface.documents.finding_tables import buying_table, evidence_line, findings_table, tally
+from evenface.documents.finding_tables import buying_table, evidence_line, findings_table, gathered, tally
 from evenface.documents.layout_tables import (
     bought,
     cut_list,
@@ -19,8 +19,9 @@ from evenface.documents.layout_tables import (
 )
 from evenface.documents.size_tables import edging_ladder, gathered_reasons, parts_table, reasons, sheet_ladder
 from evenface.documents.tables import Column, Table
-from evenface.evidence import Band, Status, Value
-from evenface.words import Manner
+from evenface.evidence import Band, Status, Value, certain
+from evenface.finding import Finding, Remedy, Severity
+from evenface.words import Manner, said
 
 INCHES = Manner("inch")
 
@@ -128,6 +129,39 @@ def test_parts_findings_and_buying(glaze_room):
     assert buying_table(glaze_room.buying).rows[1][:4] == ("Ash", "board", "–", "0.012 m³")
 
 
+def _found(part: str, figure: float, remedy: str = "Try another.", at: str = "twist") -> Finding:
+    return Finding(
+        code="flat.twist", severity=Severity.WEIGH, message=said("It twists by {twist:mm}.", twist=figure),
+        piece="Kiln rack", part=part, at=at, value=certain(figure), limit=3.0, unit="mm",
+        why=said("The plies lie askew."), remedies=(Remedy("other", said(remedy)),),
+    )  # fmt: skip
+
+
+def test_what_is_said_of_several_places_is_said_once():
+    same = gathered([_found("left door", 4.0), _found("shelf", 5.0, "Fix it."), _found("right door", 4.0)])
+    assert [one.where for one in same] == [
+        "Kiln rack, left door, right door (twist)",
+        "Kiln rack, shelf, twist",
+    ]
+    assert all(one.also == () for one in same)
+    (other,) = gathered([_found("left door", 4.0), _found("right door", 7.5), _found("flap", 4.0)])
+    assert other.where == "Kiln rack, left door, twist"
+    assert other.found == "4 mm"
+    assert other.also == (
+        "Kiln rack, right door, twist: It twists by 7.5 mm.",
+        "Kiln rack, flap, twist: It twists by 4 mm.",
+    )
+    apart = gathered([_found("left door", 4.0, at="left"), _found("right door", 4.0, at="right")])
+    assert [one.where for one in apart] == ["Kiln rack, left door, left; Kiln rack, right door, right"]
+
+
+def test_no_place_is_lost_when_findings_are_gathered(glaze_room):
+    texts = gathered(glaze_room.findings)
+    shown = " ".join(" ".join((one.where, *one.also)) for one in texts)
+    for finding in glaze_room.findings:
+        assert all(word in shown for word in (finding.piece, finding.part, finding.at) if word)
+
+
 def test_layouts_speak_plainly():
     boards, sticks = layout_by_hand()
     assert bought(boards) == "1 sheet of 2500 × 1250"
@@ -136,6 +170,8 @@ def test_layouts_speak_plainly():
     assert "fit no stock" in sureness(sticks)
     three = replace(boards, bought=replace(boards.bought, count=3), bound=2, proved=False)
     assert sureness(three) == "one sheet fewer is not ruled out; at most 33.3 % less"
+    proved_sticks = replace(sticks, unplaced=(), bound=1, proved=True)
+    assert sureness(proved_sticks) == "no plan with fewer sticks exists"
     words = " ".join(cell for row in layout_summary((boards, sticks), {}).rows for cell in row)
     assert not {"bound", "gap", "proved"} & set(words.lower().split())
     assert cut_list(boards.sheets[0]).rows[1] == ("2", "along", "636", "10", "2490")

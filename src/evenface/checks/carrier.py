@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from evenface.checks.balance import HELD_FLAT
 from evenface.checks.question import Asked
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
@@ -45,7 +46,8 @@ def check_carrier(asked: Asked) -> Iterator[Finding]:
         )
     if laminated and panel.panel.use in UNFRAMED_USES and panel.panel.hold.how == "free":
         yield from _thin_top(asked)
-    if panel.panel.use in LOOSE_USES and board.board == "plywood":
+    screwed = panel.panel.hold.how in HELD_FLAT  # a drawer front on its box is as flat as the box
+    if panel.panel.use in LOOSE_USES and not screwed and board.board == "plywood":
         yield Finding(
             code="carrier.ply_door",
             severity=Severity.WEIGH,

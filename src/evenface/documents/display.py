@@ -6,7 +6,7 @@ sizes to 0.5 mm: finer than that nobody measures at the bench.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
@@ -108,6 +108,21 @@ def sentence(words: Said, manner: Manner = ENGLISH) -> str:
 def where(finding: Finding) -> str:
     """Piece, part and place of a finding, as far as they are known."""
     return ", ".join(word for word in (finding.piece, finding.part, finding.at) if word)
+
+
+def places(findings: Sequence[Finding]) -> str:
+    """Where several findings are: "Cupboard, left door, right door (carrier)"; a piece is named once in a row."""
+    ats = {finding.at for finding in findings}
+    if len(findings) == 1 or len(ats) > 1:
+        return "; ".join(dict.fromkeys(where(finding) for finding in findings))
+    words: list[str] = []
+    piece = ""
+    for finding in findings:
+        words += [finding.piece] if finding.piece and finding.piece != piece else []
+        words += [finding.part] if finding.part else []
+        piece = finding.piece
+    at = ats.pop()
+    return ", ".join(words) + (f" ({at})" if at else "")
 
 
 def titles_of(result: Result) -> Mapping[str, str]:

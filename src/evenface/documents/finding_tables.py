@@ -1,10 +1,10 @@
 """Findings, buying list and what rests on what, as finished text."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from evenface.documents.display import DASH, SEVERITY_WORDS, amount, band, length, where
+from evenface.documents.display import DASH, SEVERITY_WORDS, amount, band, length, places, where
 from evenface.documents.tables import Table, table
 from evenface.evidence import Status, weakest
 from evenface.finding import Finding, Severity
@@ -47,6 +47,8 @@ class FindingText:
     source: str
     evidence: str
     remedies: tuple[str, ...]
+    also: tuple[str, ...] = ()
+    """The same elsewhere, with other numbers: a line for each place."""
 
 
 def finding_text(finding: Finding, manner: Manner = ENGLISH) -> FindingText:
@@ -66,6 +68,29 @@ def finding_text(finding: Finding, manner: Manner = ENGLISH) -> FindingText:
         evidence=manner.translate(STATUS_WORDS[finding.weakest]),
         remedies=tuple(say(remedy.message, manner) for remedy in finding.remedies),
     )
+
+
+def gathered(findings: Sequence[Finding], manner: Manner = ENGLISH) -> tuple[FindingText, ...]:
+    """Findings as texts, what is said of several places in the same words said once, where it first stands.
+
+    Of one kind are those with the same gravity, code, reason, source and remedies. Where the numbers are the same too
+    the places stand side by side; else each further place has its line under `also`.
+    """
+    kinds: dict[tuple[object, ...], list[Finding]] = {}
+    for finding in findings:
+        text = finding_text(finding, manner)
+        kinds.setdefault((text.severity, text.code, text.why, text.source, text.remedies), []).append(finding)
+    return tuple(_as_one(group, manner) for group in kinds.values())
+
+
+def _as_one(group: Sequence[Finding], manner: Manner) -> FindingText:
+    texts = [finding_text(finding, manner) for finding in group]
+    first = replace(
+        texts[0], evidence=manner.translate(STATUS_WORDS[weakest([one.weakest for one in group])])
+    )
+    if len({(text.message, text.found, text.limit) for text in texts}) == 1:
+        return replace(first, where=places(group))
+    return replace(first, also=tuple(f"{text.where}: {text.message}" for text in texts[1:]))
 
 
 def _over(finding: Finding, manner: Manner) -> str:

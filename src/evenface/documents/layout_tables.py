@@ -74,7 +74,9 @@ def sureness(layout: Layout, manner: Manner = ENGLISH) -> str:
     """Whether less could be bought, in plain words."""
     if layout.unplaced:
         return manner.translate("some pieces fit no stock: see the findings")
-    told = manner.translate(_SURE[layout.aim][0 if layout.proved else 1])
+    form = layout.sheets[0].form if layout.sheets else "sheet"
+    words = _FEWEST.get(form, _SURE["fewest"]) if layout.aim == "fewest" else _SURE[layout.aim]
+    told = manner.translate(words[0 if layout.proved else 1])
     if layout.proved or not layout.bound:
         return told
     return say(said("{told}; at most {gap:percent} less", told=told, gap=layout.gap), manner)
@@ -85,6 +87,10 @@ _SURE: Final = {
     "money": ("no cheaper plan exists", "a cheaper plan is not ruled out"),
     "area": ("no plan with less material exists", "a plan with less material is not ruled out"),
     "length": ("no shorter run exists", "a shorter run is not ruled out"),
+}
+_FEWEST: Final = {
+    "stick": ("no plan with fewer sticks exists", "one stick fewer is not ruled out"),
+    "board": ("no plan with fewer boards exists", "one board fewer is not ruled out"),
 }
 
 

@@ -9,7 +9,7 @@ from evenface.documents.finding_tables import (
     CAUTION,
     buying_table,
     evidence_line,
-    finding_text,
+    gathered,
     tally,
 )
 from evenface.documents.flat_tables import flat_notes, flat_table, rows_of
@@ -135,7 +135,7 @@ def _facts(result: Result, day: date, manner: Manner) -> Iterator[list[str]]:
 
 def _findings(result: Result, manner: Manner) -> Iterator[dict[str, object]]:
     for severity in SEVERITY_WORDS:
-        group = [finding_text(one, manner) for one in result.findings if one.severity is severity]
+        group = gathered([one for one in result.findings if one.severity is severity], manner)
         if group:
             yield {
                 "title": manner.translate(_GROUPS[severity]),
@@ -152,7 +152,8 @@ def _findings(result: Result, manner: Manner) -> Iterator[dict[str, object]]:
                         "source": plain(t.source),
                         "evidence": plain(t.evidence),
                         "remedies": [plain(remedy) for remedy in t.remedies],
-                        "long": len(t.message + t.why) + sum(map(len, t.remedies)) > 1500,
+                        "also": [plain(line) for line in t.also],
+                        "long": len(t.message + t.why) + sum(map(len, (*t.remedies, *t.also))) > 1500,
                     }
                     for t in group
                 ],

@@ -9,7 +9,7 @@ from rich.markup import escape
 from rich.table import Table as RichTable
 
 from evenface.documents import Table
-from evenface.documents.finding_tables import finding_text, tally
+from evenface.documents.finding_tables import gathered, tally
 from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Finding, Severity
 from evenface.languages import LANGUAGES, manner_for
@@ -70,14 +70,15 @@ def _figures_wide(cells: Sequence[str], title: str, whole: bool) -> int | None:
 
 
 def show_findings(console: Console, findings: Sequence[Finding], manner: Manner) -> None:
-    """Each finding with its place, its numbers, why, and what would mend it."""
-    for finding in findings:
-        text = finding_text(finding, manner)
+    """Each finding with its place, its numbers, why, and what would mend it; the same of several places once."""
+    for text in gathered(findings, manner):
         console.print(
-            f"[{INK[finding.severity]}]{escape(text.word)}[/]  {escape(text.where)}: {escape(text.message)}"
+            f"[{INK[Severity(text.severity)]}]{escape(text.word)}[/]  {escape(text.where)}: {escape(text.message)}"
         )
         if text.found and text.limit:
             console.print(f"      {escape(text.found)}, limit {escape(text.limit)}")
+        for line in text.also:
+            console.print(f"      {escape(line)}")
         if text.why:
             console.print(f"      {escape(text.why)}", style="dim")
         for remedy in text.remedies:
