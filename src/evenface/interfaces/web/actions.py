@@ -1,11 +1,13 @@
 """What changes something: edits, undo and redo, remedies kept, the text and its file, units."""
 
+import logging
 import re
 from typing import Final
 
 from starlette.responses import RedirectResponse, Response
 
-from evenface.errors import FileError
+from evenface.errors import EvenfaceError, FileError
+from evenface.interfaces.web.asking import FAULT, KEPT
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import name_of, take_in
 from evenface.interfaces.web.entries import Entry, entries_of
@@ -15,6 +17,7 @@ from evenface.interfaces.web.site import Asked, Site, digest, file_state
 from evenface.languages import LANGUAGES
 from evenface.store import KeptJob, Stale
 
+LOG: Final = logging.getLogger(__name__)
 _OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
 MEANWHILE: Final = (
     "The job was changed in another window meanwhile. What you entered is not kept yet: "
@@ -80,6 +83,12 @@ def edit_text(site: Site, asked: Asked) -> Response:
         return _text(site, asked, stale.newest, 409, typed, [asked.manner.translate(MEANWHILE)])
     except FileError as error:
         return _text(site, asked, job, 422, typed, [str(one) for one in error.complaints])
+    except EvenfaceError:
+        raise
+    except Exception:  # the text goes back into its field, to be changed there
+        LOG.exception("the text of job %d could not be reckoned with", job.id)
+        told = [asked.manner.translate(one) for one in (FAULT, KEPT)]
+        return _text(site, asked, job, 500, typed, told)
     return RedirectResponse(asked.address, 303)
 
 

@@ -4,6 +4,7 @@ Start at `OPERATIONS`; `api_jobs` and `api_answers` hold what each does, `api_de
 """
 
 import json
+import logging
 from collections.abc import Awaitable, Callable
 from typing import Any, Final, cast
 
@@ -20,12 +21,14 @@ from evenface.interfaces.web import api_answers, api_jobs, api_solid
 from evenface.interfaces.web.api_describe import openapi
 from evenface.interfaces.web.api_operation import Call, Operation
 from evenface.interfaces.web.api_shapes import job_answer
+from evenface.interfaces.web.asking import FAULT, KEPT, TRY
 from evenface.interfaces.web.problems import complaints_problem, problem
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.store import NoSuchJob, Stale
 from evenface.words import Manner
 
 BASE: Final = "/api/v1"
+LOG: Final = logging.getLogger(__name__)
 OPERATIONS: Final[tuple[Operation, ...]] = (
     *api_jobs.OPERATIONS,
     *api_answers.OPERATIONS,
@@ -85,9 +88,19 @@ def _answering(site: Site, ways: dict[str, Operation]) -> Callable[[Request], Aw
                 return _wrong_body(error)
         path = {name: str(value) for name, value in request.path_params.items()}
         call = Call(path, body, Manner(system=units if one.units else "mm"))
-        return await run_in_threadpool(_done, site, one, call)
+        return await run_in_threadpool(_guarded, site, one, call)
 
     return answer
+
+
+def _guarded(site: Site, one: Operation, call: Call) -> Response:
+    """What the operation answers; a fault of our own becomes a problem, its trace goes to the log."""
+    try:
+        return _done(site, one, call)
+    except Exception:
+        LOG.exception("%s %s%s could not be answered", one.method, BASE, one.path)
+        hint = f"{KEPT} {TRY}"
+        return problem(500, "fault", "an answer", FAULT.removesuffix("."), "evenface itself", hint)
 
 
 def _wrong_body(error: ValidationError) -> Response:

@@ -3,6 +3,7 @@
 from secrets import token_urlsafe
 
 from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.responses import Response
 from starlette.routing import Mount, Route
@@ -25,9 +26,10 @@ from evenface.interfaces.web import (
 from evenface.interfaces.web.access import Access
 from evenface.interfaces.web.access_door import NEEDED, AccessDoor
 from evenface.interfaces.web.api import BASE, api_app, api_page_values
+from evenface.interfaces.web.asking import answering, nowhere
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.guard import Guard, on_this_net
-from evenface.interfaces.web.site import HERE, Asked, Handler, Site, answering
+from evenface.interfaces.web.site import HERE, Asked, Handler, Site
 from evenface.store import JobStore
 
 GET, POST = "GET", "POST"
@@ -75,7 +77,11 @@ def build_app(store: JobStore, planner: Planner | None = None, access: Access | 
         Route("/api", answering(site, api_page), methods=[GET]),
         Mount(BASE, app=api_app(site)),
     ]
-    return Starlette(routes=[*routes, *for_programs, static], middleware=_doors(site, access))
+    return Starlette(
+        routes=[*routes, *for_programs, static],
+        middleware=_doors(site, access),
+        exception_handlers={HTTPException: nowhere(site)},
+    )
 
 
 def api_page(site: Site, asked: Asked) -> Response:

@@ -1,11 +1,12 @@
 """What is typed into a part or a piece: kept at once, merged with another window's, or kept aside with its reason."""
 
+import logging
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
 from evenface.construction import BuiltPanel
-from evenface.errors import FileError
+from evenface.errors import Complaint, EvenfaceError, FileError, Place
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.entries import Entry, changes_of, reasons_for
@@ -17,6 +18,12 @@ WAS: Final = "was:"
 """Field beside an entry: the value the maker saw when typing began."""
 TRIES: Final = 4
 NOT_KEPT: Final = "Not kept yet: Set keeps it."
+AT_FAULT: Final = (
+    "a value evenface can reckon with",
+    "one at which it fails by a fault of its own",
+    "Try another value; the window where evenface was started says what went wrong.",
+)
+LOG: Final = logging.getLogger(__name__)
 
 
 @dataclass(slots=True)
@@ -86,7 +93,7 @@ def _as_many_as_go(
     if not changes:
         return None, []
     try:
-        return site.desk.change(job, changes, flat=False), changes
+        return _changed(site, job, changes), changes
     except FileError as error:
         if len(changes) == 1:
             reasons.update(_told(entries, changes, error))
@@ -95,11 +102,24 @@ def _as_many_as_go(
     kept: list[Change] = []
     for change in changes:
         try:
-            after = site.desk.change(job, [*kept, change], flat=False)
+            after = _changed(site, job, [*kept, change])
             kept.append(change)
         except FileError as error:
             reasons.update(_told(entries, [change], error))
     return after, kept
+
+
+def _changed(site: Site, job: KeptJob, changes: Sequence[Change]) -> View:
+    """The job with those changes. Raises FileError, also where reckoning with them fails by a fault of our own."""
+    try:
+        return site.desk.change(job, changes, flat=False)
+    except EvenfaceError:
+        raise
+    except Exception:
+        paths = [change.path for change in changes]
+        LOG.exception("%s could not be reckoned with", ", ".join(paths))
+        where = Place(key=paths[0] if len(paths) == 1 else "")
+        raise FileError([Complaint(where, *AT_FAULT)]) from None
 
 
 def _told(entries: Sequence[Entry], changes: Sequence[Change], error: FileError) -> dict[str, str]:
@@ -126,7 +146,7 @@ def waiting(
     changes, reasons = changes_of(entries, typed, manner)
     for change in changes:
         try:
-            site.desk.change(job, [change], flat=False)
+            _changed(site, job, [change])
             reasons[change.path] = manner.translate(NOT_KEPT)
         except FileError as error:
             reasons |= _told(entries, [change], error)

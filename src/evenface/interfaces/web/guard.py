@@ -2,22 +2,26 @@
 
 import hmac
 import ipaddress
+import logging
 import socket
 from collections.abc import Callable
 from http.cookies import CookieError, SimpleCookie
 from typing import Final
 
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import ClientDisconnect
 from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from evenface.interfaces.web.problems import problem
 
+LOG: Final = logging.getLogger(__name__)
 COOKIE: Final = "evenface_own"
 LARGEST_BODY: Final = 2_500_000
 """A job file of 2 MB, written as a form, and no more."""
 OWN_HOSTS: Final = ("127.0.0.1", "localhost")
 API: Final = "/api/"
+FAULT: Final = "evenface could not answer. Everything kept so far stands: go back and try once more.\n"
 POLICY: Final = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; "
     "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
@@ -60,12 +64,24 @@ class Guard:
         headers = Headers(scope=scope)
         refused = self._refused(scope["method"], scope["path"], headers)
 
+        begun = False
+
         async def guarded(message: Message) -> None:
+            nonlocal begun
             if message["type"] == "http.response.start":
+                begun = True
                 self._add_headers(MutableHeaders(scope=message), headers)
             await send(message)
 
-        await (refused or self.app)(scope, receive, guarded)
+        try:
+            await (refused or self.app)(scope, receive, guarded)
+        except ClientDisconnect:
+            return  # nobody is there any more to be told
+        except Exception:
+            if begun:
+                raise
+            LOG.exception("%s %r could not be answered", scope["method"], scope["path"])
+            await PlainTextResponse(FAULT, 500)(scope, receive, guarded)
 
     def _refused(self, method: str, path: str, headers: Headers) -> Response | None:
         for_program = path.startswith(API)

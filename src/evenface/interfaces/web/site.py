@@ -1,31 +1,27 @@
 """What every page needs: the store, the desk, the planner, the reader's manner, the templates."""
 
 import hashlib
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
-from urllib.parse import parse_qsl
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
-from starlette.concurrency import run_in_threadpool
-from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 
 from evenface import __version__
 from evenface.drawings import Scene, to_svg
-from evenface.errors import EvenfaceError, FileError
+from evenface.errors import EvenfaceError
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.desk import Desk
 from evenface.interfaces.web.kept import Kept
 from evenface.interfaces.web.reckoning import Reckoner
-from evenface.languages import LANGUAGES, manner_for
-from evenface.store import JobStore, KeptJob, NoSuchJob
+from evenface.languages import LANGUAGES
+from evenface.store import JobStore, KeptJob
 from evenface.words import Manner
 
 HERE: Final = Path(__file__).parent
-MOST_FIELDS: Final = 400
 KEPT: Final = 24
 """Drawings, tables and plans kept ready for a state of a job."""
 KEPT_PAPERS: Final = 10
@@ -46,6 +42,7 @@ class Asked:
     manner: Manner
     live: bool
     address: str
+    method: str = "GET"
 
     def whole(self, name: str) -> int:
         """A whole number sent as a field, or -1."""
@@ -112,55 +109,3 @@ def digest(content: bytes) -> str:
 
 
 type Handler = Callable[[Site, Asked], Response]
-
-
-def answering(site: Site, handler: Handler) -> Callable[[Request], Awaitable[Response]]:
-    """The handler run beside the loop; named errors become a page."""
-
-    async def answer(request: Request) -> Response:
-        body = await request.body() if request.method == "POST" else b""
-        asked = _asked(request, body)
-        return await run_in_threadpool(_guarded, site, handler, asked)
-
-    return answer
-
-
-def _guarded(site: Site, handler: Handler, asked: Asked) -> Response:
-    try:
-        return handler(site, asked)
-    except (NoSuchJob, NoSuchPage) as problem:
-        return site.page("problem.html", asked, 404, title="Not here", sentences=[str(problem)], job=None)
-    except FileError as problem:
-        # the text itself has faults: it can be mended where it is written
-        job = site.job(asked)
-        told = [str(complaint) for complaint in problem.complaints]
-        return site.page("problem.html", asked, 422, title="The job cannot be read", sentences=told, job=job)
-    except EvenfaceError as problem:
-        told = str(problem).splitlines()
-        return site.page("problem.html", asked, 500, title="That did not work", sentences=told, job=None)
-
-
-def _asked(request: Request, body: bytes) -> Asked:
-    try:
-        pairs = parse_qsl(body.decode(), keep_blank_values=True, max_num_fields=MOST_FIELDS)
-    except ValueError:
-        pairs = []
-    system = "inch" if request.cookies.get("evenface_units") == "inch" else "mm"
-    language = request.cookies.get("evenface_language") or _wished(request.headers.get("accept-language", ""))
-    return Asked(
-        {name: str(value) for name, value in request.path_params.items()},
-        dict(request.query_params),
-        dict(pairs),
-        manner_for(language if language in LANGUAGES else "en", system),
-        request.headers.get("x-live") == "1",
-        request.url.path,
-    )
-
-
-def _wished(header: str) -> str:
-    """The first language of a browser's wishes that is spoken here; English where none is."""
-    for one in header.split(","):
-        code = one.split(";")[0].strip().lower()[:2]
-        if code in LANGUAGES:
-            return code
-    return "en"

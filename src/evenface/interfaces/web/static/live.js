@@ -4,6 +4,7 @@
 const WAIT_MS = 1; // at once, with what changes in the same breath; while one is on its way the next waits
 const AGAIN_MS = 700;
 const LATER_MS = 350;
+const NOT_NOW = 503;
 
 function swap(html) {
   const fresh = new DOMParser().parseFromString(html, "text/html");
@@ -50,11 +51,20 @@ function seen(form, field) {
   return form.elements.namedItem(`was:${field.name}`);
 }
 
+function failed(html) {
+  return html.startsWith('<div id="failed"');
+}
+
 async function page(address, options = {}) {
   const answer = await fetch(address, { ...options, headers: { "X-Live": "1" } });
   const html = await answer.text();
   const ours = (answer.headers.get("content-type") ?? "").startsWith("text/html");
-  if (!ours || answer.status >= 500) throw new Error(html);
+  if (!ours || answer.status === NOT_NOW) {
+    if (ours) swap(html); // it says why; what was typed is sent again until it can be kept
+    throw new Error(html);
+  }
+  document.getElementById("failed").replaceChildren();
+  if (failed(html)) swap(html);
   return [answer, html];
 }
 
@@ -66,6 +76,7 @@ class Live {
     this.busy = false;
     this.waiting = false;
     this.over = false;
+    this.failed = false;
     form.addEventListener("input", () => this.soon(WAIT_MS));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
@@ -73,7 +84,7 @@ class Live {
       this.soon(0);
     });
     window.addEventListener("beforeunload", (event) => {
-      if (this.busy || this.waiting) event.preventDefault();
+      if (this.busy || this.waiting || this.failed) event.preventDefault();
     });
     if (document.querySelector("#findings[data-later]") !== null) this.laterSoon(0);
   }
@@ -124,6 +135,7 @@ class Live {
     try {
       const [, html] = await page(this.form.action, { method: "POST", body });
       away(false);
+      this.failed = failed(html); // the fields stay as typed and go along with the next change
       this.over = false;
       this.taken(sent, html);
       this.busy = false;
