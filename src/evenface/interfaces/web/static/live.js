@@ -5,6 +5,7 @@ const WAIT_MS = 1; // at once, with what changes in the same breath; while one i
 const AGAIN_MS = 700;
 const LATER_MS = 350;
 const NOT_NOW = 503;
+const TOLD = "told on the page";
 
 function swap(html) {
   const fresh = new DOMParser().parseFromString(html, "text/html");
@@ -61,7 +62,7 @@ async function page(address, options = {}) {
   const ours = (answer.headers.get("content-type") ?? "").startsWith("text/html");
   if (!ours || answer.status === NOT_NOW) {
     if (ours) swap(html); // it says why; what was typed is sent again until it can be kept
-    throw new Error(html);
+    throw new Error(ours ? TOLD : html);
   }
   document.getElementById("failed").replaceChildren();
   if (failed(html)) swap(html);
@@ -145,8 +146,8 @@ class Live {
         document.getElementById("year")?.classList.add("old");
         this.laterSoon(LATER_MS);
       }
-    } catch {
-      away(true);
+    } catch (error) {
+      away(error.message !== TOLD);
       this.busy = false;
       this.waiting = true;
       clearTimeout(this.timer);
