@@ -263,6 +263,9 @@ def test_dividers_share_what_is_left_and_cross_at_half_height() -> None:
     assert [(w.face, pytest.approx(w.depth_mm)) for w in from_below] == [("front", 33.45)] * 2
     # its end stands 0.4 off the lining: 100 − 0.4 − 0.1
     assert from_below[0].x0_mm == pytest.approx(99.5)
+    crossing = [joint for joint in one.arranged.joints if joint.kind == "halving"]
+    assert [joint.enters_mm for joint in crossing] == pytest.approx([33.25, 33.25])
+    assert all(joint.moves for joint in crossing)  # the divider from left to right is loose
 
 
 def test_housings_lie_where_the_dividers_stand_in_both_walls() -> None:

@@ -3,8 +3,11 @@
 from dataclasses import replace
 
 import pytest
-from workplan.pieces_by_file import NAMES, example, find, steps_of
+from workplan.pieces_by_file import EXAMPLES, NAMES, example, find, of, steps_of
 
+from evenface.construction.kinds import KINDS
+from evenface.materials import load_catalogue
+from evenface.piece import read_job
 from evenface.words import say
 from evenface.workplan import Work, derive_steps, joint_findings
 from evenface.workplan.glue_ups import bodies_of
@@ -135,3 +138,33 @@ def test_alike_fittings_are_counted_together():
     told = [say(one) for one in find(steps_of("drawer-pedestal"), W.FIT_HARDWARE).settings]
     assert sum("side runners" in line for line in told) == 1
     assert any(line.startswith("4 × pair of side runners") for line in told)
+
+
+def test_a_divider_in_stopped_housings_goes_in_while_the_box_is_glued_a_loose_one_afterwards():
+    (glued,) = (step for step in steps_of("lined-tray") if step.work is W.ASSEMBLE)
+    told = [say(one) for one in glued.settings]
+    assert "In before the last part is on, dry, without a drop of glue: divider front to rear." in told
+    assert not titles("lined-tray", W.FIT_PART)
+    assert titles("lined-tray", W.LAY_IN) == ["divider left to right"]
+
+
+def test_a_divider_whose_housings_run_out_above_slides_in_when_the_box_is_together():
+    text = (EXAMPLES / "lined-tray.toml").read_text()
+    flush = text.replace("below   = 6  ", "below   = 0  ")
+    assert flush != text
+    panels, pieces = of(read_job(flush, "flush.toml", load_catalogue(), KINDS))
+    steps = derive_steps(panels, pieces=pieces)
+    assert [say(step.title) for step in steps if step.work is W.FIT_PART] == [
+        "fit without glue: divider front to rear"
+    ] * 2
+
+
+def test_dividers_housed_both_ways_are_crossed_before_the_box_is_glued():
+    text = (EXAMPLES / "lined-tray.toml").read_text()
+    housed = text.replace('held    = "loose"', 'held    = "housed"')
+    assert housed != text
+    panels, pieces = of(read_job(housed, "housed.toml", load_catalogue(), KINDS))
+    steps = derive_steps(panels, pieces=pieces)
+    (glued,) = (step for step in steps if step.work is W.ASSEMBLE)
+    assert {pieces[0].arranged.joints[number].kind for number in glued.dry} == {"housing", "halving"}
+    assert not [step for step in steps if step.work in (W.FIT_PART, W.LAY_IN)]

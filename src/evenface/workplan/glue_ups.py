@@ -97,7 +97,8 @@ def bodies_of(piece: PieceToMake) -> tuple[Body, ...]:
     bodies = []
     for nodes in groups:
         own = [seam for seam in rigid if seam.receiver in nodes]
-        held = [seam for seam in captive if seam.receiver in nodes]
+        within = {seam.enters for seam in captive if seam.receiver in nodes}
+        held = [seam for seam in captive if seam.enters in within]
         ups = tuple(_glue_ups(piece, own, held, open_min(piece.glue)))
         bodies.append(Body(_name(piece, nodes), nodes, ups, _volume(piece, nodes)))
     largest = max(bodies, key=lambda body: body.volume_mm3, default=None)

@@ -6,7 +6,7 @@ from enum import Enum
 from math import dist
 
 from evenface.construction import Arranged, Joint
-from evenface.construction.placed import Placement, Point
+from evenface.construction.placed import HAIR_MM, Placement, Point
 from evenface.workplan.records import PieceToMake
 
 type Node = tuple[str, int]
@@ -50,9 +50,11 @@ class Seam:
 
 def seams_of(piece: PieceToMake) -> tuple[Seam, ...]:
     """Every joint of the piece with the parts that meet in it, in the order of the joints."""
-    met = list(_met(piece.arranged, sizes_of(piece)))
+    sizes = sizes_of(piece)
+    met = list(_met(piece.arranged, sizes))
+    shut = {enters for joint, one, enters in met if _shut(joint, placement_of(piece.arranged, one), sizes)}
     return tuple(
-        Seam(number, joint, receiver, enters, _meets(joint, receiver, enters, met))
+        Seam(number, joint, receiver, enters, _meets(joint, receiver, enters, met, shut))
         for number, (joint, receiver, enters) in enumerate(met)
     )
 
@@ -111,9 +113,23 @@ def _clamped(at: Point, low: Point, high: Point) -> tuple[float, ...]:
     return tuple(min(max(x, a), b) for x, a, b in zip(at, low, high, strict=True))
 
 
-def _meets(joint: Joint, one: Node, other: Node, met: Sequence[tuple[Joint, Node, Node]]) -> Meets:
+def _shut(joint: Joint, receiver: Placement, sizes: Sizes) -> bool:
+    """Whether it is a housing without glue that runs out at neither end: nothing slides into it afterwards."""
+    if joint.kind != "housing" or joint.glued:
+        return False
+    low, high = receiver.box(*sizes[receiver.part])
+    way = max(range(3), key=lambda n: abs(joint.end[n] - joint.start[n]))
+    first, last = sorted((joint.start[way], joint.end[way]))
+    return first > low[way] + HAIR_MM and last < high[way] - HAIR_MM
+
+
+def _meets(
+    joint: Joint, one: Node, other: Node, met: Sequence[tuple[Joint, Node, Node]], shut: set[Node]
+) -> Meets:
     if joint.glued:
         return Meets.RIGID
+    if other in shut:
+        return Meets.CAPTIVE
     if joint.kind == "hinge":
         return Meets.HINGE
     if joint.kind == "screw" and not joint.moves:

@@ -73,8 +73,9 @@ class WholeState:
         return self._rigid_of(nodes for nodes in self._bodies() if self._parts(nodes) <= wanted)
 
     def _around(self, seams: Iterable[Seam]) -> list[Seam]:
-        """Rigid joints of the bodies these joints touch."""
+        """Rigid joints of the bodies these joints touch, also by a part that is held free in one."""
         touched = {node for seam in seams for node in seam.nodes}
+        touched |= {s.receiver for s in self.seams if s.meets is Meets.CAPTIVE and s.enters in touched}
         return self._rigid_of(nodes for nodes in self._bodies() if nodes & touched)
 
     def _body(self, node: Node) -> set[str]:

@@ -200,7 +200,7 @@ def _halve(one: Row, other: Row, sizes: BoxSizes, heap: Heap) -> None:
             heap.joints.append(
                 Joint(
                     "halving", (rear.key(a), right.key(b)), (x, y, z), (x, y, z + min(rear.high_mm, right.high_mm)),
-                    enters_mm=max(rear.high_mm, right.high_mm), glued=False,
+                    enters_mm=split, glued=False, moves=right.asked.held == "loose",
                     name=f"crossing {a + 1}.{b + 1}", origin=right.asked.origin,
                 )
             )  # fmt: skip
