@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import partial
 
 from evenface.construction.allowances import allowed
 from evenface.construction.corner_pieces import with_corner_pieces
@@ -41,6 +42,8 @@ from evenface.piece.records import (
 )
 
 type PanelBuilder = Callable[[Job, Piece, Panel, Materials, Made], tuple[BuiltPanel, tuple[Finding, ...]]]
+type Keeper = Callable[[Piece, Callable[[], Construction]], Construction]
+"""Gives a piece's construction: one that is remembered, or what the call makes."""
 
 
 def construct(
@@ -49,14 +52,17 @@ def construct(
     kinds: Mapping[str, Kind],
     made: Made = NOTHING_MADE,
     build: PanelBuilder | None = None,
+    keep: Keeper | None = None,
 ) -> tuple[Construction, ...]:
     """Every piece of the job as it will be built. MissingWord for a material the catalogue lacks.
 
-    build : in place of `build_panel`, for a caller who remembers panels that have not changed.
+    build : in place of `build_panel`, for a caller who remembers panels that have not changed. keep : for one
+    who remembers whole pieces: a piece is built on its own record and on the job's tables, never on another piece.
     """
-    builder = build or build_panel
+    builder, keeper = build or build_panel, keep or (lambda _, make: make())
     return tuple(
-        _construct_piece(job, piece, materials, kinds[piece.kind], made, builder) for piece in job.pieces
+        keeper(piece, partial(_construct_piece, job, piece, materials, kinds[piece.kind], made, builder))
+        for piece in job.pieces
     )
 
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from pathlib import Path
 
 from evenface.behaviour import Behaviour, behaviour_of, finish_of
 from evenface.checks.ask import CHECKS
 from evenface.checks.flatness import check_flatness
 from evenface.checks.question import Asked
-from evenface.construction import BuiltPanel
+from evenface.construction import BuiltPanel, Construction
 from evenface.construction.build import build_panel
 from evenface.construction.ground import Materials
 from evenface.finding import Finding
@@ -44,29 +45,41 @@ class Memory:
         self._answers[about] = (given, answer)
         return answer
 
+    def keep(self, about: str) -> None:
+        """An answer that another one rests on: not to be forgotten, though nobody asked for it."""
+        self._used.add(about)
+
     def forget_the_rest(self) -> None:
         """Drop what was not asked for since `stand_on`: panels that are gone."""
         self._answers = {about: kept for about, kept in self._answers.items() if about in self._used}
 
 
 class Remembering:
-    """The steps of a sketch that concern one panel, each asked of the memory first.
+    """The steps of a sketch that concern one piece or panel, each asked of the memory first.
 
-    A panel's answers rest on its own record and on the job's tables, never on another panel: the ground is
-    the job without its pieces and without the places of its entries in the file.
+    A panel's answers rest on its own record and on the job's tables, never on another panel, and a piece's
+    never on another piece: the ground is the job without its pieces and without the places of its entries in
+    the file, and the state of the logger's file beside it.
     """
 
     def __init__(self, memory: Memory, opened: Opened) -> None:
         self.memory, self.opened = memory, opened
         bare = replace(opened.job, pieces=(), texts={}, name="", client="", due="")
-        memory.stand_on((bare, opened.made, opened.catalogue))
+        memory.stand_on((bare, opened.made, opened.catalogue, _logger_state(opened.job)))
+
+    def constructed(self, piece: Piece, make: Callable[[], Construction]) -> Construction:
+        """The piece as it will be built."""
+        made = self.memory.recall(f"piece {piece.origin} {piece.name}", piece, make)
+        for panel in made.panels:
+            self.memory.keep(_about(piece, panel.panel))
+        return made
 
     def built(
         self, job: Job, piece: Piece, panel: Panel, materials: Materials, made: Made
     ) -> tuple[BuiltPanel, tuple[Finding, ...]]:
         """The panel with everything resolved."""
         return self.memory.recall(
-            f"built {piece.origin} {panel.origin} {panel.name}",
+            _about(piece, panel),
             (piece.name, piece.count, panel),
             lambda: build_panel(job, piece, panel, materials, made),
         )
@@ -104,3 +117,17 @@ class Remembering:
     def forget_the_rest(self) -> None:
         """After the last panel."""
         self.memory.forget_the_rest()
+
+
+def _about(piece: Piece, panel: Panel) -> str:
+    return f"built {piece.origin} {panel.origin} {panel.name}"
+
+
+def _logger_state(job: Job) -> int:
+    """When the logger's file was last written; 0 where there is none."""
+    if not (job.logger and job.file):
+        return 0
+    try:
+        return (Path(job.file).parent / job.logger).stat().st_mtime_ns
+    except (OSError, ValueError):
+        return 0

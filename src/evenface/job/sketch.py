@@ -20,7 +20,7 @@ def sketch(opened: Opened, with_band: bool = True, memory: Memory | None = None)
     """
     job, catalogue, made = opened.job, opened.catalogue, opened.made
     known = Remembering(memory if memory is not None else Memory(), opened)
-    constructions = construct(job, catalogue, KINDS, made, known.built)
+    constructions = construct(job, catalogue, KINDS, made, known.built, known.constructed)
     parts = parts_of(constructions, known.part)
     findings = [finding for construction in constructions for finding in construction.findings]
     findings += ask_all(job, constructions, parts, (known.checked,), made)
