@@ -7,6 +7,7 @@ from evenface.interfaces.command_line import app
 from evenface.interfaces.cutting import lists_of
 from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
+from evenface.layouts import breakpoints
 from evenface.words import ENGLISH
 
 JOB = """format = 1
@@ -104,3 +105,12 @@ def test_the_command_shows_a_list_and_names_an_unknown_one(tmp_path):
     wrong = runner.invoke(app, ["cutting", str(job), "--list", "axe"])
     assert wrong.exit_code != 0
     assert "saw, rail, shears, merchant, sizes" in str(wrong.exception)
+
+
+def test_of_many_sizes_it_is_said_which_were_not_tried(result, monkeypatch):
+    monkeypatch.setattr(breakpoints, "MOST_PLANNED", 1)
+    notes = [one.note for one in rows(result, "sizes").values()]
+    assert not any("largest of" in note for note in notes), "one size alone is always tried"
+    monkeypatch.setattr(breakpoints, "_of_one_size", lambda blanks: [[n] for n in range(len(blanks))] * 2)
+    notes = [one.note for one in rows(result, "sizes").values()]
+    assert all("the 1 largest of 2 sizes are tried." in note for note in notes)

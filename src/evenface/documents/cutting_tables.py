@@ -1,13 +1,13 @@
 """Lists for whoever cuts: saw, guide rail, knife and shears, the merchant's saw, and sizes that save a sheet."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import Final
 
-from evenface.documents.display import FIT_MM, length
+from evenface.documents.display import FIT_MM, amount, length
 from evenface.documents.layout_tables import NO_NAMES, cut_list
 from evenface.documents.tables import Table, table
-from evenface.layouts import BreakPoint, Demand, HandCut, Layout, MerchantList, OneMore, Sheet
+from evenface.layouts import BreakPoint, Demand, HandCut, Layout, MerchantList, OneMore, Sheet, sizes_tried
 from evenface.units import from_grid
 from evenface.words import ENGLISH, Manner, figure
 
@@ -108,11 +108,12 @@ def sizes_table(
     rows = [row for demand, points in found for row in _points(demand, points, titles, names, manner)]
     headings = ("Material", "Parts", "Way", ">Smaller by", ">Blank then", ">Saved", "Sure")
     note = manner.translate(
-        "Sizes of the blanks, at most 15 % smaller, by plans that can be cut so. Boards, matched runs and bundles are "
-        "left out; of many sizes the largest are tried."
+        "Sizes of the blanks, at most 15 % smaller, by plans that can be cut so. Of a matched run each front is so "
+        "much smaller and the blank is that of all; bundles of short wood are left out."
     )
     if not rows:
         note = manner.translate("No part saves anything by being a little smaller.") + " " + note
+    note = " ".join([note, *_not_tried((demand for demand, _ in found), titles, manner)])
     return table("Sizes at which less is bought", headings, rows, note, manner)
 
 
@@ -140,7 +141,7 @@ def _points(
 def _amount(saved: int | Decimal, demand: Demand, manner: Manner) -> str:
     """Sheets or sticks by number, money, area in m², of a roll its length."""
     if demand.aim == "length":
-        return _mm(int(saved), manner)
+        return amount(from_grid(int(saved)), "mm", manner)
     if demand.aim == "area":
         return f"{figure(float(saved) / AREA_M2, 2, manner)} m²"
     return str(saved) if demand.aim == "fewest" else figure(float(saved), 2, manner)
@@ -163,13 +164,30 @@ def one_more_table(
                     titles.get(demand.material, demand.material),
                     ", ".join(parts),
                     manner.translate(one.axis),
-                    manner.translate("fits none") if one.more is None else str(one.more),
+                    _more(one, demand, manner),
                     manner.translate("sure" if one.sure else "a better plan may do without"),
                 )
             )
     headings = ("Material", "Parts", "Way", ">More to buy", "Sure")
-    note = "" if rows else manner.translate("No part costs a sheet or stick by being 1 mm larger.")
+    told = [] if rows else [manner.translate("No part costs a sheet or stick by being 1 mm larger.")]
+    note = " ".join([*told, *_not_tried((demand for demand, _ in found), titles, manner)])
     return table("What 1 mm more costs", headings, rows, note, manner)
+
+
+def _more(one: OneMore, demand: Demand, manner: Manner) -> str:
+    if one.more is None:
+        return manner.translate("fits none" if one.sure else "more than there is")
+    return _amount(one.more, demand, manner)
+
+
+def _not_tried(demands: Iterable[Demand], titles: Mapping[str, str], manner: Manner) -> Iterator[str]:
+    """Which sizes were left out because there are many."""
+    for demand in demands:
+        tried, count = sizes_tried(demand)
+        if tried < count:
+            yield manner.translate("{material}: the {tried} largest of {count} sizes are tried.").format(
+                material=titles.get(demand.material, demand.material), tried=tried, count=count
+            )
 
 
 def _mm(size: int, manner: Manner) -> str:

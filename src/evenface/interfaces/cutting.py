@@ -114,9 +114,9 @@ def _sizes(demand: Demand, layout: Layout) -> Sizes:
     if layout.unplaced:
         return demand, (), ()
     if only is None:
-        return demand, break_points(demand, layout.measure), ()
+        return demand, break_points(demand, layout.measure), one_more(demand, layout.measure)
     bought = layout.bought.running_length if only.aim == "length" else layout.bought.count
-    return only, break_points(only, bought), one_more(only, layout.bought.count)
+    return only, break_points(only, bought), one_more(only, bought)
 
 
 def _of_one_size(demand: Demand, layout: Layout) -> Demand | None:

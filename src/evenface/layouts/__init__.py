@@ -7,7 +7,7 @@ Start reading at: `solve.solve_all`.
 """  # noqa: E501
 
 from evenface.layouts.board_findings import BoardWanted, Yield, board_wanted, yield_of
-from evenface.layouts.breakpoints import BreakPoint, OneMore, break_points, one_more
+from evenface.layouts.breakpoints import BreakPoint, OneMore, break_points, one_more, sizes_tried
 from evenface.layouts.finishing import settings_of
 from evenface.layouts.handling import (
     HandCut,
@@ -80,6 +80,7 @@ __all__ = [
     "remake",
     "settings_of",
     "shears_order",
+    "sizes_tried",
     "solve_all",
     "verify",
     "yield_of",
