@@ -8,11 +8,13 @@ from hypothesis import strategies as st
 
 from evenface.construction import construct
 from evenface.construction.kinds import KINDS
+from evenface.drawings.placed_parts import placed_parts
 from evenface.finding import Severity
 from evenface.materials import load_catalogue
 from evenface.parts import boards_of, parts_of
 from evenface.piece import read_job
 from evenface.piece.editing import apply_changes
+from evenface.words import say
 
 CATALOGUE = load_catalogue()
 HEAD = """\
@@ -177,3 +179,96 @@ def test_rows_and_boxes_give_the_outside(width, rail, gap, ledge, joint, seat) -
     assert panel[0][2] == pytest.approx(800.0 - panel[1][2], abs=0.01)
     for chain in one.arranged.chains:
         assert sum(size for _, size in chain.members) == pytest.approx(chain.total_mm, abs=0.01)
+
+
+def worked(one, part: str, kind: str):
+    return [w for w in one.arranged.worked if w.part == part and w.kind == kind]
+
+
+def test_a_bridle_joint_closes_round_its_rebate_by_hand() -> None:
+    """Stile 60, rail 74, thirds of 28. The rebate of 16.3 leaves 11.7 of ledge, so it takes wood of the middle third
+    (9.33 to 18.67): tenon and slot are 74 − 10 = 64, not 74. Shoulder 60 − 10 = 50 at the face, 60 behind."""
+    one = built(BRIDLE)
+    (slot,) = worked(one, "stile", "bridle slot")
+    assert (slot.depth_mm, slot.number) == pytest.approx((64.0, 2))
+    face, back, inner = worked(one, "rail", "tenon cheek")
+    assert [w.depth_mm for w in (face, back, inner)] == pytest.approx([50.0, 60.0, 60.0])
+    assert (face.y0_mm, face.y1_mm) == pytest.approx((56 / 3, 28.0))
+    assert (back.y0_mm, back.y1_mm) == pytest.approx((0.0, 28 / 3))
+    assert (inner.x0_mm, inner.x1_mm) == pytest.approx((64.0, 74.0))
+
+
+@pytest.mark.parametrize(
+    ("more", "slot", "face", "back", "stop"),
+    [
+        ('seat = "rebate behind"\n', 54.0, 50.0, 50.0, 54.0),  # boards of 50 and 64
+        ('seat = "groove"\n', 54.0, 50.0, 50.0, 54.0),
+        ("", 64.0, 50.0, 60.0, 0.0),
+    ],
+)
+def test_a_seat_that_does_not_reach_the_face_stops_before_the_ends_of_a_bridled_stile(
+    more: str, slot: float, face: float, back: float, stop: float
+) -> None:
+    one = built(BRIDLE + more)
+    assert worked(one, "stile", "bridle slot")[0].depth_mm == pytest.approx(slot)
+    assert [w.depth_mm for w in worked(one, "rail", "tenon cheek")[:2]] == pytest.approx([face, back])
+    (seat,) = [w for w in one.arranged.worked if w.part == "stile" and w.kind in ("rebate", "groove")]
+    assert (seat.x0_mm, seat.x1_mm) == pytest.approx((stop, 800.0 - stop))
+
+
+def test_a_thin_panel_leaves_the_tenon_whole() -> None:
+    """Of 60 the middle third lies between 20 and 40, 16.3 deep from the face ends above it: nothing of it is taken."""
+    one = built(BRIDLE.replace("thickness = 28", "thickness = 60"))
+    assert worked(one, "stile", "bridle slot")[0].depth_mm == pytest.approx(74.0)
+    assert [w.depth_mm for w in worked(one, "rail", "tenon cheek")] == pytest.approx([60.0, 60.0])
+    assert worked(one, "stile", "rebate")[0].x0_mm == pytest.approx(64.0)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    width=st.floats(30, 90),
+    rail=st.floats(30, 90),
+    thick=st.floats(24, 60),
+    ledge=st.floats(6, 18),
+    joint=st.sampled_from(("butt", "bridle")),
+    seat=st.sampled_from(("rebate", "rebate behind", "groove")),
+)
+def test_a_frame_has_neither_holes_nor_wood_twice(width, rail, thick, ledge, joint, seat) -> None:
+    """The corner of the frame on a grid of points: each belongs to one member, but where the panel has its seat."""
+    one = built(
+        f"width = {width!r}\nrail_width = {rail!r}\nthickness = {thick!r}\ngap = 1\nledge = {ledge!r}\n"
+        f'joint = "{joint}"\nseat = "{seat}"\n'
+    )
+    if any(f.severity is Severity.STOP for f in one.findings):
+        return
+    parts = {part.placement.label or part.name: part for part in placed_parts(one)}
+    members = [parts["left"], parts["bottom"]]
+    x_in, z_in = one.panels[0].length_mm, one.panels[0].width_mm
+    x_seat, z_seat = (1200.0 - x_in) / 2 - 1.0, (800.0 - z_in) / 2 - 1.0  # where the seat begins
+    steps = [(n + 0.37) / 11 for n in range(11)]
+    for x in (width * 1.3 * n for n in steps):
+        for z in (rail * 1.3 * n for n in steps):
+            for y in (thick * n for n in steps):
+                held = sum(
+                    all(a < p < b for a, p, b in zip(low, (x, y, z), high, strict=True))
+                    for member in members
+                    for low, high in member.solids
+                )
+                assert held <= 1, (x, y, z)
+                if x < x_seat or z < z_seat:
+                    assert held == 1, (x, y, z)
+
+
+def test_screws_hold_in_the_board_and_do_not_come_through() -> None:
+    """Ledge 28 − 16.3 = 11.7, sheet and glue 2.1, board 11.8 less 2 kept under the face: 23.6 at most, so 20."""
+    one = built(BRIDLE)
+    (screw,) = one.arranged.fittings
+    assert say(screw.size) == "3.5 × 20 mm, in holes of 4.5 mm"
+    stile, rail = worked(one, "stile", "screw holes")[0], worked(one, "rail", "screw holes")[0]
+    # panel 1097 by 669: four and three on a side, half a spacing from its corners; 51.5 and 65.5 in from the frame
+    assert screw.count == 2 * (len(stile.centres) + len(rail.centres)) == 14
+    assert [x for x, _ in rail.centres] == pytest.approx([51.5 + 1097 / 4 * (n + 0.5) for n in range(4)])
+    assert [x for x, _ in stile.centres] == pytest.approx([65.5 + 223 * (n + 0.5) for n in range(3)])
+    # ledge 10 and gap 1.5: in the middle of the 8.5 they share
+    assert {y for _, y in stile.centres} == {60.0 - 4.25}
+    assert stile.depth_mm == pytest.approx(11.7)

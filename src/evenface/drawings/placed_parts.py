@@ -21,6 +21,7 @@ TAKEN_OUT: Final = frozenset(
         "halving",
         "mortise",
         "tenon",
+        "tenon cheek",
     }
 )
 """What is worked into a part and leaves a hollow that a drawing of the whole piece can show."""
@@ -143,7 +144,7 @@ def _taken(worked: Worked) -> Iterator[Worked]:
 def both_ends(worked: Worked) -> Iterator[Worked]:
     """A slot for a bridle joint or between fingers is told once for the two ends of its part."""
     yield worked
-    if worked.kind in ("bridle slot", "finger slot") and worked.number == 2:
+    if worked.kind in ("bridle slot", "finger slot", "tenon cheek") and worked.number == 2:
         yield replace(worked, face="right" if worked.face == "left" else "left")
 
 

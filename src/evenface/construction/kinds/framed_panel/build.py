@@ -2,12 +2,24 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import atan2, ceil, degrees
+from math import atan2, degrees
 from typing import Final
 
 from evenface.construction.ground import Ground
+from evenface.construction.kinds.framed_panel.members import (
+    PANEL,
+    RAIL,
+    SCREW_EVERY_MM,
+    STILE,
+    screw_hole_mm,
+    screw_mm,
+    screws_along,
+    shoulders_mm,
+    tenon_mm,
+    worked,
+)
 from evenface.construction.kinds.framed_panel.records import Framed
-from evenface.construction.kinds.framed_panel.sizes import FrameSizes, frame_sizes
+from evenface.construction.kinds.framed_panel.sizes import FrameSizes, frame_sizes, rail_length_mm
 from evenface.construction.placed import (
     Assembly,
     Axis,
@@ -17,15 +29,11 @@ from evenface.construction.placed import (
     Gap,
     Joint,
     Placement,
-    Worked,
 )
 from evenface.piece.records import Hold
 from evenface.words import Said, said
 
-SCREW_EVERY_MM: Final = 300.0
-"""COMMON PRACTICE: screws through the ledge, in holes with play."""
 APART_MM: Final = 120.0
-STILE, RAIL, PANEL = "stile", "rail", "panel"
 
 
 def build(framed: Framed, ground: Ground) -> Assembly:
@@ -42,17 +50,12 @@ def build(framed: Framed, ground: Ground) -> Assembly:
         boards=tuple(_boards(framed, sizes)),
         placements=tuple(_placements(framed, sizes)),
         joints=tuple(_joints(framed, sizes)),
-        worked=tuple(_worked(framed, sizes)),
+        worked=tuple(worked(framed, sizes)),
         gaps=tuple(_gaps(framed, sizes)),
         chains=tuple(_chains(framed, sizes)) if min(sizes.panel_mm) >= 1.0 else (),
         fittings=tuple(_fittings(framed, sizes)),
         size_mm=(framed.width_mm, framed.frame.thickness, framed.height_mm),
     )
-
-
-def rail_length_mm(framed: Framed, sizes: FrameSizes) -> float:
-    """Length of a rail: over the mitres, between the stiles, or through their slots."""
-    return framed.width_mm - (2 * sizes.stile_mm if framed.frame.joint == "butt" else 0.0)
 
 
 def _boards(framed: Framed, sizes: FrameSizes) -> Iterator[Board]:
@@ -82,15 +85,20 @@ def _rail_reason(framed: Framed, sizes: FrameSizes) -> Said:
             return said("Length over the points of the mitres.")
         case "butt":
             return said(
-                "Length {length:mm} between the stiles at the ledge; before the ledge it reaches {more:mm} further.",
+                "Length {length:mm} between the stiles, whose seat for the panel stops where the rails begin.",
                 length=rail_length_mm(framed, sizes),
-                more=framed.frame.ledge if framed.frame.seat == "rebate" else 0.0,
             )
         case _:
+            before, behind = shoulders_mm(framed.frame, sizes)
+            if before == behind:
+                return said(
+                    "Length through both stiles; {inner:mm} between shoulders.",
+                    inner=framed.width_mm - 2 * behind,
+                )
             return said(
                 "Length through both stiles; between shoulders {inner:mm} behind and {outer:mm} before.",
-                inner=framed.width_mm - 2 * sizes.stile_mm,
-                outer=framed.width_mm - 2 * framed.frame.width,
+                inner=framed.width_mm - 2 * behind,
+                outer=framed.width_mm - 2 * before,
             )
 
 
@@ -120,7 +128,7 @@ def _joints(framed: Framed, sizes: FrameSizes) -> Iterator[Joint]:
     area = {
         "mitre": (sizes.stile_mm**2 + sizes.rail_mm**2) ** 0.5 * frame.thickness,
         "butt": sizes.rail_mm * frame.thickness,
-        "bridle": 2 * sizes.stile_mm * sizes.rail_mm,
+        "bridle": 2 * sizes.stile_mm * tenon_mm(frame, sizes),
     }[frame.joint]
     for side, x, inner in (("left", 0.0, sizes.stile_mm), ("right", width, width - sizes.stile_mm)):
         for end, z, low in (("top", height, height - sizes.rail_mm), ("bottom", 0.0, sizes.rail_mm)):
@@ -153,61 +161,6 @@ def _joints(framed: Framed, sizes: FrameSizes) -> Iterator[Joint]:
             name=f"panel, {name}",
             origin=f"{framed.origin}.frame.seat",
         )
-
-
-def _worked(framed: Framed, sizes: FrameSizes) -> Iterator[Worked]:
-    frame, origin = framed.frame, f"{framed.origin}.frame.seat"
-    for name, length, width in (
-        (STILE, framed.height_mm, sizes.stile_mm),
-        (RAIL, rail_length_mm(framed, sizes), sizes.rail_mm),
-    ):
-        stop = frame.joint == "butt" and name == STILE
-        where = (sizes.rail_mm - frame.ledge) if stop else 0.0
-        if frame.seat == "groove":
-            middle = frame.thickness - frame.lip - sizes.seat_depth_mm
-            yield Worked(
-                name, "groove", "rear", frame.ledge, where, max(middle, 0.0), length - where,
-                max(middle, 0.0) + sizes.seat_depth_mm, joint=f"{name}, panel",
-                said=said(
-                    "Groove {wide:mm} wide and {deep:mm} deep in the inner edge, {lip:mm} from the face.",
-                    wide=sizes.seat_depth_mm, deep=frame.ledge, lip=frame.lip,
-                ), origin=origin,
-            )  # fmt: skip
-        else:
-            yield Worked(
-                name, "rebate", "top" if frame.seat == "rebate" else "bottom",
-                sizes.seat_depth_mm if frame.seat == "rebate" else frame.thickness - frame.lip,
-                where, width - frame.ledge, length - where, width, joint=f"{name}, panel",
-                said=said(
-                    "Rebate {wide:mm} wide and {deep:mm} deep along the inner edge{where:word}.",
-                    wide=frame.ledge,
-                    deep=sizes.seat_depth_mm if frame.seat == "rebate" else frame.thickness - frame.lip,
-                    where=", stopped before both ends" if stop else "",
-                ), origin=origin,
-            )  # fmt: skip
-        if frame.joint == "bridle":
-            yield _bridle(framed, sizes, name, length, width)
-        if frame.arris > 0.0:
-            yield Worked(
-                name, "broken edge", "rear", frame.arris, said=said(
-                    "Inner arris of the face broken {arris:mm}, so that it can be sanded again.", arris=frame.arris
-                ), origin=f"{framed.origin}.frame.arris",
-            )  # fmt: skip
-
-
-def _bridle(framed: Framed, sizes: FrameSizes, name: str, length: float, width: float) -> Worked:
-    third = framed.frame.thickness / 3
-    slot = name == STILE
-    deep = sizes.rail_mm if slot else sizes.stile_mm
-    return Worked(
-        name, "bridle slot" if slot else "bridle tenon", "left", deep, 0.0, third, width, 2 * third, number=2,
-        joint=f"{name}, bridle",
-        said=said(
-            "Open slot {third:mm} wide in the middle third, {deep:mm} deep, at both ends."
-            if slot else "Tenon {third:mm} thick in the middle third, {deep:mm} long, at both ends.",
-            third=third, deep=deep,
-        ), origin=f"{framed.origin}.frame.joint",
-    )  # fmt: skip
 
 
 def _gaps(framed: Framed, sizes: FrameSizes) -> Iterator[Gap]:
@@ -252,14 +205,15 @@ def _chains(framed: Framed, sizes: FrameSizes) -> Iterator[Chain]:
 def _fittings(framed: Framed, sizes: FrameSizes) -> Iterator[Fitting]:
     if framed.frame.seat == "groove":
         return
-    around = 2 * sum(sizes.panel_mm)
     behind = framed.frame.seat == "rebate behind"
-    long = framed.frame.thickness - sizes.seat_depth_mm + 0.6 * sizes.thickness.carrier_mm
+    count = 2 * sum(screws_along(long) for long in sizes.panel_mm)
     yield Fitting(
         "turn button" if behind else "countersunk screw with washer",
-        max(4, ceil(around / SCREW_EVERY_MM)),
+        count,
         said("for {panel:mm}", panel=sizes.thickness.thickness_mm) if behind
-        else said("3.5 × {long:mm}, in holes of 6 mm", long=5.0 * max(1, int(long / 5))),
+        else said(
+            "3.5 × {long:mm}, in holes of {hole:mm}", long=screw_mm(framed.frame, sizes), hole=screw_hole_mm(sizes)
+        ),
         (PANEL, STILE, RAIL),
         why=said("About every {every:mm}, so that the panel can be taken out.", every=SCREW_EVERY_MM),
         origin=f"{framed.origin}.frame.seat",

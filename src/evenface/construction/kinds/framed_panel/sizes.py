@@ -84,6 +84,11 @@ def frame_sizes(framed: Framed, ground: Ground) -> FrameSizes:
     )
 
 
+def rail_length_mm(framed: Framed, sizes: FrameSizes) -> float:
+    """Length of a rail: over the mitres, between the stiles, or through their slots."""
+    return framed.width_mm - (2 * sizes.stile_mm if framed.frame.joint == "butt" else 0.0)
+
+
 def _shifts(framed: Framed, ground: Ground, boards: tuple[float, float]) -> tuple[ThroughYear, ThroughYear]:
     """How far the edge the panel lies against moves inwards, for a stile and for a rail."""
     frame = framed.frame
