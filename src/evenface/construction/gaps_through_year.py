@@ -1,9 +1,7 @@
 """How a panel grows and shrinks over the year of the room: board and edging, for the gaps left round it."""
 
-import numpy as np
-
 from evenface.construction.ground import Ground
-from evenface.construction.room_air import year_of
+from evenface.construction.room_air import ends_of_year
 from evenface.construction.wood_through_year import ThroughYear, width_through_year
 from evenface.evidence import Status, weakest
 from evenface.piece.records import Panel, Role, Side
@@ -16,8 +14,7 @@ def panel_through_year(panel: Panel, ground: Ground, room: str = "") -> tuple[Th
     not held back by its facings; edging across the grain beside it. An upper bound.
     """
     job = ground.job
-    humidity = year_of(job, room or job.room).humidity
-    ends = [float(end) - job.shop_humidity for end in np.percentile(humidity, (5, 95))]
+    ends = [end - job.shop_humidity for end in ends_of_year(job, room or job.room)]
     layer = next(one for one in job.buildups[panel.buildup].layers if one.role is Role.CARRIER)
     board = ground.materials.carrier(layer.material)
     along, across = board.expansion_along, board.expansion_across

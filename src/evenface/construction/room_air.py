@@ -3,6 +3,8 @@
 from functools import lru_cache
 from pathlib import Path
 
+import numpy as np
+
 from evenface.climate import logged_year, outdoors, read_logger, room_kind, room_year
 from evenface.climate.indoor import own_room
 from evenface.climate.year import USUAL_SPELLS, RoomYear, smooth_year, usual_spells, with_spells
@@ -25,13 +27,44 @@ def year_of(job: Job, room: str) -> RoomYear:
     A logger that does not reach over the whole year is filled up with the model's days.
     Raises FileError for a logger's file that cannot be used, MissingWord for an unknown place or room.
     """
+    return _year(*_asked(job, room))
+
+
+def ends_of_year(job: Job, room: str) -> tuple[float, float]:
+    """Relative humidity that the driest and the dampest 5 % of a room's days stay beyond. Raises as `year_of`."""
+    return _ends(*_asked(job, room))
+
+
+type _Asked = tuple[Path | tuple[float, ...] | None, int | tuple[float, ...], str, str]
+"""A logger's file with its state, own means of humidity and temperature, or None; then place and kind of room."""
+
+
+def _asked(job: Job, room: str) -> _Asked:
     place, kind = job.place or USUAL_PLACE, (room or USUAL_ROOM).replace(" ", "-")
     if room == job.room and job.logger:
         file = logger_file(job)
-        return _logged(file, file.stat().st_mtime_ns if file.is_file() else 0, place, kind)
+        return file, file.stat().st_mtime_ns if file.is_file() else 0, place, kind
     if room == job.room and job.humidity:
-        return _own(job.humidity, job.temperature_c or (20.0,) * 12)
+        return job.humidity, job.temperature_c or (20.0,) * 12, place, kind
+    return None, 0, place, kind
+
+
+def _year(
+    source: Path | tuple[float, ...] | None, state: int | tuple[float, ...], place: str, kind: str
+) -> RoomYear:
+    if isinstance(source, Path) and isinstance(state, int):
+        return _logged(source, state, place, kind)
+    if isinstance(source, tuple) and isinstance(state, tuple):
+        return _own(source, state)
     return _modelled(place, kind)
+
+
+@lru_cache(maxsize=64)  # asked for every gap round every front
+def _ends(
+    source: Path | tuple[float, ...] | None, state: int | tuple[float, ...], place: str, kind: str
+) -> tuple[float, float]:
+    dry, damp = np.percentile(_year(source, state, place, kind).humidity, (5, 95))
+    return float(dry), float(damp)
 
 
 def logger_file(job: Job) -> Path:

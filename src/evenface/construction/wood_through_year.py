@@ -1,12 +1,11 @@
 """How a width of solid wood changes over the year of the room it stands in."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
-import numpy as np
-
 from evenface.climate.sorption import wood_moisture
-from evenface.construction.room_air import year_of
+from evenface.construction.room_air import ends_of_year
 from evenface.evidence import Status, weakest
 from evenface.materials import Wood
 from evenface.mechanics.wood import across_the_width
@@ -45,11 +44,15 @@ def width_through_year(
     room : kind of room, the job's own when left out. KeyError for a cut that is not flat, rift or quarter.
     Free wood that follows the room wholly: an upper bound for thick or lacquered wood.
     """
-    humidity = year_of(job, room or job.room).humidity
-    start = float(wood_moisture(job.shop_humidity, 20.0))
-    ends = [float(wood_moisture(edge, 20.0)) - start for edge in np.percentile(humidity, (5, 95))]
+    start = _moisture(job.shop_humidity)
+    ends = [_moisture(end) - start for end in ends_of_year(job, room or job.room)]
     pair = (wood.movement_tangential.high, wood.movement_radial.high)
     per_moisture = float(across_the_width(*pair, RING_ANGLE[cut]))
     least, most = sorted(width_mm * per_moisture * end for end in ends)
     status = weakest((wood.movement_tangential.status, wood.movement_radial.status))
     return ThroughYear(min(least, 0.0), max(most, 0.0), status)
+
+
+@lru_cache(maxsize=256)
+def _moisture(humidity: float) -> float:
+    return float(wood_moisture(humidity, 20.0))

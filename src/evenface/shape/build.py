@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import pi, sqrt, tan
 from typing import Literal
 
@@ -93,9 +94,16 @@ def rectangle(
     ShapeError
         ``size``, ``corners_overlap``, ``notch`` or what ``checked`` finds.
     """
+    return _rectangle(length_mm, width_mm, tuple(corners), tuple(notches))
+
+
+@lru_cache(maxsize=2048)  # its mass, its templates, its checks and every drawing ask for a panel's outline
+def _rectangle(
+    length_mm: float, width_mm: float, given: tuple[CornerCut, ...], notches: tuple[Notch, ...]
+) -> Outline:
     need(length_mm > 0 and width_mm > 0, "size", f"expected sizes above 0, got {length_mm} × {width_mm} mm")
-    need(len(corners) == 4, "corners", f"expected four corners, got {len(corners)}")
-    corners = [SQUARE if _is_sharp(corner) else corner for corner in corners]
+    need(len(given) == 4, "corners", f"expected four corners, got {len(given)}")
+    corners = [SQUARE if _is_sharp(corner) else corner for corner in given]
     places = ((0.0, 0.0), (length_mm, 0.0), (length_mm, width_mm), (0.0, width_mm))
     ways = ((1, 0), (0, 1), (-1, 0), (0, -1))
     vertices: list[Vertex] = []
