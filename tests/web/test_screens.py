@@ -248,6 +248,20 @@ def test_a_remedy_is_tried_without_being_kept_then_kept_then_taken_back(client, 
     assert store.job(job.id).text == example_text()
 
 
+def test_notes_that_say_the_same_stand_once_with_every_place(client, job):
+    page = client.get(f"/jobs/{job.id}/check").text
+    items = page.split('<li class="finding ')[1:]
+    drawers = [item for item in items if "Held flat" in item and "drawer" in item]
+    assert len(drawers) == 1
+    for part in ("drawer 1", "drawer 2", "drawer 3", "drawer 4", "top"):
+        assert (
+            f"Drawing desk, {part}, screwed" in drawers[0] or f"Glazing bench, {part}, screwed" in drawers[0]
+        )
+    tried = [item for item in items if ">Try it<" in item]
+    assert tried
+    assert all('class="also"' not in item for item in tried)
+
+
 def test_layouts_arrive_beside_the_page(client, job):
     assert client.get(f"/jobs/{job.id}/cutting").status_code == 200
     until = time.monotonic() + 60

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from markupsafe import Markup
@@ -33,11 +33,15 @@ SCREEN_MM: Final = (260.0, 150.0)
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """A finding on a page: its text, the part it belongs to, and the address of each remedy's trial."""
+    """A finding on a page: its text, the part it belongs to, and the address of each remedy's trial.
+
+    also : the same at other places, in the order found.
+    """
 
     text: FindingText
     part: str
     remedies: tuple[tuple[str, str], ...]
+    also: "tuple[Shown, ...]" = ()
 
 
 def jobs(site: Site, asked: Asked) -> Response:
@@ -161,7 +165,7 @@ def check(site: Site, asked: Asked) -> Response:
     view = site.desk.look(job)
     rows = rows_of(view.sketch)
     return site.page(
-        "check.html", asked, title="Will it work?", job=job, findings=shown(view, job, asked.manner),
+        "check.html", asked, title="Will it work?", job=job, findings=alike(shown(view, job, asked.manner)),
         tally=tally(view.sketch.findings, asked.manner), flat=flat_table(rows, asked.manner) if rows else None,
         caution=CAUTION, years=[(one.id, f"{one.id} {one.name}") for one in view.sketch.parts] if rows else [],
     )  # fmt: skip
@@ -243,6 +247,20 @@ def shown(view: View, job: KeptJob, manner: Manner) -> list[Shown]:
         )
         out.append(Shown(text, _part_of(view, finding), links))
     return out
+
+
+def alike(findings: Sequence[Shown]) -> list[Shown]:
+    """What is said of several places in the same way said once, where it first stands, with all its places.
+
+    What has a remedy to try stays by itself: it is tried at one place.
+    """
+    kinds: dict[object, list[Shown]] = {}
+    for number, one in enumerate(findings):
+        text = one.text
+        to_try = any(address for _, address in one.remedies)
+        kind = (text.severity, text.code, text.why, text.source, text.evidence, text.remedies)
+        kinds.setdefault(number if to_try else kind, []).append(one)
+    return [replace(first, also=tuple(others)) for first, *others in kinds.values()]
 
 
 def _part_of(view: View, finding: Finding) -> str:

@@ -19,7 +19,7 @@ from evenface.interfaces.web.actions import MEANWHILE
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import Outcome, take_in, waiting
 from evenface.interfaces.web.entries import Entry
-from evenface.interfaces.web.pages import Shown, shown
+from evenface.interfaces.web.pages import Shown, alike, shown
 from evenface.interfaces.web.piece_entries import groups_of, piece_entries
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn
 from evenface.store import KeptJob
@@ -135,7 +135,7 @@ def _findings(view: View, number: int, job: KeptJob, manner: Manner) -> list[Sho
     piece = view.sketch.constructions[number].piece
     at = re.compile(rf"piece\[{number}\](\.|$)")
     both = zip(view.sketch.findings, shown(view, job, manner), strict=True)
-    return [one for finding, one in both if at.match(finding.origin) or finding.piece == piece.name]
+    return alike([one for finding, one in both if at.match(finding.origin) or finding.piece == piece.name])
 
 
 def _about(view: View, number: int) -> str:
