@@ -19,6 +19,7 @@ from evenface.interfaces.web.actions import example_text
 from evenface.interfaces.web.app import build_app
 from evenface.interfaces.web.desk import name_in
 from evenface.interfaces.web.site import digest
+from evenface.interfaces.web.tidying import Tidy, collect_seldom
 from evenface.piece.source_text import read_text
 from evenface.store import JobStore, KeptJob, StoreError, data_folder
 
@@ -49,8 +50,9 @@ def open_and_serve(
             _tell(door, page, access)
             if browser:
                 threading.Timer(0.3, _show, (_address(door, here=True) + page, access)).start()
+            collect_seldom()
             config = uvicorn.Config(
-                build_app(store, access=access), log_level="warning", access_log=False, lifespan="off", ws="none",
+                Tidy(build_app(store, access=access)), log_level="warning", access_log=False, lifespan="off", ws="none",
                 timeout_graceful_shutdown=2, server_header=False, proxy_headers=False,
             )  # fmt: skip
             with contextlib.suppress(KeyboardInterrupt):
