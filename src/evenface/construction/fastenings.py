@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from evenface.construction.gathering import Heap, Standing, spread_over
-from evenface.construction.placed import Fitting, Joint, Worked
+from evenface.construction.placed import Axis, Fitting, Joint, Worked
 from evenface.piece.records import Side
 from evenface.words import Said, said
 
@@ -233,16 +233,35 @@ def _tongue(
 def _housing(
     one: Standing, other: Standing, end: Side, _: tuple[float, ...], joining: Joining, name: str, origin: str
 ) -> _Made:
+    """Stopped before a front that is seen, the part notched there; right through where the part stands on edge."""
     along = other.part.width_mm if end in (Side.LEFT, Side.RIGHT) else other.part.length_mm
-    ends = [one.local(_at_end(other, end, at, z)) for at, z in ((0.0, 0.0), (along, other.thickness_mm))]
-    yield Worked(
-        one.key, "housing", _face(one, other, end), joining.depth, *_rectangle(ends[0], ends[1]), joint=name,
-        said=said(
+    stop = STOP_MM if other.placement.y_axis is Axis.REAR and end in (Side.LEFT, Side.RIGHT) else 0.0
+    ends = [one.local(_at_end(other, end, at, z)) for at, z in ((stop, 0.0), (along, other.thickness_mm))]
+    wide, deep = other.thickness_mm, joining.depth
+    told = (
+        said(
             "Housing {wide:mm} wide (measure the part that goes in) and {deep:mm} deep, stopped {stop:mm} before "
             "the front; the part is notched there.",
-            wide=other.thickness_mm, deep=joining.depth, stop=STOP_MM,
-        ), origin=origin,
+            wide=wide, deep=deep, stop=stop,
+        )
+        if stop
+        else said(
+            "Housing {wide:mm} wide (measure the part that goes in) and {deep:mm} deep, right through.",
+            wide=wide, deep=deep,
+        )
+    )  # fmt: skip
+    yield Worked(
+        one.key, "housing", _face(one, other, end), deep, *_rectangle(ends[0], ends[1]), joint=name,
+        said=told, origin=origin,
     ), None  # fmt: skip
+    if stop:
+        yield Worked(
+            other.key, "corner notch", end.value, joining.depth, 0.0, 0.0, stop, other.thickness_mm, joint=name,
+            said=said(
+                "Front corner notched {deep:mm} in from the end and {stop:mm} back, over the end of the housing.",
+                deep=joining.depth, stop=stop,
+            ), origin=origin,
+        ), None  # fmt: skip
 
 
 def _rectangle(

@@ -1,6 +1,6 @@
 """Hinges of a door: how many, where, and where the hinge cup comes to lie against the edging."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
@@ -63,6 +63,17 @@ def hang(height_mm: float, mass_kg: float, edging_mm: float, bore_mm: float | No
         _cut(edging_mm, bore),
         mass_kg,
     )
+
+
+def further_in(hung: Hanging, by_mm: float) -> Hanging:
+    """The same hinges moved off those of the next door: the outer ones inwards, those between upwards, by so much.
+
+    Of a door too low for that they stay where they are.
+    """
+    lowest, *between, highest = hung.at_mm
+    if highest - lowest < 3 * by_mm:
+        return hung
+    return replace(hung, at_mm=(lowest + by_mm, *(at + by_mm for at in between), highest - by_mm))
 
 
 def _clear_bore(edging_mm: float) -> float:

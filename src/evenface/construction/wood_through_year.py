@@ -35,6 +35,12 @@ class ThroughYear:
         """The same for a width `factor` times as large."""
         return ThroughYear(self.least_mm * factor, self.most_mm * factor, self.status)
 
+    def beside(self, other: "ThroughYear") -> "ThroughYear":
+        """Both together, in one row."""
+        return ThroughYear(
+            self.least_mm + other.least_mm, self.most_mm + other.most_mm, weakest((self.status, other.status))
+        )
+
 
 def width_through_year(
     job: Job, wood: Wood, width_mm: float, cut: str = "flat", room: str = ""

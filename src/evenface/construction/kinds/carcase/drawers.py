@@ -5,6 +5,7 @@ from evenface.construction.drawers.records import DrawerPlace
 from evenface.construction.gathering import Heap
 from evenface.construction.kinds.carcase.fronts import Front, stand_front
 from evenface.construction.kinds.carcase.shell import APART_MM, Laying
+from evenface.construction.placed import HAIR_MM
 
 
 def build_drawer(laying: Laying, heap: Heap, front: Front) -> None:
@@ -37,6 +38,7 @@ def _place_of(laying: Laying, front: Front) -> DrawerPlace:
         front_key=front.key,
         left=cell.left.part,
         right=cell.right.part,
-        above=cell.above.part or "outside",
+        # what a side has over it: the line of its own front, where that ends before the opening does
+        above=front.key if front.z[1] < cell.z[1] - HAIR_MM else cell.above.part or "outside",
         aside_mm=room.x[1] - room.x[0] + 2 * APART_MM,
     )

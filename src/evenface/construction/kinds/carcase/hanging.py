@@ -12,6 +12,7 @@ from evenface.construction.hinges import (
     MOST_BORE,
     Hanging,
     corner_needs_mm,
+    further_in,
     hang,
 )
 from evenface.construction.kinds.carcase.beside import opening_beside
@@ -30,6 +31,9 @@ PLATE_IN_MM: Final = 37.0
 PLATE_HOLES: Final = (5.0, 32.0)
 """COMMON PRACTICE: plate screws 37 mm behind the front edge (or the inset door), two holes 32 mm apart."""
 PLATE_HALF_MM: Final = 30.0
+PLATE_DEEP_MM: Final = 12.0
+FURTHER_IN_MM: Final = 64.0
+"""COMMON PRACTICE: where plates would meet in one board, the hinges of the second door sit so much nearer together."""
 CHART: Final = "a hinge maker's chart by height and mass"
 
 
@@ -42,9 +46,11 @@ def hang_door(laying: Laying, heap: Heap, front: Front) -> None:
     fronts = laying.carcase.fronts
     assert fronts is not None
     hung = hang(front.height_mm, mass_of(panel, laying.ground), width, fronts.cup)
+    side = front.cell.left.part if front.hinge == "left" else front.cell.right.part
+    if _meets_plates(heap, front, hung, side):
+        hung = further_in(hung, FURTHER_IN_MM)
     stood = stand_front(laying, front, hung.count)
     heap.standing.append(stood)
-    side = front.cell.left.part if front.hinge == "left" else front.cell.right.part
     origin = front.cell.row.origin
     hinge_x = front.x[0] if front.hinge == "left" else front.x[1]
     heap.joints.append(
@@ -56,6 +62,27 @@ def hang_door(laying: Laying, heap: Heap, front: Front) -> None:
     heap.worked += _bored(laying, heap, front, hung, side)
     heap.fittings += _bought(laying, front, hung, side)
     heap.findings += _told(laying, heap, front, panel, hung, width)
+
+
+def _meets_plates(heap: Heap, front: Front, hung: Hanging, side: str) -> bool:
+    """Whether plates hang on the other face of the same board at the same height, and it is too thin for both."""
+    carrier = heap.of(side)
+    if carrier.thickness_mm - 1.0 >= 2 * PLATE_DEEP_MM:
+        return False
+    inner = front.cell.x[0] if front.hinge == "left" else front.cell.x[1]
+    own = [carrier.local((inner, 0.0, front.z[0] + at)) for at in hung.at_mm]
+    face = _face_of(carrier, own[0][2])
+    others = [
+        x
+        for one in heap.worked
+        if one.part == side and one.kind == "plate holes" and one.face != face
+        for x, _ in one.centres
+    ]
+    return any(abs(x - at) < PLATE_HALF_MM for x in others for at, _, _ in own)
+
+
+def _face_of(carrier: Standing, z: float) -> str:
+    return "bottom" if z < carrier.thickness_mm / 2 else "top"
 
 
 def _bored(laying: Laying, heap: Heap, front: Front, hung: Hanging, side: str) -> Iterator[Worked]:
@@ -82,7 +109,7 @@ def _bored(laying: Laying, heap: Heap, front: Front, hung: Hanging, side: str) -
         carrier.local((inner, y, front.z[0] + at + by)) for at in hung.at_mm for by in (-apart / 2, apart / 2)
     ]
     yield Worked(
-        side, "plate holes", "bottom" if points[0][2] < carrier.thickness_mm / 2 else "top", 12.0,
+        side, "plate holes", _face_of(carrier, points[0][2]), PLATE_DEEP_MM,
         diameter_mm=hole, centres=tuple((round(a, 6), round(b, 6)) for a, b, _ in points),
         joint=f"{front.key} hinges", said=said(
             "Two holes Ø {hole:mm}, {apart:mm} apart, for each hinge plate, {back:mm} behind the front edge.",

@@ -196,17 +196,21 @@ def _pins(laying: Laying, heap: Heap) -> None:
             continue
         for limit, x in ((cell.left, cell.x[0]), (cell.right, cell.x[1])):
             part = heap.of(limit.part)
+            # from both faces of a divider holes at one height must not meet
+            deep = (
+                PIN_MM[1] if limit.kind == "outer" else min(PIN_MM[1], (part.thickness_mm - 1.0) // 1.0 / 2)
+            )
             points = []
             for shelf in shelves:
                 (_, y0, z), (_, y1, _) = shelf.box
                 points += [part.local((x, y, z - PIN_MM[0] / 2)) for y in (y0 + PIN_IN_MM, y1 - PIN_IN_MM)]
             heap.worked.append(
                 Worked(
-                    limit.part, "pin holes", "bottom" if points[0][2] < part.thickness_mm / 2 else "top", PIN_MM[1],
+                    limit.part, "pin holes", "bottom" if points[0][2] < part.thickness_mm / 2 else "top", deep,
                     diameter_mm=PIN_MM[0], centres=tuple((round(p[0], 6), round(p[1], 6)) for p in points),
                     joint=f"shelf {cell.bay + 1}.{cell.number + 1}", said=said(
                         "{count:count} holes Ø {pin:mm} for shelf pins, {deep:mm} deep; more rows as wanted.",
-                        count=len(points), pin=PIN_MM[0], deep=PIN_MM[1],
+                        count=len(points), pin=PIN_MM[0], deep=deep,
                     ), origin=cell.row.origin,
                 )
             )  # fmt: skip

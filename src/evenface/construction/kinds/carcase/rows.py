@@ -8,7 +8,7 @@ from evenface.construction.kinds.carcase.fronts import Front, lap_mm
 from evenface.construction.kinds.carcase.records import Fronts
 from evenface.construction.kinds.carcase.room import Cell, Limit
 from evenface.construction.kinds.carcase.shell import Laying
-from evenface.construction.placed import Axis, Chain, Gap
+from evenface.construction.placed import HAIR_MM, Axis, Chain, Gap
 from evenface.construction.wood_through_year import ThroughYear
 from evenface.evidence import certain
 from evenface.finding import Change, Finding, Remedy, Severity
@@ -192,9 +192,7 @@ def front_gaps(laying: Laying, fronts: Sequence[Front], heap: Heap) -> None:
         return
     worst: tuple[float, Gap] | None = None
     for front in fronts:
-        panel = heap.of(front.key).part
-        assert isinstance(panel, Panel)
-        for gap in _round(laying, asked, front, panel):
+        for gap in _round(laying, asked, front, fronts, heap):
             heap.gaps.append(gap)
             if gap.least_mm is not None and (worst is None or gap.least_mm < worst[0]):
                 worst = (gap.least_mm, gap)
@@ -202,22 +200,50 @@ def front_gaps(laying: Laying, fronts: Sequence[Front], heap: Heap) -> None:
         heap.findings.append(_too_tight(laying, asked, worst[1]))
 
 
-def _round(laying: Laying, asked: Fronts, front: Front, panel: Panel) -> Iterator[Gap]:
-    """A door grows away from its hinges; a drawer front, and every front in height, from its middle."""
+def _round(laying: Laying, asked: Fronts, front: Front, fronts: Sequence[Front], heap: Heap) -> Iterator[Gap]:
+    """Air on every side of a front; what it shares with the next front is told once, from the left or from below."""
+    cell = front.cell
+    for name, axis, limit in (
+        ("left", Axis.LEFT, cell.left),
+        ("right", Axis.RIGHT, cell.right),
+        ("top", Axis.UP, cell.above),
+        ("bottom", Axis.DOWN, cell.below),
+    ):
+        moves = _grows(laying, heap, front, axis)
+        facing = _facing(front, axis, fronts, asked.between)
+        if not facing:
+            yield _gap(asked, front, name, axis, limit, moves)
+        for beside in facing if axis in (Axis.RIGHT, Axis.UP) else ():
+            pair = axis is Axis.RIGHT and cell.row.what == "doors" and beside.cell is cell
+            other = _grows(laying, heap, beside, Axis.LEFT if axis is Axis.RIGHT else Axis.DOWN)
+            told = "between the doors" if pair else name
+            yield _at(asked.between, front, told, axis, beside.key, moves.beside(other))
+
+
+def _grows(laying: Laying, heap: Heap, front: Front, axis: Axis) -> ThroughYear:
+    """How far a front grows that way: a door away from its hinges, every other from its middle."""
+    panel = heap.of(front.key).part
+    assert isinstance(panel, Panel)
     along, across = panel_through_year(panel, laying.ground)
     wide, high = (across, along) if front.upright else (along, across)
-    cell = front.cell
-    pair = cell.row.what == "doors"
-    shares = {"": (0.5, 0.5), "left": (0.0, 1.0), "right": (1.0, 0.0)}[front.hinge]
-    if not (pair and front.hinge == "right"):
-        yield _gap(asked, front, "left", Axis.LEFT, cell.left, wide.over(shares[0]))
-    if pair and front.hinge == "left":
-        partner = f"door {front.number + 1}"
-        yield _at(asked.between, front, "between the doors", Axis.RIGHT, partner, wide.over(2.0))
-    else:
-        yield _gap(asked, front, "right", Axis.RIGHT, cell.right, wide.over(shares[1]))
-    for name, axis, limit in (("top", Axis.UP, cell.above), ("bottom", Axis.DOWN, cell.below)):
-        yield _gap(asked, front, name, axis, limit, high.over(0.5))
+    if axis in (Axis.UP, Axis.DOWN):
+        return high.over(0.5)
+    left, right = {"": (0.5, 0.5), "left": (0.0, 1.0), "right": (1.0, 0.0)}[front.hinge]
+    return wide.over(left if axis is Axis.LEFT else right)
+
+
+def _facing(front: Front, axis: Axis, fronts: Sequence[Front], gap: float) -> list[Front]:
+    """The fronts that begin one gap further that way, beside it at least in part."""
+    upright = axis in (Axis.UP, Axis.DOWN)
+    ahead = axis in (Axis.RIGHT, Axis.UP)
+    own, beside = (front.z, front.x) if upright else (front.x, front.z)
+    found = []
+    for other in fronts:
+        far, shared = (other.z, other.x) if upright else (other.x, other.z)
+        away = far[0] - own[1] if ahead else own[0] - far[1]
+        if abs(away - gap) < HAIR_MM and min(beside[1], shared[1]) - max(beside[0], shared[0]) > HAIR_MM:
+            found.append(other)
+    return found
 
 
 def _gap(asked: Fronts, front: Front, side: str, axis: Axis, limit: Limit, moves: ThroughYear) -> Gap:
