@@ -426,9 +426,10 @@ def test_a_door_weighs_what_its_layers_weigh() -> None:
         CATALOGUE.facing("linoleum-2").density.nominal,
         CATALOGUE.wood("ash").density.nominal,
     )
-    # 697 × 408.6 with 18 of ash all round: 661 × 372.6 inside; board 16.2, twice 2.0 of linoleum, ash as the board
+    # 697 × 408.6 with 18 of ash all round: 661 × 372.6 inside; board 16.2, twice 2.0 of linoleum; the edging is flush
+    # with both sheets, so its ash is as high as the whole: 2.0 + 0.1 + 16.2 + 0.1 + 2.0 = 20.4
     inside, whole = 0.661 * 0.3726, 0.697 * 0.4086
-    by_hand = inside * (0.0162 * mdf + 0.004 * lino) + (whole - inside) * 0.0162 * ash
+    by_hand = inside * (0.0162 * mdf + 0.004 * lino) + (whole - inside) * 0.0204 * ash
     assert mass_of(door.panel, Ground(JOB, JOB.pieces[0], CATALOGUE)) == pytest.approx(by_hand, rel=1e-6)
 
 

@@ -20,9 +20,16 @@ def mass_of(panel: Panel, ground: Ground) -> float:
     core = inside(wide)
     mass = core * layers.carrier_mm.nominal * layers.carrier.density.nominal
     if edges:
-        ring = length * width - core
-        wood = [ground.materials.wood(edge.wood).density.nominal for edge in panel.edges]
-        mass += ring * layers.carrier_mm.nominal * sum(wood) / len(wood)
+        sizes = ground.sizes_of(panel.buildup)
+        strips = [
+            (
+                edge.width_mm * (length if edge.side.runs_along_length else width),
+                sizes.height_of(edge.top, edge.bottom) * ground.materials.wood(edge.wood).density.nominal,
+            )
+            for edge in panel.edges
+        ]
+        mean = sum(area * weight for area, weight in strips) / sum(area for area, _ in strips)
+        mass += (length * width - core) * mean
     for role, (_, facing, thickness) in layers.sheets.items():
         flush = {
             side: wide[side]
