@@ -126,7 +126,7 @@ class Board:
 
     ends_deg : angle of its two ends seen on its face, 90 for square. use : frame, rail, side, bottom, batten.
     reasons : how its sizes came about, in reading order. lining : what is glued to its show face; thickness_mm is
-    of the wood alone.
+    of the wood alone. wider_mm : what it is left wider when it is cut, to be planed away where it stands.
     """
 
     name: str
@@ -141,6 +141,7 @@ class Board:
     reasons: tuple[Said, ...] = ()
     origin: str = ""
     lining: Lining | None = None
+    wider_mm: float = 0.0
 
     def __post_init__(self) -> None:
         if self.count < 1:

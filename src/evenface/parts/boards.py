@@ -26,7 +26,7 @@ def board_of(built: BuiltBoard, part_id: str) -> Part:
     """One board as a part of one layer: planed to width and thickness, cut to length with both ends long."""
     board = built.board
     net = (board.length_mm, board.width_mm, board.thickness_mm)
-    blank = (net[0] + 2 * END_LONG.nominal, net[1], net[2])
+    blank = (net[0] + 2 * END_LONG.nominal, net[1] + board.wider_mm, net[2])
     rough = (
         blank[0] + ROUGH_LENGTH.nominal,
         blank[1] + ROUGH_WIDTH.nominal,

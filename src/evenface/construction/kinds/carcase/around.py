@@ -174,7 +174,7 @@ def scribe_of(laying: Laying) -> Iterator[Standing]:
                     "Left {over:mm} wider than {wide:mm} until it is planed to the wall.",
                     over=scribe.over, wide=wide,
                 ),
-            ), origin=f"{carcase.origin}.scribe",
+            ), origin=f"{carcase.origin}.scribe", wider_mm=scribe.over,
         )  # fmt: skip
         yield board_standing(name, name, board, Placement(name, at, x_axis, y_axis, (0.0, -APART_MM, 0.0)))
 

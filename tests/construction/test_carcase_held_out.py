@@ -1,0 +1,79 @@
+"""An unsymmetric run of cupboards reckoned by hand: opening, strips at the wall, three joints, uneven bays, a plinth.
+
+Every figure beside its check was written down before the program was asked.
+"""
+
+import pytest
+from construction.test_carcase_sizes import made, sizes
+
+from evenface.parts import boards_of
+
+RUN = """
+[[piece]]
+kind = "carcase"
+name = "Run"
+count = 2
+opening = [2003, 1211, 433]
+sides = "shell"
+left = "thick"
+dividers = "thick"
+top_at = "between"
+bottom_at = "over"
+joint = { kind = "dowel" }
+shelf_joint = { kind = "housing", depth = 4 }
+scribe = { left = 13, right = 27, top = 19, over = 8, wood = "birch" }
+plinth = { wood = "ash", thickness = 22, height = 83, setback = 37 }
+fronts = { buildup = "door", lie = "inset", gap = 3, left = 2.5, right = 4, top = 3.5, bottom = 1.5 }
+back = { buildup = "thin", how = "groove", depth = 7, inset = 11, play = 1.5 }
+drawer = { wood = "ash", thickness = 13, bottom = "thin", clearance = 12.7, cut = "quarter" }
+[[piece.bay]]
+width = 411
+row = [
+  { what = "open", height = 203, shelf_below = true },
+  { what = "drawers", count = 3, heights = [101, 155], shelf_below = true },
+  { what = "door", hinge = "right", shelves = 1 },
+]
+[[piece.bay]]
+row = [{ what = "open", height = 203, shelf_below = true }, { what = "doors", shelves = 2 }]
+[[piece.bay]]
+width = 517
+row = [{ what = "open", height = 333, shelf_below = true, shelves = 1 }, { what = "door", hinge = "left" }]
+"""
+
+
+def test_a_run_of_three_bays_by_hand() -> None:
+    found = sizes(made(RUN))
+    # outside of the carcase: 2003 − 13 − 27 = 1963 wide, 1211 − 83 − 19 = 1109 high
+    assert found["bottom"] == pytest.approx((1963.0, 433.0, 2))
+    # top between the sides: 1963 − 24.4 − 19.4 = 1919.2; a side stands on the bottom: 1109 − 19.4 = 1089.6
+    assert found["top"] == pytest.approx((1919.2, 433.0, 2))
+    assert found["left side"] == found["right side"] == pytest.approx((1089.6, 433.0, 2))
+    # dividers: 1109 − 2 × 19.4 = 1070.2 clear and twice 4 in the housings; deep 433 − 11 − 6.5 = 415.5
+    assert found["divider 1"] == pytest.approx((1078.2, 415.5, 2))
+    # middle bay: 1919.2 − 411 − 517 − 2 × 24.4 = 942.4; its shelf twice 4 longer
+    assert found["fixed shelf 2"] == pytest.approx((950.4, 415.5, 2))
+    # back: 1919.2 + 2 × (7 − 1.5), 1070.2 + 11
+    assert found["back"] == pytest.approx((1930.2, 1081.2, 2))
+    # rows of the first bay: 1070.2 − 203 − 2 × 19.4 = 828.4, halves of 414.2; the bank lies between two shelves, so
+    # 3 above and 3 below: 414.2 − 6 − 2 × 3 − 101 − 155 = 146.2; wide 411 − 2.5 − 3 = 405.5
+    assert found["drawer front 3"] == pytest.approx((405.5, 146.2, 2))
+    # its door has 3 above and 1.5 below: 414.2 − 4.5
+    assert found["right door 1"] == pytest.approx((409.7, 405.5, 2))
+    # the pair: (942.4 − 3 × 3)/2 = 466.7 wide, 1070.2 − 203 − 19.4 − 4.5 = 843.3 high
+    assert found["left door 1"] == pytest.approx((843.3, 466.7, 2))
+    # the last: 517 − 3 − 4 = 510 wide, 1070.2 − 333 − 19.4 − 4.5 = 713.3 high
+    assert found["left door 2"] == pytest.approx((713.3, 510.0, 2))
+    # plinth ends: 433 − 37 − 2 × 22 = 352, two of each of two pieces
+    assert found["plinth end"] == pytest.approx((352.0, 83.0, 4))
+
+
+def test_strips_at_the_wall_are_cut_as_much_wider_as_they_say() -> None:
+    run = made(RUN)
+    parts = {one.name: one for one in boards_of([run])}
+    # left 13 wide where it stands, cut 13 + 8; each end 1.6 long
+    assert parts["scribe left"].finished_mm[1] == 13.0
+    assert parts["scribe left"].layers[0].blank_mm[1] == 21.0
+    assert parts["scribe right"].layers[0].blank_mm[1] == 35.0
+    assert parts["scribe above"].layers[0].blank_mm == pytest.approx((2003.0 + 2 * 1.6, 27.0, 20.0))
+    # everything else is planed to its width
+    assert parts["plinth end"].layers[0].blank_mm[1] == 83.0
