@@ -123,7 +123,6 @@ def settled(page: Page) -> None:
     """Wait until nothing on the page is marked as still being reckoned."""
     page.wait_for_load_state("networkidle")
     page.wait_for_function(
-        "() => ![...document.querySelectorAll('[data-later]')].some(one => one.dataset.later !== undefined"
-        " && one.isConnected && one.id === 'findings') && !document.querySelector('.details.old')",
+        "() => document.querySelector('[data-later=\"\"]') === null && !document.querySelector('.details.old')",
         timeout=LONG_MS,
     )

@@ -102,8 +102,14 @@ def test_every_key_of_every_whole_kind_has_a_word():
 
 
 def test_the_page_shows_views_tables_parts_and_entries(screens, cupboard):
-    page = unescape(screens.get(PAGE).text)
+    first = screens.get(PAGE)
+    assert first.text.count("<svg") == 1  # the front at once, the rest when the script asks, or without one
+    assert re.search(r'<section id="details" data-swap data-later>', first.text)
+    assert f'<noscript><p><a class="button" href="{PAGE}?all=yes">' in first.text
+    page = unescape(screens.get(f"{PAGE}?all=yes").text)
     assert page.count("<svg") == 5
+    assert "data-later" not in page
+    assert unescape(screens.get(PAGE).text).count("<svg") == 5  # made once, they come along
     for word in ("from the front", "from the right", "from above", "section", "taken apart"):
         assert word in page
     for title in ("Joints (", "Gaps (", "Fittings (", "Rows of sizes ("):

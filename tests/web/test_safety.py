@@ -94,7 +94,7 @@ def hostile_text():
     )
 
 
-@pytest.mark.parametrize("page", [*PAGES, "/api"])
+@pytest.mark.parametrize("page", [*PAGES, "/jobs/1/pieces/1?all=yes", "/api"])
 def test_names_are_escaped_on_every_page_there_is(client, page):
     answer = client.get(filled(page))
     assert answer.status_code < 500

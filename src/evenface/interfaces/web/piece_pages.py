@@ -45,7 +45,7 @@ def piece(site: Site, asked: Asked) -> Response:
     job = site.job(asked)
     if asked.live:
         view = site.desk.look(job, flat=False)
-        values = _later(site, view, _number(view, asked), asked.manner)
+        values = _drawings(site, view, _number(view, asked), asked.manner)
         return site.page("piece_later.html", asked, job=job, **values)
     return _page(site, asked, job)
 
@@ -87,15 +87,21 @@ def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcom
     }  # fmt: skip
     if asked.live:
         return site.page("piece_edited.html", asked, status, **values)
-    values |= _later(site, view, number, asked.manner)
+    values |= _drawings(site, view, number, asked.manner, at_once=asked.query.get("all") == "yes")
     return site.page("piece_page.html", asked, status, title=name, **values)
 
 
-def _later(site: Site, view: View, number: int, manner: Manner) -> dict[str, Any]:
-    """Drawings and tables of the piece; made once for a state of the job."""
+def _drawings(site: Site, view: View, number: int, manner: Manner, at_once: bool = True) -> dict[str, Any]:
+    """The other drawings and the tables of the piece; made once for a state of the job.
+
+    at_once=False gives them only where they are made already: the page's script asks for them a moment later.
+    """
     key = ("piece", *sorted(view.opened.hashes.items()), number, manner.language, manner.system)
-    drawings, tables = site.kept.get(key, lambda: _drawings_and_tables(view, number, manner))
-    return {"drawings": drawings, "tables": tables}
+    made = site.kept.known(key)
+    if made is None and not at_once:
+        return {"drawings": [], "tables": (), "later": True}
+    drawings, tables = made or site.kept.get(key, lambda: _drawings_and_tables(view, number, manner))
+    return {"drawings": drawings, "tables": tables, "later": False}
 
 
 def _drawings_and_tables(view: View, number: int, manner: Manner) -> tuple[list[Markup], tuple[Table, ...]]:

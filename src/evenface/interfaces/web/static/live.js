@@ -87,7 +87,7 @@ class Live {
     window.addEventListener("beforeunload", (event) => {
       if (this.busy || this.waiting || this.failed) event.preventDefault();
     });
-    if (document.querySelector("#findings[data-later]") !== null) this.laterSoon(0);
+    if (document.querySelector('[data-later=""]') !== null) this.laterSoon(0);
   }
 
   soon(wait) {
