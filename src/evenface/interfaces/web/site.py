@@ -3,6 +3,7 @@
 import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from pathlib import Path
 from typing import Any, Final
 
@@ -76,7 +77,11 @@ class Site:
     def page(self, name: str, asked: Asked, status: int = 200, **values: Any) -> Response:
         """A page or a fragment of one."""
         common = {"t": asked.manner.translate, "units": asked.manner.system, "here": asked.address}
-        common |= {"language": asked.manner.language, "languages": LANGUAGES}
+        common |= {
+            "language": asked.manner.language,
+            "languages": LANGUAGES,
+            "today": date.today().isoformat(),
+        }
         text = self.templates.get_template(name).render(common | {"version": __version__} | values)
         return HTMLResponse(text, status)
 

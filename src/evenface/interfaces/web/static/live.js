@@ -226,6 +226,15 @@ document.addEventListener("click", (event) => {
 });
 
 for (const form of document.querySelectorAll("form[data-live]")) new Live(form);
+// a page left open is printed with the day on which it is printed
+window.addEventListener("beforeprint", () => {
+  const now = new Date();
+  const day = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((one) => String(one).padStart(2, "0")).join("-");
+  for (const one of document.querySelectorAll("time.today")) one.textContent = one.dateTime = day;
+  const told = document.querySelector(".sheet-of").textContent.slice(0, 110);
+  document.documentElement.style.setProperty("--sheet-of", JSON.stringify(told)); // at the foot of every sheet
+});
+
 count();
 poll();
 follow();

@@ -129,6 +129,7 @@ async function begin() {
   byPointer(stage);
   byKey(stage);
   byForm(stage, form, root);
+  window.addEventListener("beforeprint", () => stage.draw()); // what is seen is on paper too
 }
 
 begin();
