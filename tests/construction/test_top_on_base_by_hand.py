@@ -125,8 +125,13 @@ def test_a_mortise_lies_where_the_tenon_comes() -> None:
     tenon = next(
         one for one in built.arranged.worked if one.kind == "tenon" and one.part == "long apron front"
     )
-    assert (tenon.x0_mm, tenon.x1_mm, tenon.y0_mm, tenon.y1_mm) == pytest.approx((4.0, 52.0, 8.0, 16.0))
+    # up to the upper edge, and above 52 cut back by 37 − 10 so that the haunch of 10 stays
+    assert (tenon.x0_mm, tenon.x1_mm, tenon.y0_mm, tenon.y1_mm) == pytest.approx((4.0, 70.0, 8.0, 16.0))
     assert tenon.depth_mm == 37.0
+    haunch = next(
+        one for one in built.arranged.worked if one.kind == "haunch" and one.part == "long apron front"
+    )
+    assert (haunch.x0_mm, haunch.x1_mm, haunch.depth_mm) == pytest.approx((52.0, 70.0, 27.0))
 
 
 def test_square_legs_with_equal_aprons_are_one_line() -> None:

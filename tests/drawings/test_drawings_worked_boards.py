@@ -50,10 +50,9 @@ def test_every_board_with_work_is_drawn_on_its_paper_and_no_other(name: str) -> 
     construction = example(name)
     for board in construction.boards:
         scenes = worked_board_of(construction, board, "1.9")
-        fingers = any(
-            one.kind == "finger slot" and one.part == board.name for one in construction.arranged.worked
-        )
-        assert len(scenes) in ({2} if fingers else {0, 1})
+        kinds = {one.kind for one in construction.arranged.worked if one.part == board.name}
+        ends = 1 if "finger slot" in kinds else 2 if kinds & {"bridle slot", "tenon cheek", "tenon"} else 0
+        assert len(scenes) in ({1 + ends} if ends else {0, 1})
         assert all(scene.width_mm <= 170.0 for scene in scenes)
         bare = replace(construction, arranged=replace(construction.arranged, worked=()))
         assert worked_board_of(bare, board, "1.9") == ()
@@ -71,3 +70,22 @@ def test_a_groove_in_the_lower_face_is_dashed_with_its_place() -> None:
         (pytest.approx(y, abs=0.01), pytest.approx(y, abs=0.01)) for y in (groove.y0_mm, groove.y1_mm)
     ]
     assert {"10", "8.3"} <= figures(scene)
+
+
+def test_a_tenon_with_its_haunch_is_drawn_large_from_two_sides_and_sawn_off_nowhere() -> None:
+    """End apron of the desk: tenon 31 long from 4 to 60 of 80, haunch of 10 above it, 8 in the middle of 24."""
+    _, _, (whole, above, edge) = of("glazing-desk", "end apron")
+    assert {"637", "575", "31"} <= figures(whole)  # both tenons, so 575 between the shoulders
+    assert {"31", "21", "4", "20", "80"} <= figures(above)  # the haunch cut back by 21
+    assert {"31", "8", "24"} <= figures(edge)
+    for end in (above, edge):
+        assert not {"46", "606"} & figures(end)  # where it is sawn off for the drawing ends no size
+        assert end.scale > whole.scale
+
+
+def test_a_bridle_joint_shows_both_shoulders() -> None:
+    _, _, (_, rail, edge) = of("notice-panel", "rail")
+    assert {"50", "10"} <= figures(rail)  # 50 to the front shoulder, 10 more to the rear one
+    assert {"50", "10", "9.3", "28"} <= figures(edge)
+    _, _, (_, stile, slot) = of("notice-panel", "stile")
+    assert {"50", "9.3", "28"} <= figures(stile) | figures(slot)

@@ -144,7 +144,7 @@ def board_pictures(result: Result, manner: Manner = ENGLISH) -> dict[str, tuple[
             if scenes:
                 made[part] = tuple(
                     picture_of(scene, slug("board", part, what, board.piece, board.name))
-                    for scene, what in zip(scenes, ("", "end"), strict=False)
+                    for scene, what in zip(scenes, ("", "end", "edge"), strict=False)
                 )
     return made
 

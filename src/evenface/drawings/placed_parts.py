@@ -22,6 +22,8 @@ TAKEN_OUT: Final = frozenset(
         "mortise",
         "tenon",
         "tenon cheek",
+        "haunch",
+        "haunch groove",
     }
 )
 """What is worked into a part and leaves a hollow that a drawing of the whole piece can show."""
@@ -142,9 +144,9 @@ def _taken(worked: Worked) -> Iterator[Worked]:
 
 
 def both_ends(worked: Worked) -> Iterator[Worked]:
-    """A slot for a bridle joint or between fingers is told once for the two ends of its part."""
+    """What is cut at an end, as a slot or a tenon, is told once for the two ends of its part."""
     yield worked
-    if worked.kind in ("bridle slot", "finger slot", "tenon cheek") and worked.number == 2:
+    if worked.kind in ("bridle slot", "finger slot", "tenon", "tenon cheek", "haunch") and worked.number == 2:
         yield replace(worked, face="right" if worked.face == "left" else "left")
 
 

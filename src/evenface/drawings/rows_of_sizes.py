@@ -26,12 +26,14 @@ def draw_sizes(
     chains: Iterable[Chain],
     lines: Sequence[Sequence[float]],
     left_free_mm: float = 0.0,
+    sawn_off: bool = False,
 ) -> None:
     """Width below, height at the left, and before each the rows of sizes that fit.
 
     lines : (x0, y0, x1, y1) of all that is drawn; a row stands where each of its ends lies on one of them.
     left_free_mm : of the paper, kept free for numerals beside the view: then only the height stands behind them.
-    Where figures at the left stand below the view, the rows below begin further out.
+    Where figures at the left stand below the view, the rows below begin further out. sawn_off : at the right end
+    the piece goes on, and no size ends there.
     """
     rows = [] if left_free_mm else _shown(chains, look.up, size_mm, lines, upright=False)
     border = -draft.paper(left_free_mm)
@@ -39,7 +41,8 @@ def draw_sizes(
     draft.add(*left)
     under = max((-one.reach[0] - draft.paper(_CORNER_MM) for one in left), default=0.0)
     rows = _shown(chains, look.right, size_mm, lines, upright=True)
-    draft.add(*_dimensions(draft, Beside.BELOW, size_mm[look.right], rows, -max(under, 0.0)))
+    size = size_mm[look.right]
+    draft.add(*_dimensions(draft, Beside.BELOW, size, rows, -max(under, 0.0), sawn_off))
 
 
 def _shown(
@@ -76,12 +79,17 @@ def _near(end: float, ends: Iterable[float]) -> bool:
 
 
 def _dimensions(
-    draft: Draft, beside: Beside, size: float, rows: Sequence[tuple[float, ...]], border: float
+    draft: Draft,
+    beside: Beside,
+    size: float,
+    rows: Sequence[tuple[float, ...]],
+    border: float,
+    sawn_off: bool = False,
 ) -> tuple[Dimension, ...]:
     """The outside size, and as many rows as leave it a place on the sheet; rows with most sizes last."""
-    spans = {_span(draft, 0.0, size)}
+    spans = set() if sawn_off else {_span(draft, 0.0, size)}
     for row in sorted(rows, key=len):
-        tried = spans | set(_spans(draft, row))
+        tried = spans | set(_spans(draft, row[:-1] if sawn_off else row))
         lines = {_line_of(one) for one in chain(tried, beside, border, draft.scale)}
         if len(lines) <= MOST_ROWS and _roomy(draft, row):
             spans = tried

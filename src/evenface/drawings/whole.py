@@ -88,18 +88,25 @@ def view_of(
     numbers: Mapping[str, str] | None = None,
     manner: Manner = ENGLISH,
     beneath: Sequence[Box] = (),
+    sawn_off: bool = False,
 ) -> Scene:
     """What is seen of the piece from that way; what is hidden is dashed where it is not too much.
 
     beneath : rectangles on the paper, in mm of the piece, that are dashed too: hollows on the far side.
+    sawn_off : it goes on beyond its right border, which therefore ends no size.
     Raises ValueError for a piece whose parts stand nowhere.
     """
     parts, _ = _standing(construction, numbers)
-    return _view(construction, sight_of(parts, look), scale, manner, beneath)
+    return _view(construction, sight_of(parts, look), scale, manner, beneath, sawn_off)
 
 
 def _view(
-    construction: Construction, sight: Sight, scale: float, manner: Manner, beneath: Sequence[Box] = ()
+    construction: Construction,
+    sight: Sight,
+    scale: float,
+    manner: Manner,
+    beneath: Sequence[Box] = (),
+    sawn_off: bool = False,
 ) -> Scene:
     draft, look, size = Draft(scale, manner), sight.look, _size(construction)
     lines = _draw_lines(draft, sight)
@@ -113,7 +120,7 @@ def _view(
         lines.append(line)
         if not _on_border(line, size[look.right], size[look.up]):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
-    draw_sizes(draft, look, size, construction.arranged.chains, lines)
+    draw_sizes(draft, look, size, construction.arranged.chains, lines, sawn_off=sawn_off)
     _draw_numbers(draft, sight, size)
     notes = [said("not dashed: {count:count} parts behind others", count=hidden)] * (hidden > MOST_HIDDEN)
     return draft.scene(

@@ -1,4 +1,8 @@
-"""A board of solid wood lying on the bench with its show face up, and all that is worked into it."""
+"""A board of solid wood lying on the bench with its show face up, and all that is worked into it.
+
+The left end of a board that is jointed at its ends is drawn large: from above, and from its front edge where tenons
+and slots lie in the thickness.
+"""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -17,8 +21,13 @@ from evenface.words import ENGLISH, Manner
 
 PAPER_MM: Final = (165.0, 110.0)
 END_PAPER_MM: Final = (165.0, 170.0)
+SMALL_PAPER_MM: Final = (90.0, 85.0)
 END_MM: Final = 60.0
 """So much of an end with fingers is drawn large, or five times as much as its slots are deep."""
+BEYOND_MM: Final = 15.0
+"""So much of a board is drawn beyond a tenon or slot."""
+IN_THE_THICKNESS: Final = ("bridle slot", "tenon cheek", "tenon")
+"""What is worked into an end and shows from the edge."""
 _FINEST_MM: Final = 0.01
 type Stretch = tuple[float, float]
 
@@ -41,18 +50,35 @@ def worked_board_of(
     )
     if not worked:
         return ()
-    slots = [one for one in worked if one.kind == "finger slot"]
-    pieces = [(board, worked, board.name, paper_mm)]
-    if slots:
-        deep = max(one.depth_mm for one in slots)
-        pieces.append((*_left_end(board, worked, deep), END_PAPER_MM))
-    scenes = []
-    for made, hollows, name, paper in pieces:
-        alone = _alone(construction, made, hollows, name)
-        under = [_beneath(made, one) for one in hollows if one.face == "bottom"]
-        tried = (view_of(alone, Look.PLAN, scale, {board.name: number}, manner, under) for scale in scales)
-        scenes.append(first_fitting(tried, paper))
-    return tuple(scenes)
+    alone = _alone(construction, board, worked, board.name, Look.PLAN)
+    under = [_beneath(board, one) for one in worked if one.face == "bottom"]
+    tried = (view_of(alone, Look.PLAN, scale, {board.name: number}, manner, under) for scale in scales)
+    return first_fitting(tried, paper_mm), *_ends(construction, board, worked, number, manner, scales)
+
+
+def _ends(
+    construction: Construction,
+    board: BuiltBoard,
+    worked: Sequence[Worked],
+    number: str,
+    manner: Manner,
+    scales: Sequence[float],
+) -> Iterator[Scene]:
+    """The left end large, from above where it shows there, from the front edge where its thickness is cut."""
+    fingers = [one for one in worked if one.kind == "finger slot"]
+    upright = [one for one in worked if one.kind in IN_THE_THICKNESS]
+    if fingers or upright:
+        deep = max(one.depth_mm for one in fingers or upright)
+        long = max(END_MM, 5 * deep) if fingers else deep + BEYOND_MM
+        if board.board.length_mm >= 2 * long:
+            short, kept = _left_end(board, worked, long)
+            for look in (Look.PLAN, Look.FRONT) if upright else (Look.PLAN,):
+                alone = _alone(construction, short, kept, f"{board.name}, left end", look)
+                tried = (
+                    view_of(alone, look, scale, {board.name: number}, manner, sawn_off=True)
+                    for scale in scales
+                )
+                yield first_fitting(tried, SMALL_PAPER_MM if upright and look is Look.PLAN else END_PAPER_MM)
 
 
 def _beneath(board: BuiltBoard, one: Worked) -> Box:
@@ -62,21 +88,19 @@ def _beneath(board: BuiltBoard, one: Worked) -> Box:
 
 
 def _left_end(
-    board: BuiltBoard, worked: Sequence[Worked], deep: float
-) -> tuple[BuiltBoard, tuple[Worked, ...], str]:
-    """The same board as if it were sawn off a little behind its left end."""
-    long = min(max(END_MM, 5 * deep), board.board.length_mm)
+    board: BuiltBoard, worked: Sequence[Worked], long: float
+) -> tuple[BuiltBoard, tuple[Worked, ...]]:
+    """The same board as if it were sawn off that far behind its left end."""
     kept = tuple(
-        replace(one, number=1) if one.kind == "finger slot" else replace(one, x1_mm=min(one.x1_mm, long))
+        replace(one, number=1) if one.face == "left" else replace(one, x1_mm=min(one.x1_mm, long))
         for one in worked
         if one.face == "left" or one.x0_mm < long
     )
-    short = replace(board, board=replace(board.board, length_mm=long))
-    return short, kept, f"{board.name}, left end"
+    return replace(board, board=replace(board.board, length_mm=long)), kept
 
 
 def _alone(
-    construction: Construction, board: BuiltBoard, worked: tuple[Worked, ...], name: str
+    construction: Construction, board: BuiltBoard, worked: tuple[Worked, ...], name: str, look: Look
 ) -> Construction:
     """The board as a piece of its own, lying with its show face up."""
     size = (board.board.length_mm, board.board.width_mm, board.board.over_mm)
@@ -87,41 +111,46 @@ def _alone(
         arranged=Arranged(
             (Placement(board.name, (0.0, 0.0, 0.0)),),
             worked=worked,
-            chains=tuple(_rows(worked, size, (1,) if name != board.name else (0, 1))),
+            chains=tuple(_rows(worked, size, (look.right, look.up), whole=name == board.name)),
             size_mm=size,
         ),
     )
 
 
-def _rows(worked: Sequence[Worked], size: tuple[float, float, float], ways: Sequence[int]) -> Iterator[Chain]:
-    """For each kind of hollow a row along the board (0) and one across it (1), where it ends inside the board.
+def _rows(
+    worked: Sequence[Worked], size: tuple[float, float, float], ways: Sequence[int], whole: bool
+) -> Iterator[Chain]:
+    """For each kind of hollow a row along the board (0), across it (1) or up it (2), where it ends inside the board.
 
-    Where a groove stops near an end with fingers stands in the table alone, for the rows would be too many.
+    On the whole board where a groove stops near an end with fingers is left to the drawing of the end.
     """
     kinds = dict.fromkeys(one.kind for one in worked)
     for kind in kinds:
         places = [_place(end, size) for one in worked if one.kind == kind for end in both_ends(one)]
         for way in ways:
             ends = _stations([place[way] for place in places], size[way])
-            if len(ends) > 2 and not (way == 0 and kind == "groove" and "finger slot" in kinds):
+            if len(ends) > 2 and not (whole and way == 0 and kind == "groove" and "finger slot" in kinds):
                 members = tuple((kind, high - low) for low, high in pairwise(ends))
-                yield Chain(f"{kind} {way}", (Axis.RIGHT, Axis.REAR)[way], members, size[way])
+                yield Chain(f"{kind} {way}", (Axis.RIGHT, Axis.REAR, Axis.UP)[way], members, size[way])
 
 
-def _place(one: Worked, size: tuple[float, float, float]) -> tuple[Stretch, Stretch]:
-    """Where it lies along x and along y of the board."""
-    length, width, _ = size
+def _place(one: Worked, size: tuple[float, float, float]) -> tuple[Stretch, Stretch, Stretch]:
+    """Where it lies along x, y and z of the board."""
+    length, width, thick = size
+    x, y = (one.x0_mm, one.x1_mm), (one.y0_mm, one.y1_mm)
     match one.face:
         case "front":
-            return (one.x0_mm, one.x1_mm), (0.0, one.depth_mm)
+            return x, (0.0, one.depth_mm), y
         case "rear":
-            return (one.x0_mm, one.x1_mm), (width - one.depth_mm, width)
+            return x, (width - one.depth_mm, width), y
         case "left":
-            return (0.0, one.depth_mm), (one.x0_mm, one.x1_mm)
+            return (0.0, one.depth_mm), x, y
         case "right":
-            return (length - one.depth_mm, length), (one.x0_mm, one.x1_mm)
+            return (length - one.depth_mm, length), x, y
+        case "bottom":
+            return x, y, (0.0, one.depth_mm)
         case _:
-            return (one.x0_mm, one.x1_mm), (one.y0_mm, one.y1_mm)
+            return x, y, (thick - one.depth_mm, thick)
 
 
 def _stations(stretches: Sequence[Stretch], size: float) -> list[float]:

@@ -275,12 +275,12 @@ def _worked(
     length, height = one.part.length_mm, one.part.width_mm
     at = sorted(round(one.local((point.x, point.y, sizes.legs_mm))[0], 6) for point in points)
     slot, origin = slot_mm(piece, side, travel), f"{piece.origin}.fixing"
+    spans = "; ".join(number_text(x, 1) for x in at)
     if kind == "button":
         thick, below, _, _ = BUTTON
         deep = tongue_mm(moves_at(piece, side, travel)) + moves_at(piece, side, travel) + 1.0
         deep = ceil(round(2 * deep, 6)) / 2
         high = height - below
-        spans = "; ".join(number_text(x, 1) for x in at)
         told = said(
             "Groove {wide:mm} wide and {deep:mm} deep in the inner face, {below:mm} below the upper edge, for buttons "
             "at {spans} mm from the left end of the board; their tongues 0.5 mm lower, so that they draw.",
@@ -295,9 +295,10 @@ def _worked(
         work = Worked(
             one.key, "plate recesses", "rear", deep, centres=tuple((x, one.middle_mm) for x in at), number=len(at),
             joint="top on its base", said=said(
-                "{count:count} recesses {wide:mm} wide and {deep:mm} deep in the upper edge, open to the inner face, "
-                "for plates that reach out under the top; the fixed hole in the apron.",
-                count=len(at), wide=wide, deep=deep,
+                "{count:count} recesses {wide:mm} wide and {deep:mm} deep in the upper edge, their middles at {spans} "
+                "mm from the left end, open to the inner face, for plates that reach out under the top; the fixed hole in "
+                "the apron.",
+                count=len(at), wide=wide, deep=deep, spans=spans,
             ), origin=origin,
         )  # fmt: skip
     else:

@@ -1,5 +1,6 @@
 """How legs, aprons and bearers are joined: mortise and tenon, loose tenon or dowels, each in the parts' own places."""
 
+from collections.abc import Iterator
 from typing import Final
 
 from evenface.construction.gathering import Heap, Standing, spread_over
@@ -33,7 +34,7 @@ def join_base(piece: TopOnBase, sizes: BaseSizes, heap: Heap) -> None:
         for end, corner in zip((Side.LEFT, Side.RIGHT), CORNERS[side], strict=True):
             _joint(piece, apron, heap, (side, end, f"leg {corner}"), tenon)
         if apron.joint.kind == "mortise and tenon":
-            heap.worked.append(_tenoned(piece, side, apron, tenon))
+            heap.worked += _tenoned(piece, side, apron, tenon)
     for one in [one for one in heap.standing if one.base == "bearer"]:
         _bearer(piece, apron, heap, one)
 
@@ -119,8 +120,10 @@ def _rectangle(
     )  # fmt: skip
 
 
-def _tenoned(piece: TopOnBase, side: Side, apron: Apron, tenon: Tenon) -> Worked:
+def _tenoned(piece: TopOnBase, side: Side, apron: Apron, tenon: Tenon) -> Iterator[Worked]:
+    """The tenon, up to the upper edge where it has a haunch; then what is cut back above it."""
     low = (apron.thickness - tenon.thick) / 2
+    key, origin, height = f"{side.value} apron", f"{piece.origin}.apron.joint", apron.height_at(side)
     told = said(
         "Tenon {thick:mm} thick, {high:mm} high and {long:mm} long at both ends, in the middle of the thickness, "
         "{low:mm} above the lower edge{haunch}{mitre:word}.",
@@ -133,10 +136,18 @@ def _tenoned(piece: TopOnBase, side: Side, apron: Apron, tenon: Tenon) -> Worked
         if tenon.mitred
         else "",
     )
-    return Worked(
-        f"{side.value} apron", "tenon", "left", tenon.length, tenon.low, low, tenon.high, low + tenon.thick,
-        number=2, joint=f"{side.value} apron", said=told, origin=f"{piece.origin}.apron.joint",
+    yield Worked(
+        key, "tenon", "left", tenon.length, tenon.low, low, height if tenon.haunch else tenon.high, low + tenon.thick,
+        number=2, joint=key, said=told, origin=origin,
     )  # fmt: skip
+    if tenon.haunch:
+        off = tenon.length - tenon.haunch
+        yield Worked(
+            key, "haunch", "left", off, tenon.high, low, height, low + tenon.thick, number=2, joint=key, said=said(
+                "Above the tenon its upper {high:mm} cut back by {off:mm}, so that a haunch of {haunch:mm} stays.",
+                high=height - tenon.high, off=off, haunch=tenon.haunch,
+            ), origin=origin,
+        )  # fmt: skip
 
 
 def _loose(heap: Heap, one: Standing, end: Side, leg: str, tenon: Tenon, name: str, origin: str) -> None:
@@ -224,11 +235,13 @@ def _bearer(piece: TopOnBase, apron: Apron, heap: Heap, one: Standing) -> None:
             )
         )  # fmt: skip
         deep = stub + 0.5
+        middle = round(heap.of(side).local(one.point(x, low, one.middle_mm))[0], 4)
         heap.worked.append(
             _rectangle(
                 heap.of(side), "mortise", box, deep, name, origin, said(
-                    "Mortise {thick:mm} wide, {long:mm} high and {deep:mm} deep in the inner face, for a bearer.",
-                    thick=thick, long=high - low, deep=deep,
+                    "Mortise {thick:mm} wide, {long:mm} high and {deep:mm} deep in the inner face, for a bearer: its "
+                    "middle {middle:mm} from the left end, its foot {low:mm} above the lower edge.",
+                    thick=thick, long=high - low, deep=deep, middle=middle, low=low,
                 ),
             )
         )  # fmt: skip
