@@ -174,7 +174,7 @@ def test_layouts_speak_plainly():
     assert sureness(proved_sticks) == "no plan with fewer sticks exists"
     words = " ".join(cell for row in layout_summary((boards, sticks), {}).rows for cell in row)
     assert not {"bound", "gap", "proved"} & set(words.lower().split())
-    assert cut_list(boards.sheets[0]).rows[1] == ("2", "along", "636", "10", "2490")
+    assert cut_list(boards.sheets[0]).rows[1][:5] == ("2", "along", "636", "10", "2490")
     assert cut_list(boards.sheets[0]).rows[0][1] == "trim, along"
     assert pieces_table(boards.sheets[0], {"2.1": "2.1 door"}).rows[1] == (
         "1",

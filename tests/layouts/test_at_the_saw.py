@@ -1,5 +1,6 @@
 """Weight turned at the saw, labels, lists for rail, shears and merchant, and parts made again."""
 
+from collections import Counter
 from dataclasses import replace
 from decimal import Decimal
 
@@ -57,6 +58,54 @@ def test_turning_the_sheet_is_heavy_and_strips_are_not() -> None:
     assert finding.value.nominal == pytest.approx(2.44 * 1.20 * 12.5)
     assert heavy_turns(layout, 8.0, 25.0) == ()
     assert heavy_turns(layout, 0.0, 25.0) == ()
+
+
+def test_a_sheet_too_heavy_to_be_turned_has_its_ends_trimmed_in_strips() -> None:
+    """Nothing larger than the first strips is turned; what comes off is what came off before."""
+    light, heavy = plan(), plan(replace(DEMAND, saw=Saw(most_turned=20_000 * 100_000)))
+    assert verify(replace(DEMAND, saw=Saw(most_turned=20_000 * 100_000)), heavy) == ()
+    before, after = (largest_turned(layout.sheets[0], 12.5, 25.0) for layout in (light, heavy))
+    assert before is not None
+    assert after is not None
+    assert before.heavy
+    assert not after.heavy
+    assert heavy_turns(heavy, 12.5, 25.0) == ()
+    for one, other in zip(light.sheets, heavy.sheets, strict=True):
+        assert (one.placed, one.offcuts) == (other.placed, other.offcuts)
+        assert Counter(replace(cut, number=0, from_=0, to_=0) for cut in one.cuts if cut.stage) == Counter(
+            replace(cut, number=0, from_=0, to_=0) for cut in other.cuts if cut.stage
+        )
+        stages = [cut.stage for cut in other.cuts]
+        begun = stages[2]
+        assert begun > 0, "two trims the way of the first cuts"
+        later = [cut for n, cut in enumerate(other.cuts) if n > 2 and cut.stage == 0]
+        assert len(later) == 2
+        assert {cut.axis for cut in later}.isdisjoint({cut.axis for cut in other.cuts[:3]})
+        assert stages[: stages.index(0, 2)] == [0, 0] + [begun] * (stages.index(0, 2) - 2)
+    strips = [one for one in handled(heavy.sheets[0], 12.5, 25.0) if one.cut.stage == 0 and one.turned]
+    assert len(strips) > 1
+    assert all(min(one.length, one.width) < 122_000 for one in strips)
+
+
+def test_a_trim_left_out_or_told_too_short_is_a_fault() -> None:
+    demand = replace(DEMAND, saw=Saw(most_turned=20_000 * 100_000))
+    layout = plan(demand)
+    sheet = layout.sheets[0]
+    at = next(n for n, cut in enumerate(sheet.cuts) if n > 2 and cut.stage == 0)
+    trim = sheet.cuts[at]
+    for wrong in (
+        replace(trim, to_=trim.to_ - 1),
+        replace(trim, from_=trim.from_ + 1),
+        replace(trim, position=trim.position + 1),
+        replace(trim, fence=trim.fence - 1),
+        replace(trim, stage=1),
+    ):
+        cuts = (*sheet.cuts[:at], wrong, *sheet.cuts[at + 1 :])
+        assert verify(demand, replace(layout, sheets=(replace(sheet, cuts=cuts), *layout.sheets[1:])))
+    without = tuple(
+        replace(cut, number=n) for n, cut in enumerate((*sheet.cuts[:at], *sheet.cuts[at + 1 :]), start=1)
+    )
+    assert verify(demand, replace(layout, sheets=(replace(sheet, cuts=without), *layout.sheets[1:])))
 
 
 def test_every_blank_gets_one_label_once_its_last_cut_is_made() -> None:

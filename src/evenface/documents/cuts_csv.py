@@ -9,12 +9,11 @@ kerf_mm, and the parts that come off. A text that a spreadsheet would take for a
 import csv
 import io
 from collections.abc import Iterator
-from itertools import pairwise
 from typing import Final
 
 from evenface.documents.display import titles_of
 from evenface.documents.parts_csv import safe_cell
-from evenface.layouts import Cut, Layout, Sheet, labels_of
+from evenface.layouts import Cut, Layout, Sheet, cut_apart, labels_of
 from evenface.result import Result
 from evenface.units import from_grid, number_text
 
@@ -61,29 +60,12 @@ def _cuts(sheet: Sheet) -> Iterator[tuple[Cell, ...]]:
     for cut in sheet.cuts:
         kind = "trim" if cut.stage == 0 else "cut"
         yield cut.number, kind, cut.axis, *_lengths(cut), ", ".join(free.get(cut.number, ()))
-    yield from _apart(sheet)
+    for one in cut_apart(sheet):
+        yield one.cut.number, "apart", one.cut.axis, *_lengths(one.cut), ", ".join(one.off)
 
 
 def _lengths(cut: Cut) -> tuple[float, ...]:
     return tuple(from_grid(one) for one in (cut.fence, cut.from_, cut.to_, cut.position, cut.kerf))
-
-
-def _apart(sheet: Sheet) -> Iterator[tuple[Cell, ...]]:
-    """The last cuts of runs and bundles, numbered on: the part lies between fence and saw."""
-    number = len(sheet.cuts)
-    for piece in sheet.placed:
-        along = (piece.parted == "along") is not piece.turned
-        for one, following in pairwise(piece.apart):
-            number += 1
-            if along:
-                lengths = one.width, one.x, one.x + one.length, one.y + one.width, following.y
-            else:
-                lengths = one.length, one.y, one.y + one.width, one.x + one.length, following.x
-            fence, low, high, at, then = lengths
-            last = following == piece.apart[-1]
-            off = f"{one.part}, {following.part}" if last else one.part
-            in_mm = (from_grid(n) for n in (fence, low, high, at, then - at))
-            yield number, "apart", "along" if along else "across", *in_mm, off
 
 
 def _exact(cell: Cell) -> str:

@@ -21,9 +21,19 @@ AREA_M2: Final = 10_000_000_000
 NEAREST: Final = "no nearer size does it"
 
 
-def saw_table(layout: Layout, number: int, title: str, manner: Manner = ENGLISH) -> Table:
-    """The numbered cuts of one sheet, for a panel or table saw. number : of the sheet, from 0."""
-    made = cut_list(layout.sheets[number], manner)
+def saw_table(
+    layout: Layout,
+    number: int,
+    title: str,
+    manner: Manner = ENGLISH,
+    kg_per_m2: float = 0.0,
+    names: Mapping[str, str] = NO_NAMES,
+) -> Table:
+    """The numbered cuts of one sheet, for a panel or table saw. number : of the sheet, from 0.
+
+    kg_per_m2 : of the sheet, 0 where it is not known. names : of the parts, by their id.
+    """
+    made = cut_list(layout.sheets[number], manner, kg_per_m2, names)
     return Table(sheet_title(layout, number, title, manner), made.columns, made.rows, made.note)
 
 

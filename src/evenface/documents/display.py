@@ -12,6 +12,7 @@ from typing import Final
 
 from evenface.evidence import Band, Value
 from evenface.finding import Finding, Severity
+from evenface.layouts.demand import kg_per_m2
 from evenface.parts import Size
 from evenface.result import Result, Sketch
 from evenface.units import length_text, number_text
@@ -51,6 +52,19 @@ def size(size_mm: Size, step_mm: float = REST_MM, manner: Manner = ENGLISH) -> s
 def step_for(tolerance_mm: float, locked: bool = False) -> float:
     """What a size is rounded to for display: 0.1 for a fit or a measured size, 0.5 for the rest. [mm]"""
     return FIT_MM if locked or tolerance_mm <= FIT_TOLERANCE_MM else REST_MM
+
+
+def weights_in(sketch: Sketch) -> Mapping[str, float]:
+    """What a square metre of each sheet material weighs, by its name in the job file. [kg/m²]"""
+    found: dict[str, float] = {}
+    for construction in sketch.constructions:
+        for panel in construction.panels:
+            found[panel.carrier.material.name] = kg_per_m2(panel.carrier.material)
+            found |= {face.material.name: kg_per_m2(face.material) for face in panel.faces}
+        for board in construction.boards:
+            if board.facing is not None:
+                found[board.facing.name] = kg_per_m2(board.facing)
+    return found
 
 
 def degrees(angle_deg: float, manner: Manner = ENGLISH) -> str:

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
-from evenface.documents.display import DASH, length
+from evenface.documents.display import DASH, FIT_MM, length
 from evenface.documents.tables import Table, table
-from evenface.layouts import Layout, Sheet
+from evenface.layouts import Handled, Layout, Sheet, cut_apart, handled, labels_of
 from evenface.units import from_grid
 from evenface.words import ENGLISH, Manner, figure, said, say
 
@@ -17,6 +17,8 @@ FORM_WORDS: Final = {
     "stick": ("stick", "sticks"),
     "board": ("board", "boards"),
 }
+LYING: Final = ("stick", "board", "roll")
+"""What is not turned on a saw: narrow wood, and runs of a roll, which are cut where they lie."""
 NO_NAMES: Final[Mapping[str, str]] = MappingProxyType({})
 AXIS_WORDS: Final = {"along": "along", "across": "across"}
 
@@ -94,22 +96,79 @@ _FEWEST: Final = {
 }
 
 
-def cut_list(sheet: Sheet, manner: Manner = ENGLISH) -> Table:
-    """The cuts of one sheet in their order, with what the fence is set to. [mm]"""
-    headings = (">No.", "Cut", ">Fence", ">From", ">To")
-    return table("Cuts in order", headings, _cut_rows(sheet, manner), manner=manner)
+def cut_list(
+    sheet: Sheet, manner: Manner = ENGLISH, kg_per_m2: float = 0.0, names: Mapping[str, str] = NO_NAMES
+) -> Table:
+    """The cuts of one sheet in their order: what the fence is set to, what lies on the saw, which part comes off. [mm]
+
+    kg_per_m2 : of the sheet, 0 where it is not known. names : of the parts, by their id.
+    """
+    headings = [">No.", "Cut", ">Fence", ">From", ">To", "On the saw", "", "Comes off"]
+    if sheet.form in LYING:
+        headings[5:7] = []
+    note = ""
+    if any(cut.stage == 0 for cut in sheet.cuts[_trimmed_first(sheet) :]):
+        note = manner.translate(
+            "Cuts before the later trims run on over the edges that are still to be trimmed."
+        )
+    return table("Cuts in order", headings, _cut_rows(sheet, kg_per_m2, names, manner), note, manner)
 
 
-def _cut_rows(sheet: Sheet, manner: Manner) -> Iterator[tuple[str, ...]]:
+def _trimmed_first(sheet: Sheet) -> int:
+    """How many trims stand before all other cuts."""
+    return next((n for n, cut in enumerate(sheet.cuts) if cut.stage > 0), len(sheet.cuts))
+
+
+def _cut_rows(
+    sheet: Sheet, kg_per_m2: float, names: Mapping[str, str], manner: Manner
+) -> Iterator[tuple[str, ...]]:
+    off: dict[int, dict[str, None]] = {}
+    for one in labels_of(sheet):
+        off.setdefault(one.after_cut, {})[_named(one.part.split(", "), names, manner)] = None
+    on: dict[int, list[Handled]] = {}
+    for lying in handled(sheet, kg_per_m2, 0.0):
+        on.setdefault(lying.cut.number, []).append(lying)
     for cut in sheet.cuts:
         kind = "trim, " if cut.stage == 0 else ""
         yield (
             str(cut.number),
             manner.translate(kind + AXIS_WORDS[cut.axis]),
-            length(from_grid(cut.fence), manner=manner),
+            length(from_grid(cut.fence), FIT_MM, manner),
             length(from_grid(cut.from_), manner=manner),
             length(from_grid(cut.to_), manner=manner),
+            *(() if sheet.form in LYING else _on_the_saw(on.get(cut.number, []), manner)),
+            ", ".join(off.get(cut.number, ())),
         )
+    for last in cut_apart(sheet):
+        cut = last.cut
+        yield (
+            str(cut.number),
+            manner.translate("apart, " + AXIS_WORDS[cut.axis]),
+            length(from_grid(cut.fence), FIT_MM, manner),
+            length(from_grid(cut.from_), manner=manner),
+            length(from_grid(cut.to_), manner=manner),
+            *(() if sheet.form in LYING else ("", "")),
+            ", ".join(names.get(part, part) for part in last.off),
+        )
+
+
+def _named(parts: Sequence[str], names: Mapping[str, str], manner: Manner) -> str:
+    """A part by its name; several that are still to be cut apart, together."""
+    shown = ", ".join(names.get(part, part) for part in parts)
+    return manner.translate("{parts} together").format(parts=shown) if len(parts) > 1 else shown
+
+
+def _on_the_saw(lying: Sequence[Handled], manner: Manner) -> tuple[str, str]:
+    """Size and mass of what lies there, the largest of several strips with their number, and whether it is turned."""
+    if not lying:
+        return "", ""
+    most = max(lying, key=lambda one: one.length * one.width)
+    size = " × ".join(length(from_grid(one), manner=manner) for one in (most.length, most.width))
+    mass = f", {figure(most.mass_kg, 1 if most.mass_kg < 10.0 else 0, manner)} kg" if most.mass_kg else ""
+    shown = size + mass
+    if len(lying) > 1:
+        shown = manner.translate("{count} strips, up to {size}").format(count=len(lying), size=shown)
+    return shown, manner.translate("turned") if any(one.turned for one in lying) else ""
 
 
 def pieces_table(sheet: Sheet, names: Mapping[str, str] = NO_NAMES, manner: Manner = ENGLISH) -> Table:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Final
 
-from evenface.documents.display import SEVERITY_WORDS, length, titles_of
+from evenface.documents.display import SEVERITY_WORDS, length, titles_of, weights_in
 from evenface.documents.finding_tables import (
     CAUTION,
     buying_table,
@@ -212,6 +212,7 @@ def _sheets(
     result: Result, titles: Mapping[str, str], pictures: Pictures, manner: Manner
 ) -> Iterator[dict[str, object]]:
     names = {part.id: f"{part.id} {part.name}" for part in result.sketch.parts}
+    weights = weights_in(result.sketch)
     for number, layout in enumerate(result.layouts):
         title = titles.get(layout.material, layout.material)
         for position, one in enumerate(layout.sheets):
@@ -220,7 +221,7 @@ def _sheets(
             yield {
                 "title": plain(f"{title}, {position + 1} of {len(layout.sheets)}: {shown}"),
                 "pictures": [picture_data(p) for p in pictures.sheets.get((number, position), ())],
-                "cuts": table_data(cut_list(one, manner)),
+                "cuts": table_data(cut_list(one, manner, weights.get(layout.material, 0.0))),
                 "pieces": table_data(pieces_table(one, names, manner)),
                 "offcuts": offcut_line(one, manner),
             }

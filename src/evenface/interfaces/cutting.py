@@ -8,7 +8,7 @@ from typing import Final
 from rich.console import Console
 
 from evenface.documents import cutting_tables as tables
-from evenface.documents.display import titles_of
+from evenface.documents.display import titles_of, weights_in
 from evenface.documents.plan_file import kept_plans
 from evenface.documents.tables import Table
 from evenface.errors import Complaint, FileError, Place
@@ -87,7 +87,9 @@ def _sheets(
     cutting = result.sketch.job.cutting
     for number, sheet in enumerate(layout.sheets):
         if which == "saw":
-            yield tables.saw_table(layout, number, title, manner)
+            weight = weights_in(result.sketch).get(layout.material, 0.0)
+            names = {part.id: f"{part.id} {part.name}" for part in result.sketch.all_parts}
+            yield tables.saw_table(layout, number, title, manner, weight, names)
         elif which == "rail":
             yield tables.hand_table(layout, number, title, rail_order(sheet, cutting.rail_mm), manner)
         else:

@@ -11,7 +11,7 @@ from evenface.job.opening import Opened
 from evenface.job.remaking import remakings
 from evenface.job.sketch import sketch
 from evenface.layouts import Demand, Layout, Progress, solve_all
-from evenface.layouts.demand import demands_of
+from evenface.layouts.demand import demands_of, kg_per_m2
 from evenface.layouts.engine import Engine
 from evenface.layouts.handling import heavy_turns
 from evenface.layouts.solve import NONE_KEPT
@@ -97,16 +97,12 @@ def _at_the_saw(layouts: tuple[Layout, ...], drafted: Sketch, opened: Opened) ->
         finding
         for layout in layouts
         if (material := materials.get(layout.material)) is not None
-        for finding in heavy_turns(layout, _kg_per_m2(material), lift)
+        for finding in heavy_turns(layout, kg_per_m2(material), lift)
     ]
     if opened.made.spoiled:
         for again in remakings(drafted, opened, all_demands(drafted), layouts):
             found += again.findings
     return found
-
-
-def _kg_per_m2(material: Carrier | Facing) -> float:
-    return material.density.nominal * material.thickness.nominal / 1000.0
 
 
 def sheet_materials(drafted: Sketch) -> dict[str, Carrier | Facing]:

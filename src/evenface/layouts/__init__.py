@@ -10,9 +10,11 @@ from evenface.layouts.board_findings import BoardWanted, Yield, board_wanted, yi
 from evenface.layouts.breakpoints import BreakPoint, OneMore, break_points, one_more, sizes_tried
 from evenface.layouts.finishing import settings_of
 from evenface.layouts.handling import (
+    ApartCut,
     HandCut,
     Handled,
     Label,
+    cut_apart,
     handled,
     heavy_turns,
     labels_of,
@@ -41,6 +43,7 @@ from evenface.layouts.verify import verify
 from evenface.layouts.verify_bench import Fault
 
 __all__ = [
+    "ApartCut",
     "Blank",
     "BoardWanted",
     "Bought",
@@ -70,6 +73,7 @@ __all__ = [
     "Yield",
     "board_wanted",
     "break_points",
+    "cut_apart",
     "handled",
     "heavy_turns",
     "labels_of",

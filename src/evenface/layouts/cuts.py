@@ -102,7 +102,6 @@ def _cut_up(
 ) -> tuple[Sheet, int]:
     bench = _Bench(blanks, saw)
     width = 1 if stock.form == "stick" else stock.width
-    bench.cuts.extend(_trim_cuts(length, width, stock, saw.kerf))
     first = None if saw.first_cut == "any" else saw.first_cut
     if stock.damaged:
         x, y, long, wide = _without_damage(stock, length, bench)
@@ -116,7 +115,8 @@ def _cut_up(
         elif region.holds is not None:
             _cut_children(region, region.holds, bench)
     cuts = sorted(bench.cuts, key=lambda cut: cut.stage)
-    numbered = tuple(replace(cut, number=number) for number, cut in enumerate(cuts, 1))
+    ordered = _with_trims(cuts, length, width, stock, saw)
+    numbered = tuple(replace(cut, number=number) for number, cut in enumerate(ordered, 1))
     sheet = Sheet(
         stock.id,
         stock.form,
@@ -131,19 +131,36 @@ def _cut_up(
     return sheet, bench.stages
 
 
-def _trim_cuts(length: int, width: int, stock: StockSize, kerf: int) -> list[Cut]:
-    """Both long edges, then both ends; each time the sound part lies between fence and saw."""
+def _with_trims(cuts: list[Cut], length: int, width: int, stock: StockSize, saw: Saw) -> list[Cut]:
+    """The trims before all cuts; of a sheet too heavy to be turned those across its first cuts after these."""
+    inner = (length - 2 * stock.trim) * (width - 2 * stock.side_trim)
+    begun = next((cut for cut in cuts if cut.stage > 0), None)
+    heavy = saw.most_turned is not None and inner > saw.most_turned
+    if not heavy or begun is None or not stock.side_trim or stock.damaged:
+        return [*_trims(length, width, stock, saw.kerf, "along"), *cuts]
+    trims = _trims(length, width, stock, saw.kerf, begun.axis)
+    strips = [cut for cut in cuts if cut.stage == begun.stage]
+    return [*trims[:2], *strips, *trims[2:], *cuts[len(strips) :]]
+
+
+def _trims(length: int, width: int, stock: StockSize, kerf: int, first: Axis) -> list[Cut]:
+    """Two opposite edges, then the other two; each time the sound part lies between fence and saw."""
     trim, k = stock.trim, min(kerf, stock.trim)
     if not trim:
         return []
+    side = stock.side_trim
+    sizes: dict[Axis, tuple[int, int, int]] = {
+        "along": (width, length, trim),
+        "across": (length, width, side),
+    }
     cuts: list[Cut] = []
-    low, high = 0, width
-    if stock.side_trim:
-        cuts.append(Cut(0, 0, width - trim, 0, length, "along", trim - k, k))
-        cuts.append(Cut(0, 0, width - 2 * trim, 0, length, "along", width - trim, k))
-        low, high = trim, width - trim
-    cuts.append(Cut(0, 0, length - trim, low, high, "across", trim - k, k))
-    cuts.append(Cut(0, 0, length - 2 * trim, low, high, "across", length - trim, k))
+    for axis in (first, OTHER[first]):
+        size, run, ends = sizes[axis]
+        if axis == "along" and not side:
+            continue
+        low, high = (0, run) if not cuts else (ends, run - ends)
+        cuts.append(Cut(0, 0, size - trim, low, high, axis, trim - k, k))
+        cuts.append(Cut(0, 0, size - 2 * trim, low, high, axis, size - trim, k))
     return cuts
 
 

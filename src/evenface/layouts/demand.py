@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
+from typing import Final
 
 from evenface.construction import BuiltPanel, Construction
 from evenface.layouts.batches import batches_named, batches_that_suffice
@@ -21,6 +22,7 @@ from evenface.piece.cutting_records import PLAIN_BOARD, RoughBoard
 from evenface.piece.records import Job, Role
 from evenface.units import grid_down, grid_up
 
+SQUARE_METRE: Final = 100_000 * 100_000
 SHEET_ROLES = (Role.CARRIER, Role.FACE, Role.BACK)
 
 
@@ -165,4 +167,10 @@ def _saw(job: Job, material: Carrier | Facing) -> Saw:
             grid_up(min(job.cutting.least_offcut_mm)),
             grid_up(max(job.cutting.least_offcut_mm)),
         ),
+        most_turned=int(job.cutting.lift_kg / kg_per_m2(material) * SQUARE_METRE),
     )
+
+
+def kg_per_m2(material: Carrier | Facing) -> float:
+    """What a square metre of a sheet weighs, by its nominal density and thickness."""
+    return material.density.nominal * material.thickness.nominal / 1000.0

@@ -6,6 +6,7 @@ on a sheet that lies still, and those of knife or shears. All of them free the s
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Literal
 
 from evenface.evidence import Status, certain
@@ -48,6 +49,15 @@ class Label:
 
 
 @dataclass(frozen=True, slots=True)
+class ApartCut:
+    """A cut that parts a matched run or a bundle, and the parts that are free after it."""
+
+    cut: Cut
+    blank: str
+    off: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class HandCut:
     """A cut of the rail, knife or shears list: as measured from the reference edge of the sheet that lies still.
 
@@ -71,9 +81,15 @@ class HandCut:
 
 
 def handled(sheet: Sheet, kg_per_m2: float, lift_kg: float) -> tuple[Handled, ...]:
-    """What lies on the saw at each cut, in the plan's order. kg_per_m2 : 0 where it is not known."""
+    """What lies on the saw at each cut, in the plan's order. kg_per_m2 : 0 where it is not known.
+
+    A trim made strip by strip comes once for each of them from which something is cut: a rest may wait.
+    """
     found = []
+    pieces = [_box(piece) for piece in sheet.placed]
     for cut, box, before in _played(sheet):
+        if cut.stage == 0 and not any(_holds(box, piece) for piece in pieces):
+            continue
         length, width = box[2] - box[0], box[3] - box[1]
         wide = width if sheet.form != "stick" else 0
         mass = from_grid(length) * from_grid(wide) * 1e-6 * kg_per_m2
@@ -145,6 +161,25 @@ def _off(box: Box, cut: int, waiting: dict[Box, Placed], found: list[Label]) -> 
         found.append(Label(len(found) + 1, cut, piece.blank, piece.part, piece.length, piece.width))
 
 
+def cut_apart(sheet: Sheet) -> tuple[ApartCut, ...]:
+    """The last cuts of runs and bundles, numbered on from the plan's: each time a part lies between fence and saw."""
+    found: list[ApartCut] = []
+    for piece in sheet.placed:
+        along = (piece.parted == "along") is not piece.turned
+        for one, following in pairwise(piece.apart):
+            number, off = len(sheet.cuts) + len(found) + 1, [one.part]
+            if following == piece.apart[-1]:
+                off.append(following.part)
+            if along:
+                at, end = one.y + one.width, following.y
+                cut = Cut(number, 0, one.width, one.x, one.x + one.length, "along", at, end - at)
+            else:
+                at, end = one.x + one.length, following.x
+                cut = Cut(number, 0, one.length, one.y, one.y + one.width, "across", at, end - at)
+            found.append(ApartCut(cut, piece.blank, tuple(off)))
+    return tuple(found)
+
+
 def rail_order(sheet: Sheet, rail_mm: float) -> tuple[HandCut, ...]:
     """The same cuts with a guide rail on a sheet that lies still: cuts in one line at once, longest first.
 
@@ -201,21 +236,29 @@ def _lines(cuts: Sequence[Cut]) -> list[list[Cut]]:
 
 
 def _played(sheet: Sheet) -> Iterator[tuple[Cut, Box, Axis | None]]:
-    """Each cut with the piece it goes through and the way of the cut that freed that piece."""
+    """Each cut with the piece it goes through and the way of the cut that freed that piece.
+
+    A trim comes once for each strip that it is made on.
+    """
     bits: list[tuple[Box, Axis | None]] = [((0, 0, sheet.length, sheet.width), None)]
     for cut in sheet.cuts:
-        at = next((n for n, (box, _) in enumerate(bits) if _through(cut, box)), None)
-        if at is None:
-            continue
-        box, axis = bits.pop(at)
-        yield cut, box, axis
-        bits += [(part, cut.axis) for part in _split(cut, box)]
+        met = [bit for bit in bits if _through(cut, bit[0], sheet)]
+        for box, axis in met if cut.stage == 0 else met[:1]:
+            yield cut, box, axis
+            bits.remove((box, axis))
+            bits += [(part, cut.axis) for part in _split(cut, box)]
 
 
-def _through(cut: Cut, box: Box) -> bool:
+def _through(cut: Cut, box: Box, sheet: Sheet) -> bool:
+    """Whether the cut parts the box; where its edges are still raw, the cut is told between the trims."""
     near, far, low, high = (1, 3, 0, 2) if cut.axis == "along" else (0, 2, 1, 3)
-    whole = (cut.from_, cut.to_) == (box[low], box[high])
-    return whole and box[near] <= cut.position and cut.position + cut.kerf <= box[far]
+    if not (box[near] <= cut.position and cut.position + cut.kerf <= box[far]):
+        return False
+    if cut.stage == 0:
+        return cut.from_ <= box[low] and box[high] <= cut.to_
+    side = 0 if sheet.form in ("stick", "board") else sheet.trim
+    trim, end = (sheet.trim, sheet.length) if cut.axis == "along" else (side, sheet.width)
+    return (cut.from_, cut.to_) == (max(box[low], trim), min(box[high], end - trim))
 
 
 def _split(cut: Cut, box: Box) -> list[Box]:
@@ -226,6 +269,10 @@ def _split(cut: Cut, box: Box) -> list[Box]:
     else:
         parts = [(x0, y0, cut.position, y1), (far, y0, x1, y1)]
     return [part for part in parts if part[2] > part[0] and part[3] > part[1]]
+
+
+def _holds(box: Box, piece: Box) -> bool:
+    return box[0] <= piece[0] and box[1] <= piece[1] and piece[2] <= box[2] and piece[3] <= box[3]
 
 
 def _box(piece: Placed) -> Box:

@@ -106,6 +106,8 @@ class Saw:
         size. None: any number of turns.
     first_cut : which way the first cuts run.
     least_offcut : shorter and longer side from which a rest counts as useful, in any order.
+    most_turned : largest area that is turned on the saw in one piece, None for any. Of a larger sheet the edges
+        across the first cuts are trimmed when it lies there in strips.
     Raises LayoutError for fewer than two stages or a negative kerf.
     """
 
@@ -113,6 +115,7 @@ class Saw:
     stages: int | None = 3
     first_cut: Literal["along", "across", "any"] = "any"
     least_offcut: tuple[int, int] = DEFAULT_LEAST_OFFCUT
+    most_turned: int | None = None
 
     def __post_init__(self) -> None:
         whole("kerf", self.kerf, 0, 10_000)
@@ -154,7 +157,8 @@ class Placed:
 class Cut:
     """One cut of the list, in the order it is made.
 
-    stage : 0 trims the stock; from 1 on how often the direction has changed.
+    stage : 0 trims the stock; from 1 on how often the direction has changed. A trim in the list after cuts of a
+    higher stage is made on every strip there is by then, each by itself; the cuts before it run on to the raw edge.
     fence : what the fence is set to: width of what lies between fence and saw.
     from_, to_ : where the cut begins and ends. axis : which way it runs.
     position : the near side of the cut (y of a cut along, x of a cut across).

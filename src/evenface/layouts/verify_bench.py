@@ -47,10 +47,31 @@ class Bench:
         yield from self._look()
 
     def _make(self, cut: Cut) -> Iterator[Fault]:
-        bit = next((bit for bit in self.bits if _passes_through(cut, bit.box)), None)
-        if bit is None or cut.kerf < 0:
+        """Make the cut; a trim on every bit in its line."""
+        bits = [bit for bit in self.bits if self._passes_through(cut, bit.box)]
+        if not bits or cut.kerf < 0 or (cut.stage == 0 and not self._told_whole(cut, bits)):
             yield Fault("cuts", self.number, f"cut {cut.number} runs through nothing whole")
             return
+        for bit in bits if cut.stage == 0 else bits[:1]:
+            yield from self._part(bit, cut)
+
+    def _passes_through(self, cut: Cut, box: _Box) -> bool:
+        """Whether the cut runs from one side of the box to the other, inside it; raw edges are not counted."""
+        if not _beside(cut, box):
+            return False
+        low, high = _ends(cut, box)
+        if cut.stage == 0:
+            return cut.from_ <= low and high <= cut.to_
+        first, last = _ends(cut, _inner(self.sheet))
+        return (cut.from_, cut.to_) == (max(low, first), min(high, last))
+
+    def _told_whole(self, cut: Cut, bits: list[_Bit]) -> bool:
+        """Whether a trim is told from the first bit it meets to the last, or over the whole sheet inside its trims."""
+        ends = [_ends(cut, bit.box) for bit in bits]
+        met = min(low for low, _ in ends), max(high for _, high in ends)
+        return (cut.from_, cut.to_) in (met, _ends(cut, _inner(self.sheet)))
+
+    def _part(self, bit: _Bit, cut: Cut) -> Iterator[Fault]:
         self.bits.remove(bit)
         low, high = _split(cut, bit.box)
         if cut.kerf != self.kerf and (cut.kerf > self.kerf or (low is not None and high is not None)):
@@ -114,12 +135,14 @@ def _inner(sheet: Sheet) -> _Box:
     return sheet.trim, side, sheet.length - sheet.trim, sheet.width - side
 
 
-def _passes_through(cut: Cut, box: _Box) -> bool:
-    """Whether the cut runs from one side of the box to the other, inside it."""
-    x0, y0, x1, y1 = box
-    if cut.axis == "along":
-        return (cut.from_, cut.to_) == (x0, x1) and y0 <= cut.position and cut.position + cut.kerf <= y1
-    return (cut.from_, cut.to_) == (y0, y1) and x0 <= cut.position and cut.position + cut.kerf <= x1
+def _beside(cut: Cut, box: _Box) -> bool:
+    """Whether the cut, as wide as it is, lies between the sides of the box that run its way."""
+    low, high = (box[1], box[3]) if cut.axis == "along" else (box[0], box[2])
+    return low <= cut.position and cut.position + cut.kerf <= high
+
+
+def _ends(cut: Cut, box: _Box) -> tuple[int, int]:
+    return (box[0], box[2]) if cut.axis == "along" else (box[1], box[3])
 
 
 def _split(cut: Cut, box: _Box) -> tuple[_Box | None, _Box | None]:
