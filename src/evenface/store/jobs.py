@@ -6,6 +6,7 @@ import threading
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
@@ -72,6 +73,12 @@ class JobStore:
         with self._lock:
             rows = self._base.execute(question, (int(gone),)).fetchall()
         return tuple(_kept(row) for row in rows)
+
+    def changed(self) -> dict[int, datetime]:
+        """When each job was last written, by its number; with the zone of the world's time."""
+        with self._lock:
+            rows = self._base.execute("SELECT job, max(made_at) FROM revision GROUP BY job").fetchall()
+        return {number: datetime.fromisoformat(made).replace(tzinfo=UTC) for number, made in rows}
 
     def job(self, number: int) -> KeptJob:
         """The job of that number. Raises NoSuchJob."""

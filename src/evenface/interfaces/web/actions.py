@@ -7,10 +7,11 @@ from typing import Final
 from starlette.responses import RedirectResponse, Response
 
 from evenface.errors import EvenfaceError, FileError
-from evenface.interfaces.web.asking import FAULT, KEPT
+from evenface.interfaces.web.faults import FAULT, KEPT
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import name_of, take_in
 from evenface.interfaces.web.entries import Entry, entries_of
+from evenface.interfaces.web.job_list import jobs_page
 from evenface.interfaces.web.keeping import keep_changes, keep_text, write_whole
 from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
 from evenface.interfaces.web.site import Asked, Site, digest, file_state
@@ -151,17 +152,7 @@ def add_job(site: Site, asked: Asked) -> Response:
     try:
         name = site.desk.look(probe).name
     except FileError as error:
-        return site.page(
-            "jobs.html",
-            asked,
-            422,
-            title="Jobs",
-            jobs=site.store.jobs(),
-            away=site.store.jobs(gone=True),
-            reason=str(error),
-            typed=text,
-            job=None,
-        )
+        return jobs_page(site, asked, 422, reason=str(error), typed=text)
     made = site.store.add(name, text)
     return RedirectResponse(f"/jobs/{made.id}", 303)
 

@@ -14,6 +14,7 @@ from evenface.interfaces.web import (
     adding_pages,
     comparing_pages,
     flat_pages,
+    job_list,
     making_pages,
     money_pages,
     pages,
@@ -35,7 +36,7 @@ from evenface.store import JobStore
 GET, POST = "GET", "POST"
 
 ROUTES: tuple[tuple[str, str, Handler], ...] = (
-    (GET, "/", pages.jobs),
+    (GET, "/", job_list.jobs_page),
     (POST, "/jobs", actions.add_job),
     (POST, "/units", actions.units),
     (POST, "/language", actions.language),

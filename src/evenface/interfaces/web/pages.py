@@ -44,14 +44,6 @@ class Shown:
     also: "tuple[Shown, ...]" = ()
 
 
-def jobs(site: Site, asked: Asked) -> Response:
-    """Every job, and a way to begin one."""
-    away = site.store.jobs(gone=True)
-    return site.page(
-        "jobs.html", asked, title="Jobs", jobs=site.store.jobs(), away=away, reason="", typed="", job=None
-    )
-
-
 def piece(site: Site, asked: Asked) -> Response:
     """The parts of a job; what is known of their flatness follows when our script asks for it."""
     job = site.job(asked) if asked.live else site.store.use(site.job(asked).id)

@@ -214,6 +214,37 @@ function count() {
   if (running.length > 0) setTimeout(count, 15000);
 }
 
+// a list is narrowed while one types; its address says what is shown
+class Narrowing {
+  constructor(form) {
+    this.form = form;
+    this.timer = 0;
+    form.addEventListener("input", () => {
+      clearTimeout(this.timer);
+      this.timer = setTimeout(() => this.ask(), 150);
+    });
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.ask();
+    });
+  }
+
+  async ask() {
+    const address = `${this.form.action}?${new URLSearchParams(new FormData(this.form))}`;
+    this.newest = address;
+    try {
+      const [answer, html] = await page(address);
+      if (!answer.ok || this.newest !== address) return;
+      swap(html);
+      history.replaceState(null, "", address);
+      away(false);
+    } catch {
+      away(true);
+      this.timer = setTimeout(() => this.ask(), AGAIN_MS);
+    }
+  }
+}
+
 // a place on a drawing that was touched: its entry is ready to be typed in
 document.addEventListener("click", (event) => {
   const spot = event.target.closest?.("a.spot");
@@ -226,6 +257,7 @@ document.addEventListener("click", (event) => {
 });
 
 for (const form of document.querySelectorAll("form[data-live]")) new Live(form);
+for (const form of document.querySelectorAll("form[data-narrow]")) new Narrowing(form);
 // a page left open is printed with the day on which it is printed
 window.addEventListener("beforeprint", () => {
   const now = new Date();
