@@ -10,11 +10,13 @@ from starlette.testclient import TestClient
 
 from evenface.errors import EvenfaceError
 from evenface.interfaces.web import app as app_module
+from evenface.interfaces.web import background
 from evenface.interfaces.web.api import OPERATIONS
 from evenface.interfaces.web.app import build_app
-from evenface.interfaces.web.asking import FAULT, KEPT, NO_ADDRESS, NO_WAY, TRY
+from evenface.interfaces.web.asking import NO_ADDRESS, NO_WAY
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.desk import Desk
+from evenface.interfaces.web.faults import FAULT, KEPT, TRY
 from evenface.interfaces.web.site import Site
 from evenface.languages import sentences_of
 from evenface.store import JobStore, StoreError
@@ -212,3 +214,19 @@ def test_every_title_and_sentence_of_a_failure_is_spoken_in_swedish():
         titles |= set(re.findall(r'\btitle="([^"]+)"', file.read_text(encoding="utf-8")))
     assert len(titles) > 20
     assert sorted((titles | {FAULT, KEPT, TRY, NO_ADDRESS, NO_WAY}) - set(known)) == []
+
+
+def test_what_fails_beside_the_pages_is_told_without_its_inside(screens, glaze, monkeypatch, caplog):
+    monkeypatch.setattr(background, "plan", boom)
+    screens.get("/jobs/1/cutting")
+    answer = screens.settled("/jobs/1/cutting")
+    complete(answer)
+    assert FAULT in said(answer)
+    assert SECRET in caplog.text
+
+    def wanting(*given, **more):
+        raise EvenfaceError("The saw has no blade.")
+
+    monkeypatch.setattr(background, "plan", wanting)
+    screens.post("/jobs/1/cutting", do="start")
+    assert "The saw has no blade." in said(screens.settled("/jobs/1/cutting"))

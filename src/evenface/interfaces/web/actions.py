@@ -7,10 +7,10 @@ from typing import Final
 from starlette.responses import RedirectResponse, Response
 
 from evenface.errors import EvenfaceError, FileError
-from evenface.interfaces.web.faults import FAULT, KEPT
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import name_of, take_in
 from evenface.interfaces.web.entries import Entry, entries_of
+from evenface.interfaces.web.faults import FAULT, KEPT
 from evenface.interfaces.web.job_list import jobs_page
 from evenface.interfaces.web.keeping import keep_changes, keep_text, write_whole
 from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of

@@ -21,7 +21,7 @@ from evenface.interfaces.web import api_answers, api_jobs, api_solid
 from evenface.interfaces.web.api_describe import openapi
 from evenface.interfaces.web.api_operation import Call, Operation
 from evenface.interfaces.web.api_shapes import job_answer
-from evenface.interfaces.web.asking import FAULT, KEPT, TRY
+from evenface.interfaces.web.faults import FAULT, KEPT, TRY
 from evenface.interfaces.web.problems import complaints_problem, problem
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.store import NoSuchJob, Stale

@@ -11,6 +11,7 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 
 from evenface.errors import EvenfaceError, FileError
+from evenface.interfaces.web.faults import FAULT, KEPT, TRY
 from evenface.interfaces.web.site import Asked, Handler, NoSuchPage, Site
 from evenface.languages import LANGUAGES, manner_for
 from evenface.store import KeptJob, NoSuchJob, StoreError
@@ -18,12 +19,6 @@ from evenface.store import KeptJob, NoSuchJob, StoreError
 LOG: Final = logging.getLogger(__name__)
 MOST_FIELDS: Final = 400
 
-FAULT: Final = "Something in evenface itself went wrong here; it is not what you typed or did."
-KEPT: Final = "Everything kept so far stands, and nothing you typed is lost."
-TRY: Final = (
-    "Try it once more. If it fails again, undo the last change or look at the job file; "
-    "the window where evenface was started says what went wrong."
-)
 NO_ADDRESS: Final = "There is no page at this address."
 NO_WAY: Final = "This address cannot be asked for in that way."
 

@@ -1,14 +1,18 @@
 """Layouts reckoned beside the pages, with progress; a newer state or a word from the maker ends them."""
 
+import logging
 import threading
 from dataclasses import dataclass
 from typing import Final
 
+from evenface.errors import EvenfaceError
 from evenface.interfaces.web.desk import View
+from evenface.interfaces.web.faults import FAULT
 from evenface.job.plan import LAYOUT_BUDGET_S, plan
 from evenface.layouts import Progress
 from evenface.result import Result
 
+LOG: Final = logging.getLogger(__name__)
 KEPT: Final = 8
 
 
@@ -82,8 +86,12 @@ class Planner:
                 result = plan(work.view.opened, budget_s=self.budget_s, progress=hear)
         except Cancelled:
             return
-        except Exception as problem:  # a thread has nobody else to tell
-            work.problem, work.state = f"{type(problem).__name__}: {problem}", "failed"
+        except EvenfaceError as problem:
+            work.problem, work.state = str(problem), "failed"
+            return
+        except Exception:  # a thread has nobody else to tell
+            LOG.exception("a reckoning beside the pages failed")
+            work.problem, work.state = FAULT, "failed"
             return
         work.result = result
         if work.state == "running":

@@ -1,5 +1,6 @@
 """Long reckonings beside the pages: asked for by a key, with progress, ended by a word from the maker."""
 
+import logging
 import threading
 from collections import OrderedDict
 from collections.abc import Callable
@@ -7,7 +8,9 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from evenface.errors import EvenfaceError
+from evenface.interfaces.web.faults import FAULT
 
+LOG: Final = logging.getLogger(__name__)
 KEPT: Final = 24
 """Answers kept ready for a second look."""
 
@@ -81,8 +84,9 @@ class Reckoner:
         except EvenfaceError as problem:
             task.problem, task.state = str(problem), "failed"
             return
-        except Exception as problem:  # a thread has nobody else to tell
-            task.problem, task.state = f"{type(problem).__name__}: {problem}", "failed"
+        except Exception:  # a thread has nobody else to tell
+            LOG.exception("a reckoning beside the pages failed")
+            task.problem, task.state = FAULT, "failed"
             return
         if task.state == "running":
             task.state = "done"
