@@ -7,6 +7,7 @@ import jobs_by_hand as by_hand
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from workplan.pieces_by_file import steps_of
 from workplan.random_panels import LINOLEUM, cutout, grip, insert, jobs, made
 
 from evenface.construction import construct
@@ -18,7 +19,7 @@ from evenface.words import say
 from evenface.workplan import Work, derive_steps, panels_to_make, pieces_to_make
 from evenface.workplan import cutters as c
 from evenface.workplan.machining import machining_of, needs_machine
-from evenface.workplan.machining_of_wood import OF_WOOD
+from evenface.workplan.machining_of_wood import OF_WOOD, joint_cutting
 
 EXAMPLES = sorted(
     path for path in (Path(__file__).parents[2] / "examples").glob("*.toml") if path.name != "prices.toml"
@@ -114,11 +115,16 @@ def test_a_wide_profile_turns_slower_than_a_grip_cutter():
 
 def check_all(panels, pieces=()):
     known = {one.part: one.panel for one in panels}
+    worked = {
+        one.part: one.worked for one in (*panels, *(board for piece in pieces for board in piece.boards))
+    }
     for step in derive_steps(panels, pieces=pieces):
         if not needs_machine(step.work):
             continue
         made_of = (
-            machining_of(step.work, known[step.part], step.feature)
+            joint_cutting(worked[step.part])
+            if step.work is Work.CUT_JOINT
+            else machining_of(step.work, known[step.part], step.feature)
             if step.part in known
             else OF_WOOD[step.work]
         )
@@ -145,3 +151,31 @@ def test_every_step_of_the_examples_is_set(path):
     constructions = construct(opened.job, opened.catalogue, KINDS, opened.made)
     panels = panels_to_make(constructions, parts_of(constructions))
     check_all(panels, pieces_to_make(constructions, panels))
+
+
+@pytest.mark.parametrize(
+    ("name", "part", "cutter", "deepest"),
+    [
+        ("lined-tray", "1.2", "6 mm", "3 mm"),  # groove 8.2, housings 6.2, slots 16.9
+        ("lined-tray", "1.4", "6 mm", "3 mm"),  # a halving of 6.2
+        ("notice-panel", "1.2", "8 mm", "4 mm"),  # a slot of 9.33; the rebate beside it is open
+        ("notice-panel", "1.3", "12 mm", "6 mm"),  # nothing but a rebate and shoulders
+    ],
+)
+def test_the_cutter_goes_into_the_narrowest_joint(name, part, cutter, deepest):
+    (step,) = (one for one in steps_of(name) if one.part == part and one.work is Work.CUT_JOINT)
+    lines = [say(one) for one in step.settings]
+    assert any(line.startswith(f"Cutter Ø {cutter}: at most") for line in lines), lines
+    assert any(line.startswith(f"No pass deeper than {deepest};") for line in lines), lines
+
+
+def test_edging_says_how_proud_it_is_and_that_mitres_are_shot_before_gluing():
+    """READ in the job: flush edging put on before its facings is 0.8 proud of them, 26.3 for 24.7; all ends mitred."""
+    (milled,) = (one for one in steps_of("glazing-desk") if one.work is Work.MILL_EDGING)
+    lines = [say(one) for one in milled.settings]
+    assert "Of the height 0.8 mm stand proud at the face and 0.8 mm at the back." in lines
+    assert any("× 26.3 mm" in line for line in lines)
+    glued = next(one for one in steps_of("glazing-desk") if one.work is Work.GLUE_EDGING)
+    lines = [say(one) for one in glued.settings]
+    assert any(line.startswith("Mitres shot to fit before glue is spread") for line in lines)
+    assert not any("Free ends" in line for line in lines)

@@ -90,8 +90,11 @@ def _reasons(
     for notch in notches_of(panel):
         if edging.side in notch.sides and (not notch.returned or fault_of(panel, notch)):
             yield said("Glued on whole; the notch {name} is cut through it afterwards.", name=notch.name)
-    if long:
-        yield said("{long:mm} over in length, trimmed after gluing.", long=long)
+    mitred = sum(_left_long(panel, end) for end in (edging.start, edging.end) if end.kind is EndKind.MITRE)
+    if mitred:
+        yield said("{long:mm} over in length, for mitres that are shot to fit before gluing.", long=mitred)
+    if long > mitred:
+        yield said("{long:mm} over in length, trimmed after gluing.", long=long - mitred)
     if proud_bottom or proud_top:
         yield said(
             "{top:mm} proud at the face and {bottom:mm} at the back, flushed after gluing.",

@@ -120,7 +120,7 @@ class BoardDeriver:
             after=tuple(before),
             hand_minutes=usual_minutes(work, self.to_make.board.count, length_m, area_m2),
             tools=told.tools,
-            settings=(*settings, *wood_lines(work)),
+            settings=(*settings, *wood_lines(work, self.to_make.worked)),
             check=told.check,
             cautions=cautions_of_wood(work, self.glue),
             undo_risk=told.undo,

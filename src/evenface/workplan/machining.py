@@ -4,15 +4,15 @@ READ: blade for laminate, face up or down, overhang, rim speed, rotation limits 
 practice in small shops; what is stamped on a tool and written in its instructions goes before.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Final
 
-from evenface.construction import BuiltPanel
+from evenface.construction import BuiltPanel, Worked
 from evenface.materials.rules import rule
 from evenface.piece.records import Grip, Insert, Profile
 from evenface.words import Said, said
 from evenface.workplan import cutters as c
-from evenface.workplan.machining_of_wood import OF_WOOD
+from evenface.workplan.machining_of_wood import OF_WOOD, joint_cutting
 from evenface.workplan.machining_record import Machining, spoken_speed, traced
 from evenface.workplan.records import Work
 
@@ -311,8 +311,13 @@ _BY_WORK: Final[Mapping[Work, Callable[[BuiltPanel, str], Machining]]] = {
 }
 
 
-def wood_lines(work: Work) -> tuple[Said, ...]:
-    """The settings for boards of solid wood and for joints; nothing for work without a machine."""
+def wood_lines(work: Work, worked: Sequence[Worked] = ()) -> tuple[Said, ...]:
+    """The settings for boards of solid wood and for joints; nothing for work without a machine.
+
+    worked : what is worked into the part: joints are cut with the cutter that fits the narrowest of it.
+    """
+    if work is Work.CUT_JOINT:
+        return joint_cutting(worked).lines
     return OF_WOOD[work].lines if work in OF_WOOD else ()
 
 

@@ -1,8 +1,9 @@
 """Settings for boards of solid wood, for joints and for the finished piece: common practice in small shops."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Final
 
+from evenface.construction import Worked
 from evenface.words import said
 from evenface.workplan import cutters as c
 from evenface.workplan.machining_record import Machining, spoken_speed, traced
@@ -10,6 +11,54 @@ from evenface.workplan.records import Work
 
 _STRAIGHT: Final = c.Cutter(12.0)
 _LEVELLER: Final = c.Cutter(19.0)
+
+_CUTTERS_MM: Final = (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0)
+"""COMMON PRACTICE: straight cutters of a small shop."""
+_WITHIN: Final = frozenset(
+    {
+        "groove",
+        "housing",
+        "halving",
+        "mortise",
+        "haunch groove",
+        "bridle slot",
+        "finger slot",
+        "plate recesses",
+    }
+)
+"""What a cutter works within; beside a rebate or a tenon it may be as wide as it likes."""
+
+
+def joint_cutting(worked: Sequence[Worked] = ()) -> Machining:
+    """How joints are cut: with the widest straight cutter that goes into the narrowest of them, Ø 12 mm at most."""
+    narrow = min((width for width in map(_width_mm, worked) if width > 0.0), default=_CUTTERS_MM[-1])
+    cutter = c.Cutter(max((one for one in _CUTTERS_MM if one <= narrow + 1e-6), default=_CUTTERS_MM[0]))
+    squared = any(one.kind == "mortise" for one in worked)
+    return Machining(
+        said(
+            "Groove cutter or straight cutter, no wider than the narrowest of it, or the saw for shoulders."
+        ),
+        spoken_speed(cutter),
+        traced(cutter),
+        said(
+            "No pass deeper than {deep:mm}; what is wider than the cutter in two passes, each against the fence.",
+            deep=cutter.diameter_mm / 2,
+        ),
+        said(
+            "A scrap behind every exit; the part clamped over its whole length; mortises squared with the chisel."
+        )
+        if squared
+        else said("A scrap behind every exit; the part clamped over its whole length."),
+        said("Face mark always against the same fence; left and right marked before, not remembered."),
+    )
+
+
+def _width_mm(one: Worked) -> float:
+    """Between its two sides; 0 for what is open at one of them, or told by its places alone."""
+    if one.kind in ("finger slot", "halving"):  # through the whole thickness
+        return one.x1_mm - one.x0_mm
+    return min(one.x1_mm - one.x0_mm, one.y1_mm - one.y0_mm) if one.kind in _WITHIN else 0.0
+
 
 OF_WOOD: Final[Mapping[Work, Machining]] = {
     Work.MILL_BOARD: Machining(
@@ -36,16 +85,7 @@ OF_WOOD: Final[Mapping[Work, Machining]] = {
         said("A scrap flush with the edge where the cutter runs out."),
         said("Facing up, fence against the reference edge."),
     ),
-    Work.CUT_JOINT: Machining(
-        said(
-            "Groove cutter or straight cutter, a little narrower than the groove, or the saw for shoulders."
-        ),
-        spoken_speed(_STRAIGHT),
-        traced(_STRAIGHT),
-        said("No pass deeper than 6 mm; width in two passes, each against the fence."),
-        said("A scrap behind every exit; the part clamped over its whole length."),
-        said("Face mark always against the same fence; left and right marked before, not remembered."),
-    ),
+    Work.CUT_JOINT: joint_cutting(),
     Work.DRILL: Machining(
         said("Brad-point drills; a jig for rows of dowels; depth stop set on a rest."),
         said("Drills to 10 mm up to 3000 turns a minute."),

@@ -61,7 +61,7 @@ class PanelWriter:
             after=_longest(after),
             hand_minutes=usual_minutes(work, panel.count, length_mm / 1000.0, area_mm2 / 1e6),
             tools=told.tools,
-            settings=(*settings, *settings_of(work, panel, feature, self.to_make.sizes)),
+            settings=(*settings, *settings_of(work, panel, feature, self.to_make.sizes, self.to_make.worked)),
             check=told.check,
             cautions=cautions_of(work, panel),
             undo_risk=told.undo,

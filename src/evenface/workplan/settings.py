@@ -1,27 +1,34 @@
 """Numbers to set before a step begins."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Final
 
-from evenface.construction import BuiltPanel
+from evenface.construction import BuiltPanel, EndKind, Worked
 from evenface.materials.rules import rule
 from evenface.parts import Part
+from evenface.parts.edging import proud_mm
 from evenface.piece.records import Role
 from evenface.words import Said, said
-from evenface.workplan.machining import machine_lines
+from evenface.workplan.machining import machine_lines, wood_lines
 from evenface.workplan.records import Work
 
 
 def settings_of(
-    work: Work, panel: BuiltPanel, feature: str = "", part: Part | None = None
+    work: Work,
+    panel: BuiltPanel,
+    feature: str = "",
+    part: Part | None = None,
+    worked: Sequence[Worked] = (),
 ) -> tuple[Said, ...]:
     """What to set for this work on this panel; feature names the cut-out. Empty where nothing is known.
 
-    part : its size ladder; with it the saw's and the thicknesser's sizes are said.
+    part : its size ladder; with it the saw's and the thicknesser's sizes are said. worked : what is worked into it
+    for joints.
     """
     sizes = tuple(_sizes(work, part)) if part is not None else ()
     own = _BY_WORK[work](panel, feature) if work in _BY_WORK else ()
-    return (*sizes, *own, *machine_lines(work, panel, feature))
+    lines = wood_lines(work, worked) if work is Work.CUT_JOINT else machine_lines(work, panel, feature)
+    return (*sizes, *own, *lines)
 
 
 def _sizes(work: Work, part: Part) -> Iterator[Said]:
@@ -64,17 +71,38 @@ def _conditioning(_panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
 
 
 def _gluing(panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
-    return (said("Free ends left long by {end:mm}.", end=_or(panel.allowances.end_mm, "edging-end")),)
+    kinds = {end.kind for edging in panel.edgings for end in (edging.start, edging.end)}
+    told = []
+    if EndKind.MITRE in kinds:
+        told.append(
+            said(
+                "Mitres shot to fit before glue is spread, their inner points at the corners of what they are glued to."
+            )
+        )
+    if kinds - {EndKind.MITRE}:
+        told.append(said("Free ends left long by {end:mm}.", end=_or(panel.allowances.end_mm, "edging-end")))
+    return tuple(told)
 
 
 def _milling(panel: BuiltPanel, _feature: str) -> tuple[Said, ...]:
-    return (
+    """How much of their height stands proud, side by side where they differ."""
+    proud = {edging.side: proud_mm(panel, edging) for edging in panel.edgings}
+    if len(set(proud.values())) == 1:
+        bottom, top = next(iter(proud.values()))
+        return (
+            said(
+                "Of the height {top:mm} stand proud at the face and {bottom:mm} at the back.",
+                top=top,
+                bottom=bottom,
+            ),
+        )
+    return tuple(
         said(
-            "Proud {under:mm} per face where a facing lies over it, {flush:mm} above a facing it stands beside.",
-            under=_or(panel.allowances.proud_under_mm, "edging-proud-under"),
-            flush=_or(panel.allowances.proud_flush_mm, "edging-proud-flush"),
-        ),
-    )
+            "{side:word}: of the height {top:mm} stand proud at the face and {bottom:mm} at the back.",
+            side=side.value, top=top, bottom=bottom,
+        )
+        for side, (bottom, top) in proud.items()
+    )  # fmt: skip
 
 
 def _opening(panel: BuiltPanel, feature: str) -> tuple[Said, ...]:
