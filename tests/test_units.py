@@ -56,3 +56,14 @@ def test_a_length_is_shown_without_idle_zeros() -> None:
     assert length_text(621.40) == "621.4 mm"
     assert length_text(18.0) == "18 mm"
     assert length_text(-0.01) == "0 mm"
+
+
+def test_half_a_tenth_is_rounded_the_same_way_everywhere() -> None:
+    assert [length_text(x) for x in (771.15, 8.95, 711.05, -0.25)] == [
+        "771.2 mm",
+        "9 mm",
+        "711.1 mm",
+        "-0.3 mm",
+    ]
+    assert length_text(2.345, decimals=2) == "2.35 mm"
+    assert length_text(-0.04) == "0 mm"

@@ -122,11 +122,19 @@ def length_text(length_mm: float, system: str = "mm", decimals: int = 1) -> str:
     """A length as a maker reads it, with its unit: "621.4 mm" or "24 15/32 in".
 
     system : "mm" or "inch" (to the nearest 1/64, in lowest terms).
-    decimals : most decimals shown in mm; trailing zeros are dropped.
+    decimals : most decimals shown in mm; trailing zeros are dropped. Halves are rounded away from zero, so that a
+    size reads the same in sentences, tables and drawings.
     """
     if system == "inch":
         return f"{_inch_text(length_mm)} in"
-    return f"{number_text(length_mm, decimals)} mm"
+    return f"{number_text(_halves_up(length_mm, decimals), decimals)} mm"
+
+
+def _halves_up(number: float, decimals: int) -> float:
+    if not math.isfinite(number):
+        return number
+    steps = math.floor(abs(number) * 10**decimals + 0.5 + 1e-9)
+    return math.copysign(steps / 10**decimals, number)
 
 
 def number_text(number: float, decimals: int = 1) -> str:

@@ -72,7 +72,7 @@ def test_everything_is_in_it(glaze_room, whole):
     for part in glaze_room.sketch.parts:
         assert words(f"{part.piece}: {part.name}") in text
     for sentence in (
-        "Thecarrierstands5mmoutoftheroundedcorner",
+        "Thecarrierstands5.1mmoutoftheroundedcorner",
         "Localrulesandlicensedpractice",
         "Noclimateisgiven",
     ):

@@ -14,11 +14,12 @@ from drawings.sample_wholes import NAMES, example
 from pypdf import PdfReader
 
 from evenface.construction import Gap
+from evenface.construction.as_it_stands import standing
 from evenface.construction.placed import Axis
 from evenface.documents.display import sentence
 from evenface.documents.files import papers
 from evenface.documents.packet import packet_data, packet_pdf
-from evenface.documents.pictures import Pictures, part_ids, pictures_of, whole_pictures
+from evenface.documents.pictures import Pictures, bored, part_ids, pictures_of, whole_pictures
 from evenface.documents.whole_pages import (
     fittings_table,
     gap_tables,
@@ -46,11 +47,18 @@ def ids_of(name):
     return part_ids(planned(name).sketch, 1)
 
 
+def _face(construction, one):
+    """As the part stands; a board drawn lying keeps the names of its own faces."""
+    stands = standing(construction, one.part)
+    lying = any(board.name == one.part for board in construction.boards)
+    return stands.word(one.face) if stands and (not lying or bored(construction, one.part)) else one.face
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_everything_worked_into_the_parts_is_told(name):
     construction, ids = example(name), ids_of(name)
     given = Counter(
-        (ids[one.part], one.part, one.kind, one.face, sentence(one.said))
+        (ids[one.part], one.part, one.kind, _face(construction, one), sentence(one.said))
         for one in construction.arranged.worked
     )
     rows = worked_table(construction, ids).rows
@@ -67,9 +75,23 @@ def test_places_of_holes_and_grooves_are_told():
     """The back's groove in the side of the cupboard: 8.3 wide, 20 mm from its rear edge (320.2 deep)."""
     rows = worked_table(example("wall-cupboard"), ids_of("wall-cupboard")).rows
     groove = next(row for row in rows if row[1] == "left side" and row[2] == "groove")
-    assert groove[4:6] == ("12.9–707.1 × 291.9–300.2", "6")
-    cups = next(row for row in rows if row[1] == "left door 1" and row[2] == "hinge cups")
-    assert len(cups[4].split(";")) == 2
+    assert groove[3:6] == ("right face", "upwards / to the rear: 12.9–707.1 × 291.9–300.2", "6")
+    cups = {row[1]: row[3:5] for row in rows if row[2] == "hinge cups"}
+    assert cups["left door 1"] == ("rear face", "upwards / to the right: 100 / 23.5; 617 / 23.5")
+    assert cups["right door 1"] == ("rear face", "upwards / to the right: 100 / 373.5; 617 / 373.5")
+
+
+def test_a_left_and_a_right_side_are_marked_out_alike():
+    """Measured from the lower end and the front edge; part coordinates run the other way on the right side."""
+    rows = worked_table(example("wall-cupboard"), ids_of("wall-cupboard")).rows
+    left, right = (
+        sorted((row[2], row[4], row[5]) for row in rows if row[1] == f"{which} side")
+        for which in ("left", "right")
+    )
+    assert left == right
+    assert ("dowel holes", "upwards / to the rear: 9 / 40; 9 / 160.1; 9 / 280.2", "11.7") in left
+    faces = {row[1]: row[3] for row in rows if row[2] == "pin holes"}
+    assert faces == {"left side": "right face", "right side": "left face", "divider": "left face, right face"}
 
 
 @pytest.mark.parametrize("name", NAMES)

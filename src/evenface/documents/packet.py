@@ -52,6 +52,11 @@ _WORDS: Final = {
     "not_done": "Not done",
     "ladder": "Size ladder",
     "reasons": "Why these sizes",
+    "marked": "Marking out",
+    "marked_note": (
+        "Each part as it stands in the piece, seen on the face that is worked. Figures run from 0 at its lower, left "
+        "or front edge, as in the table. Dashed: worked into the edges."
+    ),
     "boards": "Boards of solid wood",
     "templates": "Templates",
     "layouts": "Layouts",
@@ -100,6 +105,7 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
                 "heading": plain(page.heading),
                 "facts": page.facts,
                 "pictures": [picture_data(one) for one in pictures.wholes.get(page.number, ())],
+                "marked": [picture_data(one) for one in pictures.marked.get(page.number, ())],
                 "tables": [table_data(one) for one in page.tables],
             }
             for page in whole_pages(result.sketch, manner)

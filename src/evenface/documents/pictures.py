@@ -8,13 +8,14 @@ from typing import Final
 
 from evenface.behaviour import Behaviour
 from evenface.checks.flat_limits import limit_for, over_the_part
-from evenface.construction import BuiltPanel
+from evenface.construction import BuiltPanel, Construction
 from evenface.documents.flat_tables import rows_of
 from evenface.documents.setting import shortened
 from evenface.drawings import (
     Scene,
     build_up_of,
     distinct_sides,
+    marked_out,
     plan_of,
     section_of,
     sheet_of,
@@ -53,7 +54,8 @@ class Pictures:
 
     years : flatness through the year by the id of its part; of parts that bend alike only the first.
     wholes : of whole pieces, by the number of the piece from 1; loose panels have none. boards : of boards of solid
-    wood with something worked into them, by the id of their part.
+    wood with something worked into them, by the id of their part. marked : worked parts with the place of every hole
+    and hollow, by the number of the piece.
     """
 
     panels: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
@@ -61,9 +63,10 @@ class Pictures:
     years: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
     wholes: Mapping[int, tuple[Picture, ...]] = field(default_factory=dict)
     boards: Mapping[str, tuple[Picture, ...]] = field(default_factory=dict)
+    marked: Mapping[int, tuple[Picture, ...]] = field(default_factory=dict)
 
     def __iter__(self) -> Iterator[Picture]:
-        for drawn in (self.panels, self.sheets, self.years, self.wholes, self.boards):
+        for drawn in (self.panels, self.sheets, self.years, self.wholes, self.boards, self.marked):
             for group in drawn.values():
                 yield from group
 
@@ -116,6 +119,7 @@ def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
         years=year_pictures(result, manner),
         wholes=whole_pictures(result, manner),
         boards=board_pictures(result, manner),
+        marked=marked_pictures(result, manner),
     )
 
 
@@ -133,6 +137,33 @@ def whole_pictures(result: Result, manner: Manner = ENGLISH) -> dict[int, tuple[
     return made
 
 
+def marked_pictures(result: Result, manner: Manner = ENGLISH) -> dict[int, tuple[Picture, ...]]:
+    """Every worked part as it stands in its piece, except boards whose joints are drawn with them."""
+    made: dict[int, tuple[Picture, ...]] = {}
+    for number, construction in enumerate(result.sketch.constructions, start=1):
+        drawn = []
+        for name, part in part_ids(result.sketch, number).items():
+            board = any(one.name == name for one in construction.boards)
+            if board and not bored(construction, name):
+                continue
+            scenes = marked_out(construction, name, part, manner)
+            drawn += [
+                picture_of(scene, slug("marked", part, str(n), construction.piece.name, name))
+                for n, scene in enumerate(scenes, start=1)
+            ]
+        if drawn:
+            made[number] = tuple(sorted(drawn, key=lambda one: one.width_mm > WIDEST_MM / 2))  # two in a row
+    return made
+
+
+def bored(construction: Construction, name: str) -> bool:
+    """Whether all that is worked into the part is holes and grooves, which are marked out as it stands."""
+    worked = [one for one in construction.arranged.worked if one.part == name]
+    return any(one.centres for one in worked) and {one.kind for one in worked if not one.centres} <= {
+        "groove"
+    }
+
+
 def board_pictures(result: Result, manner: Manner = ENGLISH) -> dict[str, tuple[Picture, ...]]:
     """Every board of solid wood into which something is worked, lying with its show face up."""
     made: dict[str, tuple[Picture, ...]] = {}
@@ -140,6 +171,8 @@ def board_pictures(result: Result, manner: Manner = ENGLISH) -> dict[str, tuple[
         ids = part_ids(result.sketch, number)
         for board in construction.boards:
             part = ids[board.name]
+            if bored(construction, board.name) and marked_out(construction, board.name, part):
+                continue
             scenes = worked_board_of(construction, board, part, manner, scales=SCALES)
             if scenes:
                 made[part] = tuple(

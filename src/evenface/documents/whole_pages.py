@@ -9,16 +9,25 @@ from dataclasses import dataclass
 from typing import Final
 
 from evenface.construction import Construction, Gap, Worked
+from evenface.construction.as_it_stands import (
+    WAYS,
+    AsItStands,
+    centres_of,
+    forward,
+    standing,
+    stretches_of,
+)
 from evenface.construction.placed import Axis, Fitting
 from evenface.documents.display import DASH, FIT_MM, length, sentence
-from evenface.documents.pictures import part_ids
+from evenface.documents.pictures import bored, part_ids
 from evenface.documents.tables import Table, table
 from evenface.result import Sketch
 from evenface.words import ENGLISH, Manner, Said, say
 
 WORKED_NOTE: Final = (
-    "Holes: x / y of each middle point. x runs from the left edge of the part, y from its front edge, as on its plan "
-    "with the show face up, for both faces; on an edge, x runs along it and y up through the thickness."
+    "Measured as the part stands in the piece, from its lower, left or front edge: the words say which way the first "
+    "and the second figure run. Holes by their middles. Without such words: from the left and the front edge, as the "
+    "board lies on its drawing with the show face up; on an edge, along it and up through the thickness."
 )
 GAPS_NOTE: Final = (
     "As drawn, then the least and the most through the year; no figures where wood does not move it."
@@ -94,12 +103,14 @@ def joints_table(construction: Construction, ids: Mapping[str, str], manner: Man
 def worked_table(construction: Construction, ids: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
     """Everything worked into the parts, in the order of their numbers; the same on several faces is one row."""
     ordered = sorted(construction.arranged.worked, key=lambda one: _order(ids[one.part]))
+    stand = {one.part: _as_drawn(construction, one.part) for one in ordered}
     faces: dict[tuple[str, ...], list[str]] = {}
     for one in ordered:
         deep = length(one.depth_mm, FIT_MM, manner) if one.depth_mm else DASH
-        what, place = manner.translate(one.kind), _where(one, manner)
+        stands = stand[one.part]
+        what, place = manner.translate(one.kind), _where(one, stands, manner)
         same = (ids[one.part], one.part, what, place, deep, sentence(one.said, manner))
-        faces.setdefault(same, []).append(manner.translate(one.face))
+        faces.setdefault(same, []).append(manner.translate(stands.word(one.face) if stands else one.face))
     rows = [(*same[:3], ", ".join(dict.fromkeys(found)), *same[3:]) for same, found in faces.items()]
     headings = (">No.", "Part", "What", "Face", "From – to", ">Deep", "How")
     return table("Worked into the parts", headings, rows, manner.translate(WORKED_NOTE), manner)
@@ -191,11 +202,24 @@ def _fit(size_mm: float | None, manner: Manner) -> str:
     return DASH if size_mm is None else length(size_mm, FIT_MM, manner)
 
 
-def _where(one: Worked, manner: Manner) -> str:
+def _as_drawn(construction: Construction, name: str) -> AsItStands | None:
+    """The part as it stands; None for a board that is drawn lying, with its joints."""
+    lying = any(one.name == name for one in construction.boards) and not bored(construction, name)
+    return None if lying else standing(construction, name)
+
+
+def _where(one: Worked, stands: AsItStands | None, manner: Manner) -> str:
     """Middle points of holes, or the rectangle; a dash where it runs along the whole edge."""
-    if one.centres:
-        return "; ".join(" / ".join(length(c, FIT_MM, manner) for c in centre) for centre in one.centres)
-    if one.x1_mm <= one.x0_mm and one.y1_mm <= one.y0_mm:
+    if not one.centres and one.x1_mm <= one.x0_mm and one.y1_mm <= one.y0_mm:
         return DASH
-    across = [(one.x0_mm, one.x1_mm), (one.y0_mm, one.y1_mm)]
-    return " × ".join(f"{length(a, FIT_MM, manner)}{DASH}{length(b, FIT_MM, manner)}" for a, b in across)
+    centres = centres_of(stands, one) if stands else list(one.centres)
+    across = stretches_of(stands, one) if stands else ((one.x0_mm, one.x1_mm), (one.y0_mm, one.y1_mm))
+    told = (
+        "; ".join(" / ".join(length(c, FIT_MM, manner) for c in centre) for centre in centres)
+        if centres
+        else " × ".join(f"{length(a, FIT_MM, manner)}{DASH}{length(b, FIT_MM, manner)}" for a, b in across)
+    )
+    if stands is None:
+        return told
+    ways = " / ".join(manner.translate(WAYS[forward(axis)]) for axis in stands.ways(one.face))
+    return f"{ways}: {told}"

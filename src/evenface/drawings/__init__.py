@@ -13,6 +13,7 @@ from evenface.drawings.cutting import sheet_of
 from evenface.drawings.dxf import NoDxfWriter, to_dxf
 from evenface.drawings.flat_chart import flat_chart_of
 from evenface.drawings.jig import jig_of
+from evenface.drawings.marking_out import marked_out
 from evenface.drawings.plan import plan_of
 from evenface.drawings.scene import Scene
 from evenface.drawings.section import distinct_sides, section_of, sections_of
@@ -29,6 +30,7 @@ __all__ = [
     "distinct_sides",
     "flat_chart_of",
     "jig_of",
+    "marked_out",
     "pair_of",
     "pattern_of",
     "plan_of",
