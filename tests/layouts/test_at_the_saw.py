@@ -8,14 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from evenface.layouts import Blank, Demand, Layout, Saw, StockSize, solve_all, verify
+from evenface.layouts import Blank, Demand, Layout, Placed, Saw, Sheet, StockSize, solve_all, verify
+from evenface.layouts.by_hand import rail_order, shears_order
 from evenface.layouts.handling import (
     handled,
     heavy_turns,
     labels_of,
     largest_turned,
-    rail_order,
-    shears_order,
 )
 from evenface.layouts.merchant import merchant_list
 from evenface.layouts.remaking import remake
@@ -128,6 +127,60 @@ def test_rail_cuts_in_one_line_are_one_and_long_ones_need_the_rail_twice() -> No
     assert all(cut.settings == -(-cut.length // 140_000) for cut in cuts)
     stages = [sheet.cuts[cut.of[0] - 1].stage for cut in cuts]
     assert stages == sorted(stages)
+
+
+def test_by_hand_each_line_is_measured_to_the_side_of_the_cut_on_which_the_piece_lies() -> None:
+    for sheet in plan().sheets:
+        lines = rail_order(sheet, 1_400.0)
+        trims = [line for line in lines if sheet.cuts[line.of[0] - 1].stage == 0]
+        # the first edge and the first end: waste before the line, which is where the sheet begins
+        assert sorted((line.axis, line.measure, line.beyond) for line in trims) == [
+            ("across", 1_000, True),
+            ("across", 243_000, False),
+            ("along", 1_000, True),
+            ("along", 121_000, False),
+        ]
+        sides = {"along": set(), "across": set()}
+        for piece in sheet.placed:
+            sides["along"] |= {piece.y, piece.y + piece.width}
+            sides["across"] |= {piece.x, piece.x + piece.length}
+        assert all(line.measure in sides[line.axis] for line in lines if line not in trims)
+
+
+def test_by_hand_every_part_comes_off_once_when_all_its_sides_are_cut() -> None:
+    for sheet in plan().sheets:
+        for lines in (rail_order(sheet, 1_400.0), shears_order(sheet, 1_300.0)):
+            assert sorted(part for line in lines for part in line.off) == sorted(p.part for p in sheet.placed)
+            done: set[int] = set()
+            free: Counter[str] = Counter()
+            for line in lines:
+                done |= set(line.of)
+                free.update(line.off)
+                loose = Counter(p.part for p in sheet.placed if sides_cut(p, sheet, done))
+                assert loose == free
+
+
+def sides_cut(piece: Placed, sheet: Sheet, done: set[int]) -> bool:
+    """Whether each side of the piece that is not an edge of the sheet has a cut made along all of it."""
+    x0, y0, x1, y1 = piece.x, piece.y, piece.x + piece.length, piece.y + piece.width
+    for axis, at, low, high in (
+        ("along", y0, x0, x1),
+        ("along", y1, x0, x1),
+        ("across", x0, y0, y1),
+        ("across", x1, y0, y1),
+    ):
+        sides = [
+            cut
+            for cut in sheet.cuts
+            if cut.axis == axis
+            and at in (cut.position, cut.position + cut.kerf)
+            and cut.from_ <= low
+            and high <= cut.to_
+            and (cut.stage or done & {cut.number for cut in sheet.cuts if not cut.stage})
+        ]
+        if sides and not any(cut.number in done for cut in sides):
+            return False
+    return True
 
 
 def test_shears_leave_the_factory_edge_and_long_cuts_to_the_knife() -> None:

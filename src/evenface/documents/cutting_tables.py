@@ -38,23 +38,42 @@ def saw_table(
 
 
 def hand_table(
-    layout: Layout, number: int, title: str, cuts: Sequence[HandCut], manner: Manner = ENGLISH
+    layout: Layout,
+    number: int,
+    title: str,
+    cuts: Sequence[HandCut],
+    manner: Manner = ENGLISH,
+    names: Mapping[str, str] = NO_NAMES,
 ) -> Table:
-    """The same cuts by rail, or by knife and shears, on a sheet that lies still."""
+    """The same cuts by rail, or by knife and shears, on a sheet that lies still. names : of the parts, by their id."""
     rows = [
         (
             str(cut.number),
             manner.translate(TOOL_WORDS[cut.tool]).format(n=cut.settings),
             manner.translate(cut.axis),
-            _mm(cut.measure, manner),
+            length(from_grid(cut.measure), FIT_MM, manner),
+            manner.translate("before it" if cut.beyond else "beyond it"),
             _mm(cut.from_, manner),
             _mm(cut.to_, manner),
             ", ".join(map(str, cut.of)),
+            ", ".join(dict.fromkeys(_part_names(part, names) for part in cut.off)),
         )
         for cut in cuts
     ]
-    headings = (">No.", "With", "Cut", ">Line at", ">From", ">To", "Cuts of the plan")
-    return table(sheet_title(layout, number, title, manner), headings, rows, manner=manner)
+    headings = (
+        ">No.", "With", "Cut", ">Line at", "Blade", ">From", ">To", "Cuts of the plan", "Comes off"
+    )  # fmt: skip
+    kerf = max((cut.kerf for cut in layout.sheets[number].cuts), default=0)
+    note = ""
+    if kerf and any(cut.tool in ("knife", "shears") for cut in cuts):
+        note = manner.translate(
+            "Lines are those of a saw cut of {kerf}: by knife and shears pieces come out so much larger at most."
+        ).format(kerf=length(from_grid(kerf), FIT_MM, manner))
+    return table(sheet_title(layout, number, title, manner), headings, rows, note, manner)
+
+
+def _part_names(parts: str, names: Mapping[str, str]) -> str:
+    return ", ".join(names.get(part, part) for part in parts.split(", "))
 
 
 def sheet_title(layout: Layout, number: int, title: str, manner: Manner) -> str:

@@ -85,16 +85,16 @@ def _sheets(
     layout: Layout, which: str, title: str, result: Result, knife: bool, manner: Manner
 ) -> Iterator[Table]:
     cutting = result.sketch.job.cutting
+    weight = weights_in(result.sketch).get(layout.material, 0.0)
+    names = {part.id: f"{part.id} {part.name}" for part in result.sketch.all_parts}
     for number, sheet in enumerate(layout.sheets):
         if which == "saw":
-            weight = weights_in(result.sketch).get(layout.material, 0.0)
-            names = {part.id: f"{part.id} {part.name}" for part in result.sketch.all_parts}
             yield tables.saw_table(layout, number, title, manner, weight, names)
         elif which == "rail":
-            yield tables.hand_table(layout, number, title, rail_order(sheet, cutting.rail_mm), manner)
+            yield tables.hand_table(layout, number, title, rail_order(sheet, cutting.rail_mm), manner, names)
         else:
             by_hand = shears_order(sheet, cutting.shears_mm, trims=not knife)
-            yield tables.hand_table(layout, number, title, by_hand, manner)
+            yield tables.hand_table(layout, number, title, by_hand, manner, names)
 
 
 def _cut_so(which: str, layout: Layout, demand: Demand, knife: set[str], result: Result) -> bool:

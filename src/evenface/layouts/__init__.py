@@ -8,10 +8,10 @@ Start reading at: `solve.solve_all`.
 
 from evenface.layouts.board_findings import BoardWanted, Yield, board_wanted, yield_of
 from evenface.layouts.breakpoints import BreakPoint, OneMore, break_points, one_more, sizes_tried
+from evenface.layouts.by_hand import HandCut, rail_order, shears_order
 from evenface.layouts.finishing import settings_of
 from evenface.layouts.handling import (
     ApartCut,
-    HandCut,
     Handled,
     Label,
     cut_apart,
@@ -19,8 +19,6 @@ from evenface.layouts.handling import (
     heavy_turns,
     labels_of,
     largest_turned,
-    rail_order,
-    shears_order,
 )
 from evenface.layouts.merchant import MerchantList, RoughSize, merchant_list
 from evenface.layouts.records import (

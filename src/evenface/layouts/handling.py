@@ -1,24 +1,22 @@
 """At the saw: what lies on it at each cut and weighs how much, and the order in which finished blanks come off.
 
-Three lists come from one plan: the numbered cuts of a panel or table saw (the plan's own), those of a guide rail
-on a sheet that lies still, and those of knife or shears. All of them free the same pieces.
+The numbered cuts of a panel or table saw are the plan's own; those for a sheet that lies still are made of them
+(see `by_hand`).
 """
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
 
 from evenface.evidence import Status, certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.layouts.records import Cut, Layout, Placed, Sheet
 from evenface.layouts.stock_records import Axis
-from evenface.units import from_grid, grid_down
+from evenface.units import from_grid
 from evenface.words import said
 
 type Box = tuple[int, int, int, int]
 """x0, y0, x1, y1."""
-type Tool = Literal["rail", "joined rails", "knife", "shears"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,37 +55,14 @@ class ApartCut:
     off: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class HandCut:
-    """A cut of the rail, knife or shears list: as measured from the reference edge of the sheet that lies still.
-
-    measure : from the reference edge (lower or left) to the line. length : of the cut. settings : how often
-    rail or straightedge is laid down for it. of : numbers of the plan's cuts made in this one line.
-    """
-
-    number: int
-    axis: Axis
-    measure: int
-    from_: int
-    to_: int
-    tool: Tool
-    settings: int
-    of: tuple[int, ...]
-
-    @property
-    def length(self) -> int:
-        """Of the line cut."""
-        return self.to_ - self.from_
-
-
 def handled(sheet: Sheet, kg_per_m2: float, lift_kg: float) -> tuple[Handled, ...]:
     """What lies on the saw at each cut, in the plan's order. kg_per_m2 : 0 where it is not known.
 
     A trim made strip by strip comes once for each of them from which something is cut: a rest may wait.
     """
     found = []
-    pieces = [_box(piece) for piece in sheet.placed]
-    for cut, box, before in _played(sheet):
+    pieces = [box_of(piece) for piece in sheet.placed]
+    for cut, box, before in played(sheet):
         if cut.stage == 0 and not any(_holds(box, piece) for piece in pieces):
             continue
         length, width = box[2] - box[0], box[3] - box[1]
@@ -146,11 +121,11 @@ def heavy_turns(layout: Layout, kg_per_m2: float, lift_kg: float) -> tuple[Findi
 
 def labels_of(sheet: Sheet) -> tuple[Label, ...]:
     """Blanks in the order in which they leave the saw, each as soon as its last cut is made."""
-    waiting = {_box(piece): piece for piece in sheet.placed}
+    waiting = {box_of(piece): piece for piece in sheet.placed}
     found: list[Label] = []
     _off((0, 0, sheet.length, sheet.width), 0, waiting, found)
-    for cut, box, _ in _played(sheet):
-        for part in _split(cut, box):
+    for cut, box, _ in played(sheet):
+        for part in split_by(cut, box):
             _off(part, cut.number, waiting, found)
     return tuple(found)
 
@@ -180,62 +155,7 @@ def cut_apart(sheet: Sheet) -> tuple[ApartCut, ...]:
     return tuple(found)
 
 
-def rail_order(sheet: Sheet, rail_mm: float) -> tuple[HandCut, ...]:
-    """The same cuts with a guide rail on a sheet that lies still: cuts in one line at once, longest first.
-
-    A line longer than the rail is cut in several lengths of it, or with two joined.
-    """
-    rail = grid_down(rail_mm)
-    return _by_hand(
-        sheet, lambda length: ("rail" if length <= rail else "joined rails", max(1, -(-length // rail)))
-    )
-
-
-def shears_order(sheet: Sheet, shears_mm: float, trims: bool = False) -> tuple[HandCut, ...]:
-    """For linoleum and thin laminate: strips with knife and straightedge, shorter cuts with the shears.
-
-    trims : whether the edges of the sheet are cut off first; factory edges of a knife-cut sheet usually stay.
-    """
-    longest = grid_down(shears_mm)
-    plain = sheet if trims else replace(sheet, cuts=tuple(cut for cut in sheet.cuts if cut.stage > 0))
-    return _by_hand(plain, lambda length: ("shears" if length <= longest else "knife", 1))
-
-
-def _by_hand(sheet: Sheet, tool: Callable[[int], tuple[Tool, int]]) -> tuple[HandCut, ...]:
-    made: list[HandCut] = []
-    for stage in sorted({cut.stage for cut in sheet.cuts}):
-        lines = _lines([cut for cut in sheet.cuts if cut.stage == stage])
-        for line in sorted(lines, key=lambda cuts: (-_length(cuts), cuts[0].number)):
-            low, high = min(cut.from_ for cut in line), max(cut.to_ for cut in line)
-            word, settings = tool(high - low)
-            numbers = tuple(cut.number for cut in line)
-            made.append(
-                HandCut(len(made) + 1, line[0].axis, line[0].position, low, high, word, settings, numbers)
-            )
-    return tuple(made)
-
-
-def _length(cuts: Sequence[Cut]) -> int:
-    return max(cut.to_ for cut in cuts) - min(cut.from_ for cut in cuts)
-
-
-def _lines(cuts: Sequence[Cut]) -> list[list[Cut]]:
-    """Cuts of one stage that lie in one line, end to end a kerf apart at most: one line of the rail."""
-    lines: list[list[Cut]] = []
-    for cut in sorted(cuts, key=lambda one: (one.axis, one.position, one.from_)):
-        last = lines[-1][-1] if lines else None
-        if (
-            last is not None
-            and (last.axis, last.position, last.kerf) == (cut.axis, cut.position, cut.kerf)
-            and 0 <= cut.from_ - last.to_ <= cut.kerf
-        ):
-            lines[-1].append(cut)
-        else:
-            lines.append([cut])
-    return lines
-
-
-def _played(sheet: Sheet) -> Iterator[tuple[Cut, Box, Axis | None]]:
+def played(sheet: Sheet) -> Iterator[tuple[Cut, Box, Axis | None]]:
     """Each cut with the piece it goes through and the way of the cut that freed that piece.
 
     A trim comes once for each strip that it is made on.
@@ -246,7 +166,7 @@ def _played(sheet: Sheet) -> Iterator[tuple[Cut, Box, Axis | None]]:
         for box, axis in met if cut.stage == 0 else met[:1]:
             yield cut, box, axis
             bits.remove((box, axis))
-            bits += [(part, cut.axis) for part in _split(cut, box)]
+            bits += [(part, cut.axis) for part in split_by(cut, box)]
 
 
 def _through(cut: Cut, box: Box, sheet: Sheet) -> bool:
@@ -261,7 +181,8 @@ def _through(cut: Cut, box: Box, sheet: Sheet) -> bool:
     return (cut.from_, cut.to_) == (max(box[low], trim), min(box[high], end - trim))
 
 
-def _split(cut: Cut, box: Box) -> list[Box]:
+def split_by(cut: Cut, box: Box) -> list[Box]:
+    """What a cut leaves of the box on its two sides."""
     x0, y0, x1, y1 = box
     far = cut.position + cut.kerf
     if cut.axis == "along":
@@ -275,5 +196,6 @@ def _holds(box: Box, piece: Box) -> bool:
     return box[0] <= piece[0] and box[1] <= piece[1] and piece[2] <= box[2] and piece[3] <= box[3]
 
 
-def _box(piece: Placed) -> Box:
+def box_of(piece: Placed) -> Box:
+    """Its lower and upper corner."""
     return piece.x, piece.y, piece.x + piece.length, piece.y + piece.width
