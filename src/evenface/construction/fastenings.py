@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from evenface.construction.gathering import Heap, Standing, spread_over
+from evenface.construction.joint_room import no_room
 from evenface.construction.placed import Axis, Fitting, Joint, Worked
 from evenface.piece.records import Side
 from evenface.words import Said, said
@@ -20,6 +21,11 @@ TONGUE: Final = (6.0, 6.5)
 """A magazine, read: loose tongue of 6 mm in a groove of 6.5 mm."""
 FLOOR_MM: Final = 4.0
 """COMMON PRACTICE: board left under a hole or groove in a face."""
+BETWEEN_MM: Final = 2.0
+"""Own limit: board left between holes from both faces."""
+BESIDE_MM: Final = 3.0
+"""Own limit: wood left between a dowel or tongue and a groove beside it."""
+SCREW_MM: Final = 4.5
 BISCUIT: Final = (56.0, 23.0, 4.0)
 """COMMON PRACTICE: length, width and thickness of the usual biscuit."""
 DOWELS: Final = ((16.0, 6.0, 30.0), (22.0, 8.0, 35.0), (1e9, 10.0, 40.0))
@@ -35,11 +41,19 @@ NO_DEDUCTION: Final = {
 
 @dataclass(frozen=True, slots=True)
 class Joining:
-    """A joint as asked for. depth : of a housing. every : spacing along it. kind as in `Joint`."""
+    """A joint as asked for. depth : of a housing. every : spacing along it. kind as in `Joint`.
+
+    low, high : what is taken up by a groove or rebate at the beginning and the end of the line of the joint, where
+    nothing else may be worked in. shared : the receiving board takes another such joint at the same place from its
+    other face. [mm]
+    """
 
     kind: str = "dowel"
     depth: float = 6.0
     every: float = 128.0
+    low: float = 0.0
+    high: float = 0.0
+    shared: bool = False
 
     @property
     def enters_mm(self) -> float:
@@ -51,7 +65,10 @@ def join(heap: Heap, joining: Joining, receiver: str, part: str, end: Side, orig
     """Lay the joint of a part's end with the face of `receiver` on the heap; how many dowels or the like it has."""
     one, other = heap.of(receiver), heap.of(part)
     along = other.part.width_mm if end in (Side.LEFT, Side.RIGHT) else other.part.length_mm
-    places = spread_over(along, FIRST_MM, joining.every)
+    places = _places(joining, along, other.middle_mm * 2)
+    needs, free = _needs_mm(joining.kind, other.middle_mm * 2), along - joining.low - joining.high
+    if free < needs:
+        heap.findings.append(no_room(joining.kind, other.key, free, needs, origin))
     middle = other.middle_mm
     line = [_at_end(other, end, at, middle) for at in (0.0, along)]
     name = f"{other.key} {end.value}"
@@ -92,6 +109,39 @@ def join(heap: Heap, joining: Joining, receiver: str, part: str, end: Side, orig
 type _Made = Iterator[tuple[Worked | None, Fitting | None]]
 
 
+def _needs_mm(kind: str, carrier: float) -> float:
+    """The shortest end that takes one dowel, biscuit or screw, or a stopped tongue."""
+    taken = {
+        "dowel": dowel_for(carrier)[0],
+        "biscuit": BISCUIT[0],
+        "screw": SCREW_MM,
+        "loose tongue": STOP_MM,
+    }
+    return taken[kind] + 2 * BESIDE_MM if kind in taken else 0.0
+
+
+def _places(joining: Joining, along: float, carrier: float) -> tuple[float, ...]:
+    """Middles of dowels, biscuits or screws along a joint, clear of what else is worked in at its ends."""
+    half = {"dowel": dowel_for(carrier)[0] / 2, "biscuit": BISCUIT[0] / 2, "screw": SCREW_MM / 2}
+    wood = half.get(joining.kind, 0.0) + BESIDE_MM
+    first = min(FIRST_MM, along / 4)
+    start = max(first, joining.low + wood) if joining.low else first
+    end = along - (max(first, joining.high + wood) if joining.high else first)
+    if joining.kind == "biscuit":
+        start, end = max(start, half["biscuit"]), min(end, along - half["biscuit"])
+        if end - start < BISCUIT[0]:
+            return (max((start + end) / 2, 0.0),)
+    if end <= start:
+        return ((start + end) / 2,)
+    return tuple(start + at for at in spread_over(end - start, 0.0, joining.every))
+
+
+def _floor(one: Standing, joining: Joining) -> float:
+    """How deep a hole in the receiving board may go. [mm]"""
+    most = (one.thickness_mm - BETWEEN_MM) / 2 if joining.shared else one.thickness_mm - FLOOR_MM
+    return max(most, 1.0)
+
+
 def _at_end(part: Standing, end: Side, along: float, z: float) -> tuple[float, float, float]:
     """A point on the end of a part, in the piece."""
     length, width = part.part.length_mm, part.part.width_mm
@@ -124,10 +174,16 @@ def dowel_for(carrier_mm: float) -> tuple[float, float]:
 
 
 def _dowels(
-    one: Standing, other: Standing, end: Side, places: tuple[float, ...], _: Joining, name: str, origin: str
+    one: Standing,
+    other: Standing,
+    end: Side,
+    places: tuple[float, ...],
+    joining: Joining,
+    name: str,
+    origin: str,
 ) -> _Made:
     diameter, length = dowel_for(other.middle_mm * 2)
-    deep = max(min(length / 3, one.thickness_mm - FLOOR_MM), 1.0)
+    deep = min(length / 3, _floor(one, joining))
     rest = length - deep + 2.0
     told: Said = said(
         "{count:count} holes Ø {diameter:mm}, {deep:mm} deep.",
@@ -157,11 +213,11 @@ def _screws(
 ) -> _Made:
     long = 5.0 * round((one.thickness_mm + 32.0) / 5.0)
     yield Worked(
-        one.key, "screw holes", _face(one, other, end), one.thickness_mm, diameter_mm=4.5,
+        one.key, "screw holes", _face(one, other, end), one.thickness_mm, diameter_mm=SCREW_MM,
         centres=_centres(one, other, end, places), joint=name,
         said=said(
             "{count:count} holes Ø {diameter:mm} right through; wider through laminate, so that it does not crack.",
-            count=len(places), diameter=4.5,
+            count=len(places), diameter=SCREW_MM,
         ), origin=origin,
     ), None  # fmt: skip
     yield Worked(
@@ -175,10 +231,16 @@ def _screws(
 
 
 def _biscuits(
-    one: Standing, other: Standing, end: Side, places: tuple[float, ...], _: Joining, name: str, origin: str
+    one: Standing,
+    other: Standing,
+    end: Side,
+    places: tuple[float, ...],
+    joining: Joining,
+    name: str,
+    origin: str,
 ) -> _Made:
     length, wide, thick = BISCUIT
-    deep = min(wide / 2 + 0.5, max(one.thickness_mm - FLOOR_MM, 1.0))
+    deep = min(wide / 2 + 0.5, _floor(one, joining))
     told = said(
         "{count:count} slots for biscuits {thick:mm} wide and {deep:mm} deep, their middles marked.",
         count=len(places), thick=thick, deep=deep,
@@ -201,32 +263,41 @@ def _biscuits(
 
 
 def _tongue(
-    one: Standing, other: Standing, end: Side, _: tuple[float, ...], __: Joining, name: str, origin: str
+    one: Standing, other: Standing, end: Side, _: tuple[float, ...], joining: Joining, name: str, origin: str
 ) -> _Made:
     along = other.part.width_mm if end in (Side.LEFT, Side.RIGHT) else other.part.length_mm
     thick, wide = TONGUE
-    deep = max(min(8.0, one.thickness_mm - FLOOR_MM), 1.0)
+    deep = min(8.0, _floor(one, joining))
+    start, end_at = max(STOP_MM, joining.low + BESIDE_MM), along - max(STOP_MM, joining.high + BESIDE_MM)
+    start, end_at = min(start, along / 2), max(end_at, along / 2 + 1.0)
     rest = deep + 4.0
     low, high = other.middle_mm - wide / 2, other.middle_mm + wide / 2
-    ends = [one.local(_at_end(other, end, at, z)) for at, z in ((STOP_MM, low), (along - STOP_MM, high))]
+    ends = [one.local(_at_end(other, end, at, z)) for at, z in ((start, low), (end_at, high))]
     yield Worked(
         one.key, "groove", _face(one, other, end), deep, *_rectangle(ends[0], ends[1]), joint=name,
-        said=said(
-            "Groove {wide:mm} wide and {deep:mm} deep, stopped {stop:mm} before both ends.",
-            wide=wide, deep=deep, stop=STOP_MM,
-        ), origin=origin,
+        said=_told_groove(wide, deep, start, along - end_at), origin=origin,
     ), None  # fmt: skip
     yield Worked(
-        other.key, "groove", end.value, rest, STOP_MM, low, along - STOP_MM, high, joint=name,
-        said=said(
-            "Groove {wide:mm} wide and {deep:mm} deep, stopped {stop:mm} before both ends.",
-            wide=wide, deep=rest, stop=STOP_MM,
-        ), origin=origin,
+        other.key, "groove", end.value, rest, start, low, end_at, high, joint=name,
+        said=_told_groove(wide, rest, start, along - end_at), origin=origin,
     ), Fitting(
         "loose tongue", 1, said(
             "plywood {thick:mm} × {wide:mm}, {long:mm} long",
-            thick=thick, wide=deep + rest - 1.0, long=along - 2 * STOP_MM,
+            thick=thick, wide=deep + rest - 1.0, long=end_at - start,
         ), (one.key, other.key), why=said("For the joints."), origin=origin,
+    )  # fmt: skip
+
+
+def _told_groove(wide: float, deep: float, start: float, end: float) -> Said:
+    if abs(start - end) < 0.01:
+        return said(
+            "Groove {wide:mm} wide and {deep:mm} deep, stopped {stop:mm} before both ends.",
+            wide=wide, deep=deep, stop=start,
+        )  # fmt: skip
+    return said(
+        "Groove {wide:mm} wide and {deep:mm} deep, stopped {start:mm} and {end:mm} before its ends, so that it stays "
+        "clear of the groove or rebate beside it.",
+        wide=wide, deep=deep, start=start, end=end,
     )  # fmt: skip
 
 

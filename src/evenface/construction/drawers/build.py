@@ -161,10 +161,13 @@ def _joints(heap: Heap, box: Box) -> None:
     )
     left, right = _key(box, "side left"), _key(box, "side right")
     front, back = _key(box, "box front"), _key(box, "box back")
-    join(heap, joint, left, front, Side.LEFT, origin)
-    join(heap, joint, right, front, Side.RIGHT, origin)
-    join(heap, joint, right, back, Side.LEFT, origin)
-    join(heap, joint, left, back, Side.RIGHT, origin)
+    # the box front is grooved for the bottom: what joins it to the sides begins above the groove
+    clear = replace(joint, low=drawer.up + box.bottom_mm + GROOVE_LOOSE_MM)
+    join(heap, clear, left, front, Side.LEFT, origin)
+    join(heap, clear, right, front, Side.RIGHT, origin)
+    above = replace(joint, low=GROOVE_LOOSE_MM)
+    join(heap, above, right, back, Side.LEFT, origin)
+    join(heap, above, left, back, Side.RIGHT, origin)
     (x0, x1), (y0, y1), z = box.x, box.y, box.z[0] + drawer.up
     enters = drawer.groove - BOTTOM_PLAY_MM
     seats = (

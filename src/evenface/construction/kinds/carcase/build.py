@@ -2,6 +2,7 @@
 
 from evenface.construction.gathering import Heap, gathered
 from evenface.construction.ground import Ground
+from evenface.construction.holes_meet import holes_meet
 from evenface.construction.kinds.carcase.around import around, fix_around
 from evenface.construction.kinds.carcase.drawers import build_drawer
 from evenface.construction.kinds.carcase.fronts import fronts_of, ordered_for_runs
@@ -37,4 +38,5 @@ def build(carcase: Carcase, ground: Ground) -> Assembly:
     front_gaps(laying, fronts, heap)
     heap.chains[:0] = rows_of(laying, fronts, heap)
     fix_around(laying, heap)
+    heap.findings += holes_meet(heap)
     return gathered(heap, outside)

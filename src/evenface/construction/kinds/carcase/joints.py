@@ -1,11 +1,12 @@
 """How the parts of the carcase are joined: corners, dividers, fixed shelves, the back in its seat, shelf pins."""
 
+from dataclasses import replace
 from math import atan2, degrees
 from typing import Final
 
 from evenface.construction.fastenings import FIRST_MM, join
 from evenface.construction.gathering import Heap, spread_over
-from evenface.construction.kinds.carcase.room import Room
+from evenface.construction.kinds.carcase.room import Cell, Room
 from evenface.construction.kinds.carcase.shell import PINS, Laying, back_box
 from evenface.construction.placed import Fitting, Joint, Point, Worked
 from evenface.evidence import certain
@@ -35,25 +36,45 @@ def join_shell(laying: Laying, heap: Heap) -> None:
         join(heap, carcase.shelf_joint, "top", key, Side.RIGHT, f"{carcase.origin}.dividers")
     for cell in laying.room.cells:
         if cell.below.kind == "partition":
-            join(heap, carcase.shelf_joint, cell.left.part, cell.below.part, Side.LEFT, cell.row.origin)
-            join(heap, carcase.shelf_joint, cell.right.part, cell.below.part, Side.RIGHT, cell.row.origin)
+            for limit, end, beside in ((cell.left, Side.LEFT, -1), (cell.right, Side.RIGHT, 1)):
+                joint = replace(carcase.shelf_joint, shared=meets_across(laying.room, cell, beside))
+                join(heap, joint, limit.part, cell.below.part, end, cell.row.origin)
     _back(laying, heap)
     _pins(laying, heap)
     heap.findings += _too_deep(laying)
 
 
+def meets_across(room: Room, cell: Cell, beside: int) -> bool:
+    """Whether the next bay has a fixed shelf against the other face of the same divider, at least in part."""
+    return any(
+        other.bay == cell.bay + beside
+        and other.below.kind == "partition"
+        and abs(other.z[0] - cell.z[0]) < room.thick.shelf
+        for other in room.cells
+    )
+
+
+def _seat_mm(laying: Laying) -> float:
+    """How far the seat of the back reaches in from the rear edge. [mm]"""
+    back, room = laying.carcase.back, laying.room
+    if back is None or back.how == "rear":
+        return 0.0
+    return room.y[1] - room.back_y + (GROOVE_LOOSE_MM if back.how == "groove" else 0.0)
+
+
 def _corner(laying: Laying, heap: Heap, role: str, at: str, side: str) -> None:
     carcase = laying.carcase
+    joint = replace(carcase.joint, high=_seat_mm(laying))
     left = side == "left side"
     origin = f"{carcase.origin}.joint"
     if at == "between":
         # the top lies with its length to the right, the bottom with its length to the left
         end = Side.LEFT if left is (role == "top") else Side.RIGHT
-        join(heap, carcase.joint, side, role, end, origin)
+        join(heap, joint, side, role, end, origin)
     elif at == "over":
         # the left side stands with its length upwards, the right one hangs with it downwards
         end = Side.RIGHT if left is (role == "top") else Side.LEFT
-        join(heap, carcase.joint, role, side, end, origin)
+        join(heap, joint, role, side, end, origin)
     else:
         _mitre(laying, heap, role, side)
 
@@ -231,7 +252,40 @@ def _too_deep(laying: Laying) -> list[Finding]:
                 _deep("carcase.housing_deep", f"{key}.depth", joining.depth, thinnest, carcase.origin)
             )
     findings += _back_to_back(laying, room)
+    findings += _behind_shelf(laying, room)
     return findings
+
+
+def _behind_shelf(laying: Laying, room: Room) -> list[Finding]:
+    """Screws through a divider into a shelf, where the shelf of the next bay stands before them."""
+    carcase = laying.carcase
+    met = [
+        cell
+        for cell in room.cells
+        if cell.below.kind == "partition"
+        and carcase.shelf_joint.kind == "screw"
+        and meets_across(room, cell, 1)
+    ]
+    return [
+        Finding(
+            code="carcase.screws_behind_shelf", severity=Severity.STOP, origin=f"{carcase.origin}.shelf_joint",
+            at=f"bay {cell.bay + 1}",
+            message=said(
+                "The fixed shelves of bays {one:count} and {other:count} stand against one divider at nearly the same "
+                "height: each is in the way of the other's screws.",
+                one=cell.bay + 1, other=cell.bay + 2,
+            ),
+            source="geometry of the joints",
+            remedies=(
+                Remedy("carcase.dowelled_shelf", said("Join the shelves with dowels, tongues or in housings.")),
+                Remedy(
+                    "carcase.shelf_apart",
+                    said("Set one at least {apart:mm} higher or lower.", apart=room.thick.shelf),
+                ),
+            ),
+        )
+        for cell in met
+    ]  # fmt: skip
 
 
 def _back_to_back(laying: Laying, room: Room) -> list[Finding]:

@@ -1,0 +1,93 @@
+"""Whether holes and slots of one joint run into those of another inside a part, from the same face or the other."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from itertools import combinations
+from typing import Final
+
+from evenface.construction.gathering import Heap, Standing
+from evenface.construction.placed import Worked
+from evenface.evidence import certain
+from evenface.finding import Finding, Remedy, Severity
+from evenface.words import said
+
+HOLES: Final = frozenset(
+    {"dowel holes", "biscuit slots", "screw holes", "pilot holes", "pin holes", "plate holes"}
+)
+BISCUIT_MM: Final = (56.0, 4.0)
+"""COMMON PRACTICE: length and width of the slot of the usual biscuit."""
+HAIR_MM: Final = 0.01
+type Box = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
+
+
+def holes_meet(heap: Heap) -> Iterator[Finding]:
+    """Findings `joint.holes_meet`, for each pair of works of a part once. What runs past in a groove is not told."""
+    by_part: dict[str, list[Worked]] = defaultdict(list)
+    for one in heap.worked:
+        if one.kind in HOLES and one.centres:
+            by_part[one.part].append(one)
+    for key, works in by_part.items():
+        part = heap.of(key)
+        taken = [(one, boxes_of(one, part)) for one in works]
+        for (one, boxes), (other, others) in combinations(taken, 2):
+            if one.joint != other.joint and _near(boxes, others) and _any(boxes, others):
+                yield _told(part, one, other)
+
+
+def boxes_of(one: Worked, part: Standing) -> list[Box]:
+    """What each hole of a work takes out, in coordinates of the part. [mm]"""
+    length, width, thick = part.size_mm
+    across = one.face in ("top", "bottom")
+    u = v = one.diameter_mm / 2
+    if one.kind == "biscuit slots":
+        u, v = (half / 2 for half in (BISCUIT_MM[::-1] if across else BISCUIT_MM))
+    deep = {
+        "top": (thick - one.depth_mm, thick), "bottom": (0.0, one.depth_mm), "front": (0.0, one.depth_mm),
+        "rear": (width - one.depth_mm, width), "left": (0.0, one.depth_mm),
+        "right": (length - one.depth_mm, length),
+    }[one.face]  # fmt: skip
+    found: list[Box] = []
+    for a, b in one.centres:
+        first, second = (a - u, a + u), (b - v, b + v)
+        if across:
+            found.append((first, second, deep))
+        elif one.face in ("front", "rear"):
+            found.append((first, deep, second))
+        else:
+            found.append((deep, first, second))
+    return found
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return all(min(a[1], b[1]) - max(a[0], b[0]) > HAIR_MM for a, b in zip(one, other, strict=True))
+
+
+def _round(boxes: list[Box]) -> Box:
+    x, y, z = ((min(box[n][0] for box in boxes), max(box[n][1] for box in boxes)) for n in range(3))
+    return x, y, z
+
+
+def _near(boxes: list[Box], others: list[Box]) -> bool:
+    return _meet(_round(boxes), _round(others))
+
+
+def _any(boxes: list[Box], others: list[Box]) -> bool:
+    return any(_meet(one, other) for one in boxes for other in others)
+
+
+def _told(part: Standing, one: Worked, other: Worked) -> Finding:
+    return Finding(
+        code="joint.holes_meet", severity=Severity.WEIGH, origin=one.origin, part=part.key,
+        at=other.joint or other.kind,
+        value=certain(one.depth_mm + other.depth_mm), limit=part.thickness_mm, unit="mm",
+        message=said(
+            "In {part}, {one:word} {deep:mm} deep run into {other:word} {second:mm} deep; it is {thick:mm} thick.",
+            part=part.key, one=one.kind, deep=one.depth_mm, other=other.kind, second=other.depth_mm,
+            thick=part.thickness_mm,
+        ),
+        why=said("Neither holds where they meet, and a screw from one side strikes what is in the other."),
+        source="geometry of the joints",
+        remedies=(
+            Remedy("joint.apart", said("Set one of them higher or lower, or take another joint there.")),
+        ),
+    )  # fmt: skip
