@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, Field
 
 from evenface.piece.fields import Line, Size, SizeOrNone
 from evenface.piece.form import CutWord, Form
@@ -17,11 +17,11 @@ def _as_kind(given: object) -> object:
 
 @dataclass(frozen=True, kw_only=True)
 class JoiningForm(Form):
-    """kind: what holds the joint. depth: of a housing. every: spacing of dowels, biscuits or screws."""
+    """kind: what holds the joint. depth: of a housing. every: spacing of dowels, biscuits or screws, 16 and more."""
 
     kind: JointWord = "dowel"
     depth: Size = 6.0
-    every: Size = 128.0
+    every: Annotated[Size, Field(ge=16.0)] = 128.0
 
 
 JointEntry = Annotated[JoiningForm, BeforeValidator(_as_kind)]

@@ -1,5 +1,6 @@
 """Where a drawer box lies behind its front, how large it is, and how it moves through the year."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import floor
 from typing import Final
@@ -8,13 +9,17 @@ from evenface.construction.drawers.records import DrawerPlace
 from evenface.construction.wood_through_year import ThroughYear, width_through_year
 from evenface.evidence import Status, certain
 from evenface.finding import Change, Finding, Remedy, Severity
-from evenface.words import said
+from evenface.words import Said, said
 
 RUNNERS_MM: Final = tuple(float(length) for length in range(250, 651, 50))
 """COMMON PRACTICE: lengths runners are sold in."""
 BEHIND_MM: Final = 5.0
 """COMMON PRACTICE: air behind a box."""
 LEAST_BOX_MM: Final = 40.0
+LEAST_BACK_MM: Final = 20.0
+"""Own limit: the back of a box stands at least so high on its bottom."""
+DEEP: Final = 2 / 3
+"""COMMON PRACTICE: a groove or housing takes at most so much of a drawer side, which is thin."""
 RUB_MM: Final = 1.0
 """COMMON PRACTICE: air over a box that must be left in the dampest weeks."""
 STILL: Final = ThroughYear(0.0, 0.0, Status.DERIVED)
@@ -65,6 +70,9 @@ def box_of(place: DrawerPlace) -> tuple[Box | None, tuple[Finding, ...]]:
     if least < LEAST_BOX_MM:
         told.append(_no_box(place, least))
         return None, tuple(told)
+    told += _slips(place, side, bottom, height)
+    if _back_mm(place, bottom, height) < LEAST_BACK_MM:
+        return None, tuple(told)
     low = place.z[0] + drawer.below
     wood = place.ground.materials.wood
     box = Box(
@@ -84,6 +92,53 @@ def box_of(place: DrawerPlace) -> tuple[Box | None, tuple[Finding, ...]]:
     if box.above_mm - box.moves.most_mm < RUB_MM:
         told.append(_rubs(box))
     return box, tuple(told)
+
+
+def _back_mm(place: DrawerPlace, bottom: float, height: float) -> float:
+    """Height of the back of the box, which stands on the bottom."""
+    return height - place.asked.up - bottom
+
+
+def _slips(place: DrawerPlace, side: float, bottom: float, height: float) -> Iterator[Finding]:
+    """A bottom too high in its box, and what is cut too deep into its sides."""
+    drawer = place.asked
+    left = _back_mm(place, bottom, height)
+    if left < LEAST_BACK_MM:
+        most = max(height - bottom - LEAST_BACK_MM, 0.0)
+        yield _slip(
+            place, "drawer.bottom_high", "up", (left, LEAST_BACK_MM), said(
+                "With the bottom {up:mm} above the lower edge, {left:mm} of the box of {height:mm} is left above it.",
+                up=drawer.up, left=left, height=height,
+            ),
+            Remedy("drawer.lower_bottom", said("Set it at most {most:mm} up, or make the drawer higher.", most=most)),
+        )  # fmt: skip
+    deep = {"groove": drawer.groove}
+    if drawer.joint.kind == "housing":
+        deep["joint.depth"] = drawer.joint.depth
+    for key, given in deep.items():
+        if given <= side * DEEP:
+            continue
+        least = round(side / 2, 1)
+        path = f"{place.origin}.{key}"
+        yield _slip(
+            place, "drawer.side_deep", key, (given, side * DEEP), said(
+                "{deep:mm} is taken out of a drawer side {thick:mm} thick.", deep=given, thick=side
+            ),
+            Remedy("drawer.shallower", said("Make it {least:mm} deep.", least=least),
+                   (Change(path, f"{given:g}", f"{least:g}"),)),
+            severity=Severity.STOP if given >= side - 1.0 else Severity.WEIGH,
+        )  # fmt: skip
+
+
+def _slip(
+    place: DrawerPlace, code: str, key: str, value_limit: tuple[float, float], message: Said, remedy: Remedy,
+    severity: Severity = Severity.STOP,
+) -> Finding:  # fmt: skip
+    return Finding(
+        code=code, severity=severity, origin=f"{place.origin}.{key}", at=f"drawer {place.number}",
+        value=certain(value_limit[0]), limit=value_limit[1], unit="mm", message=message,
+        source="common practice", weakest=Status.PRACTICE, remedies=(remedy,),
+    )  # fmt: skip
 
 
 def _thicknesses(place: DrawerPlace) -> tuple[float, float]:

@@ -51,7 +51,7 @@ def _plinth(laying: Laying, plinth: Plinth) -> Iterator[Standing]:
     thick = plinth_mm(laying, plinth)
     (x0, x1), front, rear = room.x, room.y[0] + plinth.setback, room.y[1]
     down = (0.0, 0.0, -2 * APART_MM)
-    ends = rear - front - 2 * thick
+    ends = max(rear - front - 2 * thick, 1.0)  # where that is nothing it is told among the slips
     for key, size, at, axis in (
         ("plinth front", x1 - x0, (x0, front + thick, 0.0), Axis.RIGHT),
         ("plinth rear", x1 - x0, (x1, rear - thick, 0.0), Axis.LEFT),

@@ -12,6 +12,7 @@ from evenface.construction.kinds.carcase.records import Carcase
 from evenface.construction.kinds.carcase.room import room_of
 from evenface.construction.kinds.carcase.rows import front_gaps, rows_of
 from evenface.construction.kinds.carcase.shell import Laying, shell
+from evenface.construction.kinds.carcase.slips import slips
 from evenface.construction.placed import Assembly
 
 
@@ -27,6 +28,7 @@ def build(carcase: Carcase, ground: Ground) -> Assembly:
     heap.standing += shell(laying)
     heap.standing += around(laying)
     join_shell(laying, heap)
+    heap.findings += slips(laying)
     fronts, small = fronts_of(laying)
     heap.findings += small
     for front in fronts:

@@ -51,6 +51,7 @@ def compose(form: "f.CarcaseForm", composer: "Composer", origin: str) -> c.Carca
         run=form.run,
         shelf_setback=form.shelf_setback,
         one_sheet=form.one_sheet,
+        fitted=form.opening is not None,
         origin=origin,
     )
 

@@ -8,11 +8,9 @@ from evenface.construction.fastenings import FIRST_MM, join
 from evenface.construction.gathering import Heap, spread_over
 from evenface.construction.kinds.carcase.room import Cell, Room
 from evenface.construction.kinds.carcase.shell import PINS, Laying, back_box
-from evenface.construction.placed import Fitting, Joint, Point, Worked
-from evenface.evidence import certain
-from evenface.finding import Change, Finding, Remedy, Severity
+from evenface.construction.placed import HAIR_MM, Fitting, Joint, Point, Worked
 from evenface.piece.records import Side
-from evenface.words import said
+from evenface.words import NOTHING, Said, said
 
 TONGUE_MM: Final = (6.0, 20.0)
 PIN_MM: Final = (5.0, 10.0)
@@ -20,8 +18,6 @@ PIN_MM: Final = (5.0, 10.0)
 PIN_IN_MM: Final = 37.0
 GROOVE_LOOSE_MM: Final = 0.2
 """COMMON PRACTICE: a groove is so much wider than what was measured of the back."""
-HALF: Final = 0.5
-"""COMMON PRACTICE: a housing or groove takes at most half of the board."""
 
 
 def join_shell(laying: Laying, heap: Heap) -> None:
@@ -41,7 +37,6 @@ def join_shell(laying: Laying, heap: Heap) -> None:
                 join(heap, joint, limit.part, cell.below.part, end, cell.row.origin)
     _back(laying, heap)
     _pins(laying, heap)
-    heap.findings += _too_deep(laying)
 
 
 def meets_across(room: Room, cell: Cell, beside: int) -> bool:
@@ -161,7 +156,7 @@ def _back(laying: Laying, heap: Heap) -> None:
             )
         )  # fmt: skip
         if back.how != "rear":
-            _seat(laying, heap, name, (start, end))
+            _seat(laying, heap, name, (_beyond(start, low, back.play), _beyond(end, low, back.play)))
     if back.how != "groove":
         around = 2 * (high[0] - low[0] + high[2] - low[2])
         heap.fittings.append(
@@ -170,6 +165,12 @@ def _back(laying: Laying, heap: Heap) -> None:
                 ("back",), why=said("The back, about every {every:mm}.", every=150.0), origin=f"{carcase.origin}.back",
             )
         )  # fmt: skip
+
+
+def _beyond(corner: Point, low: Point, play: float) -> Point:
+    """A corner of the back's seat: beyond that of the back by its play."""
+    x, z = (corner[n] - play if abs(corner[n] - low[n]) < HAIR_MM else corner[n] + play for n in (0, 2))
+    return x, corner[1], z
 
 
 def _seat(laying: Laying, heap: Heap, name: str, line: tuple[Point, Point]) -> None:
@@ -181,20 +182,33 @@ def _seat(laying: Laying, heap: Heap, name: str, line: tuple[Point, Point]) -> N
     front = room.back_y - (GROOVE_LOOSE_MM if back.how == "groove" else 0.0)
     ends = [part.local((point[0], y, point[2])) for point, y in ((line[0], front), (line[1], front + wide))]
     length, width = part.part.length_mm, part.part.width_mm
+    x0 = max(0.0, round(min(ends[0][0], ends[1][0]), 6))
+    x1 = min(length, round(max(ends[0][0], ends[1][0]), 6))
     heap.worked.append(
         Worked(
             name, back.how, "bottom", back.depth,
-            x0_mm=max(0.0, round(min(ends[0][0], ends[1][0]), 6)), y0_mm=round(min(ends[0][1], ends[1][1]), 6),
-            x1_mm=min(length, round(max(ends[0][0], ends[1][0]), 6)),
+            x0_mm=x0, y0_mm=round(min(ends[0][1], ends[1][1]), 6), x1_mm=x1,
             y1_mm=min(width, round(max(ends[0][1], ends[1][1]), 6)), joint=f"back {name}",
             said=said(
-                "{kind:word} for the back {wide:mm} wide and {deep:mm} deep, {inset:mm} from the rear edge."
+                "{kind:word} for the back {wide:mm} wide and {deep:mm} deep, {inset:mm} from the rear edge{stops}."
                 if room.back_inset_mm
-                else "{kind:word} for the back {wide:mm} wide and {deep:mm} deep, along the rear edge.",
+                else "{kind:word} for the back {wide:mm} wide and {deep:mm} deep, along the rear edge{stops}.",
                 kind="Groove" if back.how == "groove" else "Rebate", wide=wide, deep=back.depth,
-                inset=room.back_inset_mm,
+                inset=room.back_inset_mm, stops=_stops(x0, length - x1),
             ), origin=f"{laying.carcase.origin}.back",
         )
+    )  # fmt: skip
+
+
+def _stops(left: float, right: float) -> Said:
+    """Where a groove ends before the ends of its part."""
+    if max(left, right) < HAIR_MM:
+        return NOTHING
+    if min(left, right) < HAIR_MM:
+        end = "left" if left > right else "right"
+        return said(", stopped {far:mm} before the {end:word} end", far=max(left, right), end=end)
+    return said(
+        ", stopped {left:mm} before the left end and {right:mm} before the right one", left=left, right=right
     )  # fmt: skip
 
 
@@ -235,91 +249,3 @@ def _pins(laying: Laying, heap: Heap) -> None:
                     ), origin=cell.row.origin,
                 )
             )  # fmt: skip
-
-
-def _too_deep(laying: Laying) -> list[Finding]:
-    """Grooves and housings that leave less than half of a board."""
-    carcase, room = laying.carcase, laying.room
-    findings = []
-    thinnest = min(room.thick.left, room.thick.right, room.thick.top, room.thick.bottom)
-    if carcase.back is not None and carcase.back.how != "rear" and carcase.back.depth > thinnest * HALF:
-        findings.append(
-            _deep("carcase.groove_deep", "back.depth", carcase.back.depth, thinnest, carcase.origin)
-        )
-    for key, joining in (("joint", carcase.joint), ("shelf_joint", carcase.shelf_joint)):
-        if joining.kind == "housing" and joining.depth > thinnest * HALF:
-            findings.append(
-                _deep("carcase.housing_deep", f"{key}.depth", joining.depth, thinnest, carcase.origin)
-            )
-    findings += _back_to_back(laying, room)
-    findings += _behind_shelf(laying, room)
-    return findings
-
-
-def _behind_shelf(laying: Laying, room: Room) -> list[Finding]:
-    """Screws through a divider into a shelf, where the shelf of the next bay stands before them."""
-    carcase = laying.carcase
-    met = [
-        cell
-        for cell in room.cells
-        if cell.below.kind == "partition"
-        and carcase.shelf_joint.kind == "screw"
-        and meets_across(room, cell, 1)
-    ]
-    return [
-        Finding(
-            code="carcase.screws_behind_shelf", severity=Severity.STOP, origin=f"{carcase.origin}.shelf_joint",
-            at=f"bay {cell.bay + 1}",
-            message=said(
-                "The fixed shelves of bays {one:count} and {other:count} stand against one divider at nearly the same "
-                "height: each is in the way of the other's screws.",
-                one=cell.bay + 1, other=cell.bay + 2,
-            ),
-            source="geometry of the joints",
-            remedies=(
-                Remedy("carcase.dowelled_shelf", said("Join the shelves with dowels, tongues or in housings.")),
-                Remedy(
-                    "carcase.shelf_apart",
-                    said("Set one at least {apart:mm} higher or lower.", apart=room.thick.shelf),
-                ),
-            ),
-        )
-        for cell in met
-    ]  # fmt: skip
-
-
-def _back_to_back(laying: Laying, room: Room) -> list[Finding]:
-    """Housings of two shelves at one height, from both sides of a divider."""
-    carcase = laying.carcase
-    deep = carcase.shelf_joint.enters_mm
-    if deep == 0.0 or room.thick.divider - 2 * deep >= room.thick.divider * (1 - HALF) - 1e-9:
-        return []
-    levels = [(cell.bay, cell.z[0]) for cell in room.cells if cell.below.kind == "partition"]
-    met = any(b - a == 1 and abs(za - zb) < room.thick.shelf for a, za in levels for b, zb in levels)
-    return [
-        _deep("carcase.housings_meet", "shelf_joint.depth", 2 * deep, room.thick.divider, carcase.origin)
-    ] if met else []  # fmt: skip
-
-
-def _deep(code: str, key: str, deep: float, thick: float, origin: str) -> Finding:
-    least = round(thick / 3 if "meet" not in code else thick / 4, 1)
-    return Finding(
-        code=code,
-        severity=Severity.WEIGH,
-        origin=f"{origin}.{key}",
-        value=certain(deep),
-        limit=thick * HALF,
-        unit="mm",
-        message=said(
-            "{deep:mm} is taken out of a board {thick:mm} thick: more than half.", deep=deep, thick=thick
-        ),
-        why=said("What is left breaks out when the carcase is knocked together or racked."),
-        source="common practice: a third to a half of the board",
-        remedies=(
-            Remedy(
-                "carcase.shallower",
-                said("Make it {least:mm} deep.", least=least),
-                (Change(f"{origin}.{key}", f"{deep:g}", f"{least:g}"),),
-            ),
-        ),
-    )

@@ -121,7 +121,7 @@ class Bay:
 
 @dataclass(frozen=True, slots=True)
 class Carcase:
-    """A carcase. size_mm : width, height, depth over everything, scribe strips too.
+    """A carcase. size_mm : width, height, depth over everything, scribe strips too; fitted : of the place it goes into.
 
     top_at, bottom_at : "between" the sides, "over" them, or "mitred". patterns : by role, a panel with edging
     on all sides its build-up edges. shelf_fixing : how fixed shelves and dividers are joined.
@@ -146,6 +146,7 @@ class Carcase:
     run: str = ""
     shelf_setback: float = 2.0
     one_sheet: bool = True
+    fitted: bool = False
     origin: str = ""
 
     @property

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from evenface.construction.gathering import Standing
 from evenface.construction.ground import Ground
 from evenface.construction.kinds.carcase.records import Carcase
-from evenface.construction.kinds.carcase.room import Cell, Room
+from evenface.construction.kinds.carcase.room import LEAST_MM, Cell, Room
 from evenface.construction.placed import Axis, Board, Placement, Point
 from evenface.construction.standing_panels import board_standing, panel_standing
 from evenface.piece.records import Hold, Side
@@ -157,6 +157,8 @@ def _loose_shelves(laying: Laying) -> Iterator[Standing]:
         if cell.row.what == "drawers":
             continue
         front = shelf_front_mm(laying, cell)
+        if room.back_y - LOOSE_PLAY_MM - front < LEAST_MM:
+            continue  # told among the slips
         free = (cell.height_mm - cell.row.shelves * room.thick.shelf) / (cell.row.shelves + 1)
         for number in range(cell.row.shelves):
             key = f"shelf {cell.bay + 1}.{cell.number + 1}.{number + 1}"
@@ -179,7 +181,9 @@ def back_box(carcase: Carcase, room: Room) -> tuple[Point, Point]:
     assert back is not None
     if back.how == "rear":
         x, z = room.x, room.z
-        more, y0 = -back.shy, room.y[1]
+        # never smaller than the inside: what is asked beyond that is told among the slips
+        thick = room.thick
+        more, y0 = -min(back.shy, thick.left, thick.right, thick.top, thick.bottom), room.y[1]
     else:
         x, z = room.inner_x, room.inner_z
         more, y0 = back.depth - back.play, room.back_y

@@ -1,0 +1,97 @@
+"""Slips of the pen: what cannot be made is told with what to do instead, and never stops the reckoning."""
+
+import pytest
+from construction.test_carcase_sizes import PEDESTAL, UNEQUAL, made
+
+from evenface.errors import FileError
+from evenface.finding import Finding, Severity
+
+SIDES = 'sides = "shell"'
+
+
+def told(text: str, code: str) -> list[Finding]:
+    return [one for one in made(text).findings if one.code == code]
+
+
+@pytest.mark.parametrize(
+    ("change", "code", "severity", "value"),
+    [
+        # 661.2 clear, 20 shelves of 19.4: (661.2 − 388)/21 = 13.01; in 261.2 they would lie in each other
+        (("shelves = 1", "shelves = 20"), "carcase.shelves_close", Severity.STOP, 13.0095),
+        # a groove 7 deep less 9 of play; 7 less 5 holds by 2
+        (("play = 1", "play = 9"), "carcase.back_loose", Severity.STOP, -2.0),
+        (("play = 1", "play = 5"), "carcase.back_loose", Severity.WEIGH, 2.0),
+        # laid on the rear and 600 smaller on each side: 19.4 − 600
+        (('how = "groove"', 'how = "rear", shy = 600'), "carcase.back_loose", Severity.STOP, -580.6),
+        (("depth = 7", "depth = 30"), "carcase.groove_deep", Severity.STOP, 30.0),
+        ((SIDES, f'{SIDES}\njoint = {{ kind = "housing", depth = 19 }}'), "carcase.housing_deep", Severity.STOP, 19.0),
+        # the rear of the sides at 400, fronts 22.4: 377.6 − 390 − 2 × 20
+        ((SIDES, f'{SIDES}\nplinth = {{ height = 90, setback = 390, wood = "ash" }}'), "carcase.plinth_shallow",
+         Severity.STOP, -52.4),
+        ((SIDES, f'{SIDES}\nhanging_rail = {{ wood = "ash", height = 900 }}'), "carcase.rail_high", Severity.STOP,
+         900.0),
+        # 383.5 − 1 − 22.4 − 390
+        ((SIDES, f"{SIDES}\nshelf_setback = 390"), "carcase.shelf_shallow", Severity.STOP, -29.9),
+        # the side is 19.4 thick, 40 of air beside the front
+        (('lie = "overlay"', 'lie = "overlay", left = 40'), "front.no_lap", Severity.STOP, -20.6),
+        (('lie = "overlay"', 'lie = "overlay", top = 16'), "front.no_lap", Severity.WEIGH, 3.4),
+        # opening instead of size, and no strip at the wall
+        (("size = [", "opening = ["), "carcase.no_air", Severity.WEIGH, 0.0),
+    ],
+)  # fmt: skip
+def test_a_slip_in_a_carcase_is_told(change, code: str, severity: Severity, value: float) -> None:
+    (found, *_) = told(UNEQUAL.replace(*change), code)
+    assert found.severity is severity
+    assert found.value is not None
+    assert found.value.nominal == pytest.approx(value, abs=1e-3)
+    assert found.remedies
+    assert not told(UNEQUAL, code)
+
+
+@pytest.mark.parametrize(
+    ("change", "code", "value"),
+    [
+        # the upper box is 120 − 20 = 100 high: 100 − 150 − 6.5
+        (("clearance = 12.7", "clearance = 12.7, up = 150"), "drawer.bottom_high", -56.5),
+        (("clearance = 12.7", "clearance = 12.7, groove = 14"), "drawer.side_deep", 14.0),
+        (
+            ("clearance = 12.7", 'clearance = 12.7, joint = { kind = "housing", depth = 12.5 }'),
+            "drawer.side_deep",
+            12.5,
+        ),
+    ],
+)
+def test_a_slip_in_a_drawer_is_told(change, code: str, value: float) -> None:
+    (found, *_) = told(PEDESTAL.replace(*change), code)
+    assert found.severity is Severity.STOP
+    assert found.value is not None
+    assert found.value.nominal == pytest.approx(value)
+    assert found.remedies
+    assert not told(PEDESTAL, code)
+
+
+def test_a_remedy_in_the_file_mends_what_it_was_given_for() -> None:
+    (close, *_) = told(UNEQUAL.replace("shelves = 1", "shelves = 20"), "carcase.shelves_close")
+    # at least 30 over and under each: (661.2 − 30)/(19.4 + 30) = 12.8
+    assert close.remedies[0].changes[0].new == "12"
+    assert not told(UNEQUAL.replace("shelves = 1", "shelves = 12"), "carcase.shelves_close")
+    (loose, *_) = told(UNEQUAL.replace("play = 1", "play = 9"), "carcase.back_loose")
+    assert loose.remedies[0].changes[0].path == "piece[0].back.play"
+    assert loose.remedies[0].changes[0].new == "1"
+
+
+def test_dowels_closer_than_they_are_thick_are_refused_in_the_file() -> None:
+    with pytest.raises(FileError, match="at least 16"):
+        made(UNEQUAL.replace(SIDES, f'{SIDES}\njoint = {{ kind = "dowel", every = 5 }}'))
+
+
+def test_the_seat_of_a_back_is_larger_than_the_back_by_its_play_all_round() -> None:
+    built = made(UNEQUAL.replace("play = 1", "play = 2").replace(SIDES, f'{SIDES}\ntop_at = "over"'))
+    grooves = {one.part: one for one in built.arranged.worked if one.kind == "groove"}
+    # back: 956.2 + 2 × (7 − 2) by 661.2 + 10; sides from 0 to 680.6: its seat from 19.4 − 7 right up into the top
+    assert (grooves["left side"].x0_mm, grooves["left side"].x1_mm) == pytest.approx((12.4, 680.6))
+    # the right side lies the other way round
+    assert (grooves["right side"].x0_mm, grooves["right side"].x1_mm) == pytest.approx((0.0, 668.2))
+    # the top lies over both: from 19.4 − 7 to 1000 − 24.4 + 7; the bottom between them is grooved right through
+    assert (grooves["top"].x0_mm, grooves["top"].x1_mm) == pytest.approx((12.4, 982.6))
+    assert (grooves["bottom"].x0_mm, grooves["bottom"].x1_mm) == pytest.approx((0.0, 956.2))
