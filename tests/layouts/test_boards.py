@@ -2,12 +2,13 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from evenface.layouts import Blank, Demand, Flaw, Saw, StockSize, Timber, solve_all, verify
+from evenface.layouts import Blank, Demand, Flaw, Layout, Saw, StockSize, Timber, solve_all, verify
 from evenface.layouts.board_findings import board_wanted, yield_of
 from evenface.layouts.verify import RULES
 
@@ -146,3 +147,118 @@ def test_every_board_adds_up_and_is_clear(
     (layout,) = solve_all((one,), budget_s=0.0)
     assert verify(one, layout, RULES) == ()
     assert all(sheet.unaccounted == 0 for sheet in layout.sheets)
+
+
+def unclear(demand: Demand, layout: Layout) -> list[str]:
+    """What lies where no sound wood is, reckoned from the boards alone; shares nothing with the second look."""
+    boards, blanks = {size.id: size for size in demand.stock}, {blank.id: blank for blank in demand.blanks}
+    found, sets = [], {}
+    for number, sheet in enumerate(layout.sheets):
+        size = boards[sheet.stock]
+        timber = size.timber or Timber()
+        near = timber.near_width or size.width
+        fall = Fraction((timber.far_width or near) - near, size.length or 1)
+        for piece in sheet.placed:
+            x0, y0, x1, y1 = piece.x, piece.y, piece.x + piece.length, piece.y + piece.width
+            blank = blanks[piece.blank]
+            if (piece.length, piece.width) != (blank.length, blank.width) or piece.turned:
+                found.append(f"{piece.blank} has another size or lies across the grain")
+            if not size.trim <= x0 < x1 <= (size.length or 0) - size.trim:
+                found.append(f"{piece.blank} reaches into the ends")
+            if y0 < timber.wane[0] or any(y1 + timber.wane[1] > near + fall * x for x in (x0, x1)):
+                found.append(f"{piece.blank} has a round edge")
+            for flaw in timber.flaws:
+                across = min(y1, flaw.y + flaw.width) - max(y0, flaw.y)
+                if across > 0 and min(x1, flaw.x + flaw.length) > max(x0, flaw.x):
+                    found.append(f"{piece.blank} holds a {flaw.kind}")
+            if size.thickness and blank.thickness > size.thickness:
+                found.append(f"{piece.blank} is thicker than its board")
+            if blank.same:
+                sets.setdefault(blank.same, set()).add(number)
+    return found + [f"{name} comes from {len(on)} boards" for name, on in sets.items() if len(on) > 1]
+
+
+@st.composite
+def racks(draw: st.DrawFn) -> Demand:
+    """One to four boards, tapered, with wane and faults, and strips of which some match."""
+    sizes = st.integers(6_000, 35_000)
+    stock = []
+    for number in range(draw(st.integers(1, 4))):
+        length, near, far = draw(st.integers(120_000, 400_000)), draw(sizes), draw(st.none() | sizes)
+        flaws = draw(
+            st.lists(
+                st.builds(
+                    Flaw,
+                    st.integers(0, length),
+                    st.integers(0, near),
+                    st.integers(1, 20_000),
+                    st.integers(1, 9_000),
+                ),
+                max_size=6,
+            )
+        )
+        wane = draw(st.tuples(st.integers(0, 2_500), st.integers(0, 2_500)))
+        timber = Timber(near, far, wane, tuple(flaws), draw(st.sampled_from([None, True, False])))
+        made = board(length, max(near, far or 0), timber, draw(st.integers(1, 2)), f"ash #{number}")
+        stock.append(replace(made, thickness=draw(st.sampled_from([2_500, 3_200]))))
+    pieces = st.tuples(st.integers(5_000, 250_000), st.integers(900, 9_000), st.integers(1, 6))
+    blanks = tuple(
+        Blank(
+            f"b{n}",
+            f"p{n}",
+            "edging",
+            *size,
+            thickness=draw(st.sampled_from([2_000, 2_400, 3_000])),
+            same=draw(st.sampled_from(["", "", "frame"])),
+        )
+        for n, size in enumerate(draw(st.lists(pieces, min_size=1, max_size=6)))
+    )
+    return Demand("ash", blanks, tuple(stock), replace(SAW, kerf=draw(st.sampled_from([0, 200, 320]))))
+
+
+@settings(max_examples=60, deadline=None)
+@given(racks())
+def test_no_piece_of_any_board_touches_a_fault_and_the_board_to_buy_is_large_enough(demand: Demand) -> None:
+    (layout,) = solve_all((demand,), budget_s=0.0)
+    assert layout.checked
+    assert unclear(demand, layout) == []
+    if not layout.unplaced:
+        return
+    wanted = board_wanted(demand, layout.unplaced)
+    assert wanted is not None
+    new = replace(
+        board(round(wanted.length_mm * 100), round(wanted.width_mm * 100), name="new"),
+        thickness=round(wanted.thickness_mm * 100),
+    )
+    more = replace(demand, stock=(*demand.stock, new))
+    (layout,) = solve_all((more,), budget_s=0.0)
+    assert (layout.checked, layout.unplaced, unclear(more, layout)) == (True, (), [])
+
+
+def test_a_set_of_unlike_thickness_waits_for_a_board_that_is_thick_enough_for_all_of_it() -> None:
+    thin, thick = replace(board(name="thin"), thickness=2_500), replace(board(name="thick"), thickness=3_200)
+    stile, rail = strips((60_000, 4_000, 2), (50_000, 4_000, 2))
+    pair = (replace(stile, same="frame"), replace(rail, same="frame", thickness=3_000))
+    (layout,) = solve_all((Demand("ash", pair, (thin, thick), SAW),), budget_s=0.0)
+    assert dict(layout.bought.by_stock) == {"thick": 1}
+    assert layout.checked
+
+
+@pytest.mark.parametrize("blind", ["knots", "wane", "taper", "ends"])
+def test_a_planner_blind_to_a_fault_is_caught(blind: str) -> None:
+    """The check above can fail: whatever the planner does not see ends up in a piece, and is found."""
+    timber = Timber(20_000, 12_000, (1_500, 0), (Flaw(90_000, 6_000, 4_000, 3_000),))
+    seen = {
+        "knots": replace(timber, flaws=()),
+        "wane": replace(timber, wane=(0, 0)),
+        "taper": replace(timber, far_width=None),
+        "ends": timber,
+    }[blind]
+    real = board(timber=timber)
+    demand = Demand("ash", strips((119_000, 3_000, 12)), (real,), SAW)
+    told = replace(demand, stock=(replace(real, timber=seen, trim=0 if blind == "ends" else real.trim),))
+    (layout,) = solve_all((told,), budget_s=0.0)
+    assert layout.checked
+    assert unclear(told, layout) == []
+    assert unclear(demand, layout) != []
+    assert verify(demand, layout) != ()

@@ -2,17 +2,27 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from math import ceil
+from typing import Final
 
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
+from evenface.layouts.boards import board_plan
 from evenface.layouts.lengths import pack_lengths
 from evenface.layouts.records import Demand, Layout
-from evenface.units import from_grid
+from evenface.layouts.stock_records import StockSize
+from evenface.layouts.strips import expand
+from evenface.units import from_grid, grid_up
 from evenface.words import said
 
 RIPPED_BESIDE_MM = 10.0
 """COMMON PRACTICE: a rough edge jointed straight on each side, beyond the strips themselves."""
+
+MOST_TRIED: Final = 300
+"""For more pieces the board is reckoned and not planned with."""
+MOST_WIDENED: Final = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +65,10 @@ def yield_of(demand: Demand, layout: Layout, net_mm2: float | None = None) -> Yi
 
 
 def board_wanted(demand: Demand, left: Sequence[tuple[str, int]]) -> BoardWanted | None:
-    """The board on which what is left over would find room: strips as long as the longest of it, side by side."""
+    """The board with which nothing is left over: strips as long as the longest of it, side by side.
+
+    All boards are planned once more with it: where that needs more strips than reckoned, it is made wider.
+    """
     blanks = {blank.id: blank for blank in demand.blanks}
     wanted = Counter(dict(left))
     pieces = [blanks[name] for name, count in wanted.items() for _ in range(count) if name in blanks]
@@ -63,15 +76,26 @@ def board_wanted(demand: Demand, left: Sequence[tuple[str, int]]) -> BoardWanted
         return None
     kerf, trim = demand.saw.kerf, max(stock.trim for stock in demand.stock)
     longest = max(piece.length for piece in pieces)
-    width = 0
+    width = grid_up(RIPPED_BESIDE_MM) - kerf
     for strip in sorted({piece.width for piece in pieces}):
         lengths = [piece.length for piece in pieces if piece.width == strip]
         width += len(pack_lengths(lengths, longest, kerf)) * (strip + kerf)
-    return BoardWanted(
-        from_grid(longest + 2 * trim),
-        from_grid(width - kerf) + RIPPED_BESIDE_MM,
-        from_grid(max(piece.thickness for piece in pieces)),
+    thick = max(piece.thickness for piece in pieces)
+    board = StockSize(
+        "wanted", demand.material, "board", longest + 2 * trim, width, 1, trim=trim, thickness=thick
     )
+    for _ in range(MOST_WIDENED if demand.pieces <= MOST_TRIED else 0):
+        if _suffices(demand, board):
+            break
+        board = replace(board, width=board.width + max(piece.width for piece in pieces) + kerf)
+    return BoardWanted(from_grid(longest + 2 * trim), from_grid(board.width), from_grid(thick))
+
+
+def _suffices(demand: Demand, board: StockSize) -> bool:
+    priced = any(stock.price is not None for stock in demand.stock)
+    board = replace(board, price=Decimal(0) if priced else None)
+    with_it = replace(demand, stock=(*demand.stock, board))
+    return board_plan(with_it, with_it.blanks, expand(with_it.blanks)).left == 0
 
 
 def buy_board(demand: Demand, left: Sequence[tuple[str, int]]) -> Finding:
@@ -90,8 +114,8 @@ def buy_board(demand: Demand, left: Sequence[tuple[str, int]]) -> Finding:
             "{length:mm} × {width:mm}, {thickness:mm} thick, clear over that size.",
             material=demand.material,
             left=count,
-            length=size.length_mm,
-            width=size.width_mm,
+            length=ceil(size.length_mm),
+            width=ceil(size.width_mm),
             thickness=size.thickness_mm,
         ),
         source="stock list",

@@ -17,6 +17,8 @@ from evenface.layouts.strips import Piece
 from evenface.layouts.tree import WASTE, Leaf, Tree, join
 
 MOST_BOARDS: Final = 400
+MOST_KEPT_BACK: Final = 12
+"""With more boards than these none is kept for the last."""
 PLAIN: Final = Timber()
 
 type Span = tuple[int, int]
@@ -75,9 +77,14 @@ class _Strip(NamedTuple):
 def board_plan(demand: Demand, blanks: Sequence[Blank], pieces: Sequence[Piece]) -> Plan:
     """The best plan over several orders of the boards; pieces for which no wood is left are counted.
 
+    Where some are left, each board is kept for the last in turn: so a board bought for what was left serves.
     blanks : what the pieces' indices mean.
     """
-    plans = [_taken(demand, blanks, list(pieces), worth) for worth in (_share, _for_money, _most)]
+    orders = (_share, _for_money, _most)
+    plans = [_taken(demand, blanks, list(pieces), worth) for worth in orders]
+    if all(plan.left for plan in plans) and 1 < len(demand.stock) <= MOST_KEPT_BACK:
+        for last in demand.stock:
+            plans += [_taken(demand, blanks, list(pieces), worth, last) for worth in orders]
     return min(plans, key=lambda plan: rank(plan, demand.aim))
 
 
@@ -94,17 +101,23 @@ def _most(stock: StockSize, area: int) -> float:
 
 
 def _taken(
-    demand: Demand, blanks: Sequence[Blank], left: list[Piece], worth: Callable[[StockSize, int], float]
+    demand: Demand,
+    blanks: Sequence[Blank],
+    left: list[Piece],
+    worth: Callable[[StockSize, int], float],
+    last: StockSize | None = None,
 ) -> Plan:
+    """One board after another, each time the one worth most. last : is not touched before all others are used."""
     used: dict[str, int] = {}
     trees: list[tuple[StockSize, Tree]] = []
+    offered = [stock for stock in demand.stock if stock is not last]
     while left and len(trees) < MOST_BOARDS:
         best: tuple[float, StockSize, Tree, list[Piece]] | None = None
-        for stock in demand.stock:
+        for stock in offered:
             if stock.copies is not None and used.get(stock.id, 0) >= stock.copies:
                 continue
             able = [p for p in left if blanks[p.blank].thickness <= _thick(stock)]
-            tree, held = _whole_sets(stock, blanks, able, demand.saw.kerf)
+            tree, held = _whole_sets(stock, blanks, able, left, demand.saw.kerf)
             if tree is None:
                 continue
             area = sum(piece.length * piece.width for piece in held)
@@ -112,7 +125,10 @@ def _taken(
             if best is None or value > best[0]:
                 best = value, stock, tree, held
         if best is None:
-            break
+            if last is None or last in offered:
+                break
+            offered = [last]
+            continue
         used[best[1].id] = used.get(best[1].id, 0) + 1
         trees.append((best[1], best[2]))
         for piece in best[3]:
@@ -121,12 +137,15 @@ def _taken(
 
 
 def _whole_sets(
-    stock: StockSize, blanks: Sequence[Blank], pieces: list[Piece], kerf: int
+    stock: StockSize, blanks: Sequence[Blank], pieces: list[Piece], left: Sequence[Piece], kerf: int
 ) -> tuple[Tree | None, list[Piece]]:
-    """One board cut up so that no set is begun on it that it does not hold whole."""
+    """One board cut up so that no set is begun on it that it does not hold whole.
+
+    pieces : those it is thick enough for. left : all that are still to be cut.
+    """
+    wanted = Counter(blanks[piece.blank].same for piece in left if blanks[piece.blank].same)
     while True:
         tree, held = cut_board(stock, pieces, kerf)
-        wanted = Counter(blanks[piece.blank].same for piece in pieces if blanks[piece.blank].same)
         got = Counter(blanks[piece.blank].same for piece in held if blanks[piece.blank].same)
         begun = sorted((count / wanted[same], same) for same, count in got.items() if count < wanted[same])
         if not begun:
