@@ -75,7 +75,7 @@ def test_places_of_holes_and_grooves_are_told():
     """The back's groove in the side of the cupboard: 8.3 wide, 20 mm from its rear edge (320.2 deep)."""
     rows = worked_table(example("wall-cupboard"), ids_of("wall-cupboard")).rows
     groove = next(row for row in rows if row[1] == "left side" and row[2] == "groove")
-    assert groove[3:6] == ("right face", "upwards / to the rear: 12.9–707.1 × 291.9–300.2", "6")
+    assert groove[3:6] == ("right face", "upwards / to the rear: 11.9–708.1 × 291.9–300.2", "6")
     cups = {row[1]: row[3:5] for row in rows if row[2] == "hinge cups"}
     assert cups["left door 1"] == ("rear face", "upwards / to the right: 100 / 23.5; 617 / 23.5")
     assert cups["right door 1"] == ("rear face", "upwards / to the right: 100 / 373.5; 617 / 373.5")
@@ -206,7 +206,35 @@ def test_panels_that_are_alike_share_a_sheet():
     assert sorted(told) == sorted(part.id for part in result.sketch.parts)
     shared = next(page for page in pages if page["heading"].startswith("Wall cupboard: top, bottom"))
     assert dict(shared["facts"])["count"] == "1 of each"
-    assert not any("left door 1, right door 1" in page["heading"] for page in pages)  # grips are handed
+    doors = next(page for page in pages if "door" in page["heading"])
+    assert doors["heading"] == "Wall cupboard: left door 1, right door 1, left door 2, right door 2"
+    plans = [one["svg"] for one in doors["pictures"] if "plan" in one["title"]]
+    assert len(plans) == 2  # grips are handed
+    assert "left door 1, left door 2: plan" in plans[0]
+    assert "right door 1, right door 2: plan" in plans[1]
+    assert sum("grip" in one["title"] for one in doors["pictures"]) == 1
+
+
+def test_how_a_part_stands_is_told_on_its_sheet():
+    """A door lies on its plan with its upper end to the left; the left side of the case with its lower end."""
+    result = planned("wall-cupboard")
+    pages = packet_data(result, Pictures(), date(2026, 1, 1))["panels"]
+    told = {page["heading"]: page["stands"] for page in pages}
+    doors = told["Wall cupboard: left door 1, right door 1, left door 2, right door 2"]
+    assert doors == [
+        "1.8, 1.9, 1.10, 1.11: in the piece its left edge looks upwards, its front edge to the left, "
+        "its show face to the front"
+    ]
+    assert told["Wall cupboard: left side, right side"] == [
+        "1.1: in the piece its left edge looks downwards, its front edge to the front, its show face to the left",
+        "1.3: in the piece its left edge looks upwards, its front edge to the front, its show face to the right",
+    ]
+
+
+def test_panels_on_a_sheet_are_of_one_size():
+    result = planned("wall-cupboard")
+    pages = packet_data(result, Pictures(), date(2026, 1, 1))["panels"]
+    facts = [dict(page["facts"]) for page in pages]
     for page in facts:
         sizes = {part.finished_mm for part in result.sketch.parts if part.id in page["number"].split(", ")}
         assert len(sizes) == 1

@@ -28,6 +28,7 @@ from evenface.documents.size_tables import (
     parts_table,
     reasons,
 )
+from evenface.documents.standing_words import standing_words
 from evenface.documents.template_files import templates_table
 from evenface.documents.whole_pages import whole_pages
 from evenface.finding import Severity
@@ -110,7 +111,9 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
             }
             for page in whole_pages(result.sketch, manner)
         ],
-        "panels": list(panel_pages(result.sketch.parts, titles, pictures, manner)),
+        "panels": list(
+            panel_pages(result.sketch.parts, titles, pictures, manner, standing_words(result.sketch, manner))
+        ),
         "boards": _boards(result, titles, pictures, manner),
         "moisture": _moisture(result, manner),
         "flatness": _flatness(result, pictures, manner),

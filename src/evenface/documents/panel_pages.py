@@ -1,6 +1,7 @@
 """The sheet of each panel in the packet: drawings, sizes and reasons; panels of a piece that are alike share one."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from html import escape
 
 from evenface.documents.display import FIT_MM, size
@@ -15,18 +16,29 @@ BUILD_UP = "-build-up"
 
 
 def panel_pages(
-    parts: Sequence[Part], titles: Mapping[str, str], pictures: Pictures, manner: Manner
+    parts: Sequence[Part],
+    titles: Mapping[str, str],
+    pictures: Pictures,
+    manner: Manner,
+    stands: Mapping[str, str] | None = None,
 ) -> Iterator[dict[str, object]]:
-    """One sheet for each panel, in their order; one for all of a piece that differ in nothing but their name."""
-    made = {part.id: _panel(part, titles, pictures, manner) for part in parts}
+    """One sheet for each panel, in their order; one for all of a piece that have the same sizes for the same reasons.
+
+    Where their drawings differ, as those of a left and a right door do, each is there once with the names it is for.
+    stands : how a part stands in its piece, in words, by its id.
+    """
+    made = {part.id: _panel(part, titles, manner) for part in parts}
     alike: dict[str, list[Part]] = {}
     for part in parts:
         alike.setdefault(_all_but_name(part, made[part.id], pictures), []).append(part)
-    for first, *others in alike.values():
+    for together in alike.values():
+        first, *others = together
         page = made[first.id]
+        page["pictures"] = [picture_data(one) for one in _drawn(together, pictures)]
+        page["stands"] = _standing(together, stands or {})
         if others:
-            together = (first, *others)
             of_each = say(said("{count:count} of each", count=first.count), manner)
+            page["ids"] = [part.id for part in together]
             page["heading"] = plain(f"{first.piece}: {', '.join(part.name for part in together)}")
             page["facts"] = [
                 [manner.translate("number"), ", ".join(part.id for part in together)],
@@ -34,6 +46,32 @@ def panel_pages(
                 *_facts(first, manner)[2:],
             ]
         yield page
+
+
+def _drawn(together: Sequence[Part], pictures: Pictures) -> Iterator[Picture]:
+    """The plans of these panels, those that are the same once, then edges, grips and build-up of the first."""
+    plans: dict[str, tuple[Picture, list[str]]] = {}
+    rest: dict[str, Picture] = {}
+    for part in together:
+        for number, one in enumerate(pictures.panels.get(part.id, ())):
+            shown = one.svg.replace(escape(part.name), "")
+            if number == 0:
+                plans.setdefault(shown, (one, []))[1].append(part.name)
+            else:
+                rest.setdefault(one.name.rsplit("-", 1)[-1] if one.name.endswith(BUILD_UP) else shown, one)
+    for one, names in plans.values():
+        named = one.svg.replace(f"{escape(names[0])}:", f"{escape(', '.join(names))}:")
+        yield replace(one, svg=named)
+    yield from rest.values()
+
+
+def _standing(together: Sequence[Part], stands: Mapping[str, str]) -> list[str]:
+    """How they stand, those that stand alike together."""
+    told: dict[str, list[str]] = {}
+    for part in together:
+        if part.id in stands:
+            told.setdefault(stands[part.id], []).append(part.id)
+    return [plain(f"{', '.join(ids)}: {how}" if len(together) > 1 else how) for how, ids in told.items()]
 
 
 def picture_data(picture: Picture) -> dict[str, object]:
@@ -49,11 +87,11 @@ def picture_data(picture: Picture) -> dict[str, object]:
     }
 
 
-def _panel(part: Part, titles: Mapping[str, str], pictures: Pictures, manner: Manner) -> dict[str, object]:
+def _panel(part: Part, titles: Mapping[str, str], manner: Manner) -> dict[str, object]:
     return {
         "heading": plain(f"{part.piece}: {part.name}"),
+        "ids": [part.id],
         "facts": _facts(part, manner),
-        "pictures": [picture_data(one) for one in pictures.panels.get(part.id, ())],
         "sheets": table_data(sheet_ladder(part, titles, manner)),
         "edging": table_data(edging_ladder(part, titles, manner)),
         "reasons": [
@@ -74,9 +112,10 @@ def _facts(part: Part, manner: Manner) -> list[list[str]]:
 
 
 def _all_but_name(part: Part, page: Mapping[str, object], pictures: Pictures) -> str:
+    """What panels on one sheet share: all that is told of them, and every drawing but their plans."""
     drawn = [
         one.svg.replace(escape(part.name), "")
-        for one in pictures.panels.get(part.id, ())
+        for one in pictures.panels.get(part.id, ())[1:]
         if not one.name.endswith(BUILD_UP)
     ]
     told = (page["sheets"], page["edging"], page["reasons"], part.count, part.mass_kg, part.finished_mm)

@@ -31,6 +31,8 @@ from evenface.words import ENGLISH, Manner
 
 WIDEST_MM: Final = 170.0
 HIGHEST_MM: Final = 118.0
+HALF_MM: Final = 86.0
+"""Two drawings no wider than this stand side by side."""
 PAPER_MM: Final = (WIDEST_MM, HIGHEST_MM)
 SCALES: Final = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
 """1:1 to 1:50: the scales every rule of a workshop carries."""
@@ -152,7 +154,7 @@ def marked_pictures(result: Result, manner: Manner = ENGLISH) -> dict[int, tuple
                 for n, scene in enumerate(scenes, start=1)
             ]
         if drawn:
-            made[number] = tuple(sorted(drawn, key=lambda one: one.width_mm > WIDEST_MM / 2))  # two in a row
+            made[number] = tuple(sorted(drawn, key=lambda one: one.width_mm > HALF_MM))  # two in a row
     return made
 
 

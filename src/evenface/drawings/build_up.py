@@ -14,12 +14,12 @@ from evenface.shape.ring import Ring
 from evenface.words import ENGLISH, Manner, Said, said
 
 ENLARGED: Final = (10.0, 8.0, 5.0, 4.0, 3.0, 2.0, 1.0)
-HIGHEST_MM: Final = 70.0
+HIGHEST_MM: Final = 50.0
 WIDE_MM: Final = 42.0
 
 
 def build_up_of(panel: BuiltPanel, manner: Manner = ENGLISH, scale: float | None = None) -> Scene:
-    """The build-up cut along the length of the panel, as many times enlarged as goes into 70 mm."""
+    """The build-up cut along the length of the panel, as many times enlarged as goes into 50 mm."""
     fits = (one for one in ENLARGED if panel.thickness_mm * one <= HIGHEST_MM)
     draft = Draft(scale or next(fits, 1.0), manner)
     wide = draft.paper(WIDE_MM)

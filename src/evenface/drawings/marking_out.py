@@ -16,7 +16,7 @@ from evenface.shape.segment import Box, Point
 from evenface.words import ENGLISH, Manner, Said, said
 
 SCALES: Final = (0.5, 0.2, 0.1, 0.05, 0.02)
-PAPERS: Final = (((83.0, 132.0), 54, 0.1), ((170.0, 132.0), 112, 0.02))
+PAPERS: Final = (((85.5, 132.0), 54, 0.1), ((170.0, 132.0), 112, 0.02))
 """Half the page's width, as long as that is no finer than 1:10, else the whole; letters in a row of notes on each."""
 APART_MM: Final = 3.0
 """Between the figures of one edge, on the paper."""
@@ -240,21 +240,25 @@ def _rows(draft: Draft, told: Sequence[Said]) -> Iterator[Said]:
         yield row
 
 
+def _boxes(draft: Draft, view: _View, one: Worked) -> list[Box]:
+    radius = max(one.diameter_mm / 2, draft.paper(LEAST_MM))
+    return [(x - radius, y - radius, x + radius, y + radius) for x, y in view.holes(one)] + view.hollows(one)
+
+
+def _beside(box: Box, step: float) -> Iterator[Point]:
+    x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    yield from ((box[2] + step, y), (box[0] - step, y), (x, box[3] + step), (x, box[1] - step))
+
+
 def _letter(draft: Draft, view: _View, shown: Sequence[Worked]) -> Iterator[Said]:
     """A letter beside everything worked, and what each letter stands for."""
     meant: dict[tuple[str, float, float, bool], str] = {}
-    for one in shown:
+    places = [_boxes(draft, view, one) for one in shown]
+    draft.keep_off(*(box for boxes in places for box in boxes))
+    for one, boxes in zip(shown, places, strict=True):
         key = (one.kind, one.diameter_mm, round(one.depth_mm, 3), one.face != view.face)
         letter = meant.setdefault(key, chr(ord("a") + len(meant) % 26))
-        step = draft.paper(2.6)
-        at = [(x, y) for x, y in view.holes(one)]
-        at += [((box[0] + box[2]) / 2, (box[1] + box[3]) / 2) for box in view.hollows(one)]
-        round_it = [
-            (x + a * step, y + b * step) for x, y in at for a, b in ((1, 0), (-1, 0), (0, 1), (0, -1))
-        ]
-        round_it += [
-            (x + a * step, y + b * step) for x, y in at for a, b in ((1, 1), (-1, 1), (1, -1), (-1, -1))
-        ]
+        round_it = [place for box in boxes for place in _beside(box, draft.paper(2.2))]
         draft.label(letter, round_it, SMALL_MM, within=(0.0, 0.0, *view.size))
     for (kind, wide, deep, in_edge), letter in meant.items():
         what = said("{letter} {kind:word}", letter=letter, kind=kind)

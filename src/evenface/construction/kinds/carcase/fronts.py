@@ -147,11 +147,12 @@ def stand_front(laying: Laying, front: Front, hinges: int) -> Standing:
 def _placed(front: Front) -> tuple[Placement, tuple[float, float]]:
     """Grain upright: length from above downwards, width to the right. Grain across: length to the right, width up."""
     (x0, x1), (z0, z1), (_, y1) = front.x, front.z, front.y
+    wide, high = round(x1 - x0, 9), round(z1 - z0, 9)  # doors alike are of the same size to the last figure
     label = f"bay {front.cell.bay + 1}, row {front.cell.number + 1}"
     apart = (0.0, -3 * APART_MM, 0.0)
     if front.upright:
-        return Placement(front.key, (x0, y1, z1), Axis.DOWN, Axis.RIGHT, apart, label), (z1 - z0, x1 - x0)
-    return Placement(front.key, (x0, y1, z0), Axis.RIGHT, Axis.UP, apart, label), (x1 - x0, z1 - z0)
+        return Placement(front.key, (x0, y1, z1), Axis.DOWN, Axis.RIGHT, apart, label), (high, wide)
+    return Placement(front.key, (x0, y1, z0), Axis.RIGHT, Axis.UP, apart, label), (wide, high)
 
 
 def _with_grip(laying: Laying, front: Front, stood: Standing, panel: Panel) -> Panel:
@@ -164,7 +165,7 @@ def _with_grip(laying: Laying, front: Front, stood: Standing, panel: Panel) -> P
     if front.hinge:
         x = front.x[1] - asked.from_edge if front.hinge == "left" else front.x[0] + asked.from_edge
         z = front.z[0] + asked.up if asked.up is not None else z
-    at_x, at_y, _ = stood.local((x, front.y[0], z))
+    at_x, at_y = (round(at, 9) for at in stood.local((x, front.y[0], z))[:2])
     length, width = asked.size
     outline = rounded_rectangle(length, width, min(asked.radius, length / 2, width / 2))
     insert = Insert(

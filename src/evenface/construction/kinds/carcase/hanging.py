@@ -32,7 +32,7 @@ PLATE_HOLES: Final = (5.0, 32.0)
 """COMMON PRACTICE: plate screws 37 mm behind the front edge (or the inset door), two holes 32 mm apart."""
 PLATE_HALF_MM: Final = 30.0
 PLATE_DEEP_MM: Final = 12.0
-FURTHER_IN_MM: Final = 64.0
+FURTHER_IN_MM: Final = 48.0
 """COMMON PRACTICE: where plates would meet in one board, the hinges of the second door sit so much nearer together."""
 CHART: Final = "a hinge maker's chart by height and mass"
 
