@@ -9,8 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from evenface.layouts import Blank, Demand, Flaw, Layout, Saw, StockSize, Timber, solve_all, verify
-from evenface.layouts.board_findings import board_wanted, yield_of
+from evenface.layouts.board_findings import board_wanted, net_area_mm2, yield_of
+from evenface.layouts.records import Section
 from evenface.layouts.verify import RULES
+from evenface.parts import LayerSizes, Part
+from evenface.piece.records import Role
 
 SAW = Saw(kerf=320, stages=None, least_offcut=(2_000, 30_000))
 
@@ -262,3 +265,23 @@ def test_a_planner_blind_to_a_fault_is_caught(blind: str) -> None:
     assert unclear(told, layout) == []
     assert unclear(demand, layout) != []
     assert verify(demand, layout) != ()
+
+
+def test_the_yield_of_wood_counts_what_is_left_in_the_piece() -> None:
+    """Two edgings of 600 × 20 left of blanks of 620 × 23: 24 000 of the 250 000 mm² that a stick 100 wide has."""
+    edging = LayerSizes(Role.EDGING, "ash", (600.0, 20.0, 22.0), (602.0, 20.0, 22.0), (620.0, 23.0, 25.0))
+    face = replace(edging, role=Role.FACE, material="ash", net_mm=(600.0, 400.0, 0.7))
+    part = Part("1.1", "Shelf", "top", 1, (600.0, 400.0, 20.0), (face, edging), 4.0)
+    stick = StockSize("s", "ash", "stick", 250_000)
+    one = Demand(
+        "ash 100 × 25",
+        (Blank("1.1 edging", "1.1", "edging", 62_000, 2_300, 2),),
+        (stick,),
+        Saw(kerf=0),
+        Section("ash", 10_000, 2_500),
+    )
+    (layout,) = solve_all((one,), budget_s=0.0)
+    net = net_area_mm2(layout, (part,))
+    assert net == pytest.approx(2 * 600 * 20)
+    assert yield_of(one, layout, net).net == pytest.approx(24_000 / 250_000)
+    assert net_area_mm2(layout, ()) == 0.0

@@ -6,7 +6,8 @@ from typing import Final
 
 from evenface.documents.display import DASH, FIT_MM, length
 from evenface.documents.tables import Table, table
-from evenface.layouts import Handled, Layout, Sheet, cut_apart, handled, labels_of
+from evenface.layouts import Handled, Layout, Sheet, cut_apart, handled, labels_of, net_area_mm2
+from evenface.parts import Part
 from evenface.units import from_grid
 from evenface.words import ENGLISH, Manner, figure, said, say
 
@@ -23,13 +24,21 @@ NO_NAMES: Final[Mapping[str, str]] = MappingProxyType({})
 AXIS_WORDS: Final = {"along": "along", "across": "across"}
 
 
-def layout_summary(layouts: Sequence[Layout], titles: Mapping[str, str], manner: Manner = ENGLISH) -> Table:
-    """One row a material: what is bought, how much of it becomes pieces, whether less would do."""
+def layout_summary(
+    layouts: Sequence[Layout],
+    titles: Mapping[str, str],
+    manner: Manner = ENGLISH,
+    parts: Sequence[Part] = (),
+) -> Table:
+    """One row a material: what is bought, how much of it becomes pieces, whether less would do.
+
+    parts : of the job; with them sticks and boards say how much is left of them in the finished piece.
+    """
     rows = [
         (
             titles.get(layout.material, layout.material),
             bought(layout, manner),
-            figure(100 * used(layout), 0, manner) + " %",
+            figure(100 * used(layout), 0, manner) + " %" + _net(layout, parts, manner),
             sureness(layout, manner),
             manner.translate("checked" if layout.checked else "not checked"),
         )
@@ -37,6 +46,16 @@ def layout_summary(layouts: Sequence[Layout], titles: Mapping[str, str], manner:
     ]
     headings = ("Material", "Bought", ">Used", "Could it be less?", "Second check")
     return table("Layouts", headings, rows, manner=manner)
+
+
+def _net(layout: Layout, parts: Sequence[Part], manner: Manner) -> str:
+    """ ", net 41 %" of sticks and boards."""
+    if not parts or not layout.sheets or layout.sheets[0].form not in ("stick", "board"):
+        return ""
+    wide = layout.section.width if layout.sheets[0].form == "stick" and layout.section is not None else 1
+    whole = sum(sheet.area for sheet in layout.sheets) * wide / 1e4
+    share = figure(100 * net_area_mm2(layout, parts) / whole, 0, manner)
+    return ", " + manner.translate("net {share} %").format(share=share)
 
 
 def used(layout: Layout) -> float:
@@ -176,7 +195,7 @@ def pieces_table(sheet: Sheet, names: Mapping[str, str] = NO_NAMES, manner: Mann
     counts: dict[tuple[str, str, bool], int] = {}
     for piece in (one for placed in sheet.placed for one in placed.apart):
         sizes = (piece.length,) if sheet.form == "stick" else (piece.length, piece.width)
-        shown = " × ".join(length(from_grid(one), manner=manner) for one in sizes)
+        shown = " × ".join(length(from_grid(one), FIT_MM, manner) for one in sizes)
         counts[piece.part, shown, piece.turned] = counts.get((piece.part, shown, piece.turned), 0) + 1
     rows = [
         (str(count), names.get(part, part), shown, manner.translate("turned") if turned else DASH)

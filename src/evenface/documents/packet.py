@@ -119,7 +119,7 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
         "flatness": _flatness(result, pictures, manner),
         "templates": table_data(templates_table(result.sketch.templates, manner, result.sketch.jigs)),
         "layouts": {
-            "summary": table_data(layout_summary(result.layouts, titles, manner)),
+            "summary": table_data(layout_summary(result.layouts, titles, manner, result.sketch.all_parts)),
             "sheets": list(_sheets(result, titles, pictures, manner)),
         },
         "buying": table_data(buying_table(result.buying, manner)),

@@ -55,7 +55,7 @@ def plan_and_write(
         write_days(opened, result, out, manner),
     )
     show_findings(console, result.findings, manner)
-    show_table(console, layout_summary(result.layouts, titles_of(result), manner))
+    show_table(console, layout_summary(result.layouts, titles_of(result), manner, result.sketch.all_parts))
     if again := [layout.material for layout in result.layouts if layout.kept]:
         console.print(escape(say(_kept(again), manner)), style="dim")
     if from_rack:

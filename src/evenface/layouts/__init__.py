@@ -6,7 +6,7 @@ May import: units, errors, finding, words, evidence, materials, climate, mechani
 Start reading at: `solve.solve_all`.
 """  # noqa: E501
 
-from evenface.layouts.board_findings import BoardWanted, Yield, board_wanted, yield_of
+from evenface.layouts.board_findings import BoardWanted, Yield, board_wanted, net_area_mm2, yield_of
 from evenface.layouts.breakpoints import BreakPoint, OneMore, break_points, one_more, sizes_tried
 from evenface.layouts.by_hand import HandCut, rail_order, shears_order
 from evenface.layouts.finishing import settings_of
@@ -77,6 +77,7 @@ __all__ = [
     "labels_of",
     "largest_turned",
     "merchant_list",
+    "net_area_mm2",
     "one_more",
     "rail_order",
     "remake",

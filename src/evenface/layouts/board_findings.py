@@ -12,8 +12,10 @@ from evenface.finding import Finding, Remedy, Severity
 from evenface.layouts.boards import board_plan
 from evenface.layouts.lengths import pack_lengths
 from evenface.layouts.records import Demand, Layout
+from evenface.layouts.demand import SHEET_ROLES
 from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import expand
+from evenface.parts import Part
 from evenface.units import from_grid, grid_up
 from evenface.words import said
 
@@ -62,6 +64,26 @@ def yield_of(demand: Demand, layout: Layout, net_mm2: float | None = None) -> Yi
     blanks = sum(sheet.pieces_area for sheet in layout.sheets) * wide / 1e10
     net = net_mm2 / 1e6 / bought if net_mm2 is not None and bought else None
     return Yield(bought, blanks, blanks / bought if bought else 0.0, net)
+
+
+def net_area_mm2(layout: Layout, parts: Sequence[Part]) -> float:
+    """What of a layout of sticks or boards is seen from above in the finished piece. [mm²]
+
+    parts : of the job, finished. Each stick counts with its finished length and width.
+    """
+    wood = layout.section.wood if layout.section is not None else layout.material
+    sizes = {
+        (part.id, grid_up(layer.blank_mm[0])): layer.net_mm
+        for part in parts
+        for layer in part.layers
+        if layer.material == wood and layer.role not in SHEET_ROLES
+    }
+    net = 0.0
+    for sheet in layout.sheets:
+        for piece in (one for placed in sheet.placed for one in placed.apart):
+            long, wide, _ = sizes.get((piece.part, piece.length), (0.0, 0.0, 0.0))
+            net += long * wide
+    return net
 
 
 def board_wanted(demand: Demand, left: Sequence[tuple[str, int]]) -> BoardWanted | None:
