@@ -95,3 +95,57 @@ def test_the_seat_of_a_back_is_larger_than_the_back_by_its_play_all_round() -> N
     # the top lies over both: from 19.4 − 7 to 1000 − 24.4 + 7; the bottom between them is grooved right through
     assert (grooves["top"].x0_mm, grooves["top"].x1_mm) == pytest.approx((12.4, 982.6))
     assert (grooves["bottom"].x0_mm, grooves["bottom"].x1_mm) == pytest.approx((0.0, 956.2))
+
+
+BOX = """
+[[piece]]
+kind = "lined box"
+name = "Tray"
+size = [431, 317, 97]
+walls = { wood = "ash", thickness = 13, side_thickness = 10 }
+lining = { facing = "hpl-0.8", glue = "pva-d3" }
+fingers = { number = 7, cutter = 6 }
+bottom = { buildup = "thin", groove = 5, up = 7 }
+divider = [{ way = "front to rear", count = 3, depth = 4, wood = "ash" }]
+"""
+FRAME = """
+[[piece]]
+kind = "framed panel"
+name = "Notice"
+size = [911, 613]
+buildup = "shell"
+frame = { wood = "ash", width = 37, rail_width = 61, thickness = 32, joint = "bridle", seat = "rebate behind" }
+"""
+
+
+@pytest.mark.parametrize(
+    ("piece", "change", "code", "severity", "value"),
+    [
+        # the thinner wall is 10
+        (BOX, ('"hpl-0.8",', '"hpl-0.8", thickness = 12,'), "box.lining_thick", Severity.STOP, 12.0),
+        (BOX, ('"hpl-0.8",', '"hpl-0.8", thickness = 6,'), "box.lining_thick", Severity.WEIGH, 6.0),
+        (BOX, ('"pva-d3"', '"pva-d3", gap = 5'), "box.lining_gap", Severity.WEIGH, 5.0),
+        # fingers 97/7 = 13.86 wide
+        (BOX, ("cutter = 6", "cutter = 6, fit = 7"), "box.finger_loose", Severity.STOP, 7.0),
+        (BOX, ("cutter = 6", "cutter = 6, fit = 0.6"), "box.finger_loose", Severity.WEIGH, 0.6),
+        (BOX, ("groove = 5", "groove = 11"), "box.groove_deep", Severity.STOP, -1.0),
+        (BOX, ("depth = 4", "depth = 4, play = 7"), "box.divider_loose", Severity.STOP, -3.0),
+        # 20 less 0.9 of lining and glue in a wall of 13
+        (BOX, ("depth = 4", "depth = 20"), "box.housing_deep", Severity.STOP, -6.1),
+        # 409.2 inside less 3 × 6, in four; with 150 + 171 + 90 given: 391.2 − 411
+        (BOX, ("count = 3", "count = 3, clear = [150, 171, 90]"), "box.compartment", Severity.STOP, -19.8),
+        # seen 8, its rebate 10
+        (FRAME, ("width = 37", "width = 8"), "framed.frame_narrow", Severity.STOP, -2.0),
+        (FRAME, ('"rebate behind"', '"groove", ledge = 35'), "framed.frame_narrow", Severity.STOP, 2.0),
+        (FRAME, ("width = 37", "width = 37, arris = 12"), "framed.arris", Severity.STOP, 12.0),
+        # 911 − 2 × 470 + 2 × 10 of ledge less the gaps
+        (FRAME, ("width = 37", "width = 470"), "framed.no_panel", Severity.STOP, None),
+    ],
+)
+def test_a_slip_in_a_box_or_a_frame_is_told(piece, change, code, severity, value) -> None:
+    (found, *_) = told(piece.replace(*change), code)
+    assert found.severity is severity
+    assert found.value is not None
+    assert value is None or found.value.nominal == pytest.approx(value, abs=1e-6)
+    assert found.remedies
+    assert not told(piece, code)

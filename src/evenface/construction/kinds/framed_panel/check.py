@@ -20,8 +20,8 @@ RECKONED: Final = "own reckoning from the year of the room and the movement of t
 
 
 def check(construction: Construction, ground: Ground) -> tuple[Finding, ...]:
-    """Findings `framed.no_panel`, `framed.gap_small`, `framed.cover_small`, `framed.ledge_thin`, `framed.shut_in`,
-    `framed.proud`."""
+    """Findings `framed.no_panel`, `framed.gap_small`, `framed.cover_small`, `framed.ledge_thin`, `framed.frame_narrow`,
+    `framed.arris`, `framed.shut_in`, `framed.proud`."""
     framed = construction.piece.description
     assert isinstance(framed, Framed)
     sizes = frame_sizes(framed, ground)
@@ -37,8 +37,10 @@ def _told(framed: Framed, sizes: FrameSizes) -> Iterator[Finding]:
                 "The frame leaves {left:mm} for the panel; it should be {least:mm} at least.",
                 left=min(sizes.panel_mm), least=LEAST_PANEL_MM,
             ),
+            Remedy("framed.larger", said("Make the piece larger, or frame and gap narrower.")),
         )  # fmt: skip
         return
+    yield from _narrow(framed)
     yield from _gap(framed, sizes)
     yield from _cover(framed, sizes)
     left = frame.thickness - sizes.seat_depth_mm - (frame.lip if frame.seat != "rebate" else 0.0)
@@ -72,6 +74,33 @@ def _told(framed: Framed, sizes: FrameSizes) -> Iterator[Finding]:
             remedies=(
                 Remedy("framed.shy", said("Leave it 0.3 mm shy."), (Change(f"{origin}.shy", "0", "0.3"),)),
             ),
+        )  # fmt: skip
+
+
+def _narrow(framed: Framed) -> Iterator[Finding]:
+    """A frame hardly wider, as it is seen, than what is taken out of its inner side or edge."""
+    frame, origin = framed.frame, f"{framed.origin}.frame"
+    ledge = 0.0 if frame.seat == "rebate" else frame.ledge
+    key, seen = min(
+        ("width", frame.width), ("rail_width", frame.rail_width or frame.width), key=lambda one: one[1]
+    )
+    if seen - ledge < LEDGE_LEFT_MM:
+        new = ledge + max(LEDGE_LEFT_MM, ledge / 2)
+        yield _stop(
+            "framed.frame_narrow", f"{origin}.{key}", "frame", seen - ledge, LEDGE_LEFT_MM,
+            said(
+                "A seat {ledge:mm} wide leaves {left:mm} of a frame {seen:mm} wide.",
+                ledge=ledge, left=seen - ledge, seen=seen,
+            ),
+            Remedy("framed.wider", said("Make it {wide:mm} wide.", wide=new),
+                   (Change(f"{origin}.{key}", number_text(seen, 1), number_text(new, 1)),)),
+        )  # fmt: skip
+    if frame.arris > min(seen, frame.thickness) / 4:
+        yield _stop(
+            "framed.arris", f"{origin}.arris", "frame", frame.arris, min(seen, frame.thickness) / 4,
+            said("A broken edge of {arris:mm} takes more than a quarter of the frame.", arris=frame.arris),
+            Remedy("framed.less_arris", said("Break it by {arris:mm}.", arris=1.0),
+                   (Change(f"{origin}.arris", number_text(frame.arris, 1), "1"),)),
         )  # fmt: skip
 
 

@@ -13,7 +13,7 @@ from evenface.construction.kinds.lined_box.sizes import LEAST_INSIDE_MM, BoxSize
 from evenface.construction.kinds.lined_box.walls_worked import worked_into
 from evenface.construction.placed import Assembly, Axis, Board, Joint, Lining, Placement
 from evenface.evidence import certain
-from evenface.finding import Finding, Severity
+from evenface.finding import Finding, Remedy, Severity
 from evenface.piece.records import Hold
 from evenface.words import said
 
@@ -68,6 +68,7 @@ def _no_room(box: LinedBox, sizes: BoxSizes) -> Finding:
         value=certain(least), limit=LEAST_INSIDE_MM, unit="mm",
         message=said("Wood, lining and bottom leave {least:mm} inside one way; that is no box.", least=least),
         source="sum of the sizes",
+        remedies=(Remedy("box.larger", said("Make the box larger, or its walls, lining or bottom thinner.")),),
     )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from evenface.construction.kinds.lined_box.sizes import (
     box_sizes,
     divider_thickness,
 )
+from evenface.construction.kinds.lined_box.slips import slips
 from evenface.construction.records import Construction
 from evenface.evidence import Status, certain
 from evenface.finding import Change, Finding, Remedy, Severity
@@ -23,6 +24,8 @@ LEAST_FINGER_MM: Final = 3.0
 """COMMON PRACTICE: a narrower finger breaks along the grain."""
 WOOD_LEFT: Final = 0.4
 """COMMON PRACTICE: at least so much of a wall's thickness stays behind a groove or housing."""
+THROUGH_MM: Final = 1.0
+"""Own limit: a wall with less left behind a groove or housing is cut through."""
 LEAST_UP_MM: Final = 3.0
 """COMMON PRACTICE: wood below the bottom."""
 
@@ -30,13 +33,14 @@ LEAST_UP_MM: Final = 3.0
 def check(construction: Construction, ground: Ground) -> tuple[Finding, ...]:
     """Findings `box.finger_room`, `box.finger_cutter`, `box.finger_thin`, `box.fingers_even`, `box.groove_deep`,
     `box.groove_stopped`, `box.bottom_shallow`, `box.below_bottom`, `box.housing_shallow`, `box.housing_deep`, and
-    those of `movement`."""
+    those of `slips` and `movement`."""
     box = construction.piece.description
     assert isinstance(box, LinedBox)
     sizes = box_sizes(box, ground)
     if min(sizes.inside) < LEAST_INSIDE_MM:
         return ()
     return (
+        *slips(box, sizes),
         *_fingers(box, sizes),
         *_bottom(box, sizes),
         *_housings(box, sizes, ground),
@@ -88,8 +92,10 @@ def _bottom(box: LinedBox, sizes: BoxSizes) -> Iterator[Finding]:
     thinnest = min(sizes.front_mm, sizes.side_mm)
     if thinnest - asked.groove < WOOD_LEFT * thinnest - 1e-9:
         most = int(2 * (1 - WOOD_LEFT) * thinnest) / 2
+        through = thinnest - asked.groove < THROUGH_MM
         yield _told(
-            "box.groove_deep", Severity.WEIGH, f"{path}.groove", thinnest - asked.groove, WOOD_LEFT * thinnest,
+            "box.groove_deep", Severity.STOP if through else Severity.WEIGH, f"{path}.groove",
+            thinnest - asked.groove, WOOD_LEFT * thinnest,
             said(
                 "The groove leaves {left:mm} of {thick:mm} wood behind it, and in front of its stopped ends.",
                 left=thinnest - asked.groove, thick=thinnest,
@@ -160,8 +166,9 @@ def _housings(box: LinedBox, sizes: BoxSizes, ground: Ground) -> Iterator[Findin
             )  # fmt: skip
         if wall - wood < WOOD_LEFT * wall:
             most = int(2 * (sizes.lining_mm + (1 - WOOD_LEFT) * wall)) / 2
+            through = wall - wood < THROUGH_MM
             yield _told(
-                "box.housing_deep", Severity.WEIGH, path, wall - wood, WOOD_LEFT * wall,
+                "box.housing_deep", Severity.STOP if through else Severity.WEIGH, path, wall - wood, WOOD_LEFT * wall,
                 said("The housing leaves {left:mm2} of {wall:mm} wood behind it.", left=wall - wood, wall=wall),
                 _set("box.housing", path, one.depth, most, said("Cut it {deep:mm2} deep.", deep=most)),
             )  # fmt: skip

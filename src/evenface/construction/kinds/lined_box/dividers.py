@@ -14,7 +14,7 @@ from evenface.construction.kinds.lined_box.sizes import (
 )
 from evenface.construction.placed import Axis, Board, Gap, Joint, Placement, Worked
 from evenface.evidence import certain
-from evenface.finding import Finding, Severity
+from evenface.finding import Finding, Remedy, Severity
 from evenface.piece.records import Hold, Side
 from evenface.words import said
 
@@ -71,6 +71,9 @@ def _no_room(asked: DividersAsked, least: float) -> Finding:
         value=certain(least), limit=LEAST_CLEAR_MM, unit="mm",
         message=said("The dividers leave {least:mm} clear, or are only so high.", least=least),
         source="sum of the sizes",
+        remedies=(
+            Remedy("box.fewer_dividers", said("Take fewer or thinner dividers, or leave clear widths open.")),
+        ),
     )  # fmt: skip
 
 
