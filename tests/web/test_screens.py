@@ -152,7 +152,7 @@ def test_lengths_are_read_as_a_maker_writes_them(client, store, job, typed, leng
 
 
 def test_in_inch_a_bare_number_is_inches(client, store, job):
-    assert client.post("/units", data={"units": "inch", "back": "/"}).headers["location"] == "/"
+    assert client.post("/units", data={"units": "inch", "back": "/"}).headers["location"] == "/#to-units"
     assert "70 55/64 in" in client.get(f"/jobs/{job.id}/parts/1.1").text
     set_length(client, job, 0, "70 1/2")
     assert size_of(store, job)[0] == "70 1/2 in"
@@ -220,7 +220,7 @@ def test_undo_and_redo_hold_over_a_new_app(client, store, job):
     again = client_on(store)
     back = f"/jobs/{job.id}/parts/1.1"
     answer = again.post(f"/jobs/{job.id}/step/undo", data={"version": "1", "back": back})
-    assert (answer.status_code, answer.headers["location"]) == (303, back)
+    assert (answer.status_code, answer.headers["location"]) == (303, f"{back}?did=undo#did")
     assert size_of(store, job)[0] == 1800
     again.post(f"/jobs/{job.id}/step/redo", data={"version": "2", "back": back})
     assert size_of(store, job)[0] == 1777

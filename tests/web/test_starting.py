@@ -13,7 +13,7 @@ from evenface.words import ENGLISH, Manner
 
 def job_of(screens, answer):
     assert answer.status_code == 303, re.findall("<strong>(.*?)</strong>", answer.text)
-    return screens.store.job(int(answer.headers["location"].split("/")[2]))
+    return screens.store.job(int(answer.headers["location"].split("?")[0].split("/")[2]))
 
 
 @pytest.mark.parametrize("what", [one.name for one in offered()])

@@ -147,6 +147,18 @@ class JobStore:
             base.execute("DELETE FROM pending WHERE job = ?", (number,))
         return self.job(number)
 
+    def beside(self, number: int, way: str) -> str | None:
+        """The text that "undo" or "redo" would bring; None where there is none. Raises NoSuchJob."""
+        self.job(number)
+        which = "head.parent" if way == "undo" else "(SELECT max(id) FROM revision WHERE parent = head.id)"
+        question = (
+            "SELECT other.text FROM job JOIN revision AS head ON head.id = job.head "
+            f"JOIN revision AS other ON other.id = {which} WHERE job.id = ?"
+        )
+        with self._lock:
+            row = self._base.execute(question, (number,)).fetchone()
+        return None if row is None else str(row[0])
+
     def pending(self, number: int) -> dict[str, str]:
         """What was typed and could not be kept yet, by key path."""
         with self._lock:

@@ -7,14 +7,21 @@ from typing import Final
 from starlette.responses import RedirectResponse, Response
 
 from evenface.errors import EvenfaceError, FileError
+from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import name_of, take_in
 from evenface.interfaces.web.entries import Entry, entries_of
 from evenface.interfaces.web.faults import FAULT, KEPT
 from evenface.interfaces.web.job_list import jobs_page
-from evenface.interfaces.web.keeping import keep_changes, keep_text, write_whole
+from evenface.interfaces.web.keeping import (
+    Undecided,
+    keep_changes,
+    keep_from_file,
+    keep_text,
+    write_to_file,
+)
 from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
-from evenface.interfaces.web.site import Asked, Site, digest, file_state
+from evenface.interfaces.web.site import Asked, Site, file_state
 from evenface.languages import LANGUAGES
 from evenface.store import KeptJob, Stale
 
@@ -53,18 +60,20 @@ def keep_remedy(site: Site, asked: Asked) -> Response:
         keep_changes(site, job, job.version, remedy.changes)
     except Stale as stale:
         return _newer(site, asked, stale.newest)
-    return RedirectResponse(f"/jobs/{job.id}/check", 303)
+    return done(f"/jobs/{job.id}/check", "kept")
 
 
 def step(site: Site, asked: Asked) -> Response:
     """Undo or redo, then back to the page it was asked on."""
     job = site.job(asked)
-    move = site.store.undo if asked.path["way"] == "undo" else site.store.redo
+    way = "undo" if asked.path["way"] == "undo" else "redo"
+    move = site.store.undo if way == "undo" else site.store.redo
     try:
-        move(job.id, asked.whole("version"))
+        moved = move(job.id, asked.whole("version"))
     except Stale as stale:
         return _newer(site, asked, stale.newest)
-    return RedirectResponse(own_page(asked.form.get("back", "")), 303)
+    able = moved.can_undo if way == "undo" else moved.can_redo
+    return done(own_page(asked.form.get("back", "")), way, way if able else "did")
 
 
 def text_page(site: Site, asked: Asked) -> Response:
@@ -113,7 +122,10 @@ def to_file(site: Site, asked: Asked) -> Response:
     if asked.whole("version") != job.version:
         return _newer(site, asked, job)
     try:
-        _settle_with_file(site, asked, job)
+        if asked.form.get("do") == "take":
+            keep_from_file(site, job, job.version)
+        else:
+            write_to_file(site, job, over=asked.form.get("sure") == "yes")
     except Stale as stale:
         return _newer(site, asked, stale.newest)
     except FileError as error:
@@ -121,27 +133,9 @@ def to_file(site: Site, asked: Asked) -> Response:
     except (OSError, UnicodeDecodeError) as problem:
         told = f"{job.file} cannot be used: {problem}. The job itself is kept here."
         return _text(site, asked, job, 422, None, [told])
-    except _Undecided as why:
+    except Undecided as why:
         return _text(site, asked, job, 409, None, [str(why)])
     return RedirectResponse(f"/jobs/{job.id}/text", 303)
-
-
-class _Undecided(Exception):
-    """The maker has to say first what is wanted."""
-
-
-def _settle_with_file(site: Site, asked: Asked, job: KeptJob) -> None:
-    if job.file is None:
-        raise _Undecided("This job has no file. Copy the text to keep it elsewhere.")
-    if asked.form.get("do") == "take":
-        content = job.file.read_bytes()
-        keep_text(site, job, job.version, content.decode())
-    elif file_state(job) == "theirs" and asked.form.get("sure") != "yes":
-        raise _Undecided("The file was changed outside. Say which one stands.")
-    else:
-        content = job.text.encode()
-        write_whole(job.file, content)
-    site.store.note_file(job.id, digest(content))
 
 
 def add_job(site: Site, asked: Asked) -> Response:
@@ -177,7 +171,7 @@ def plan_again(site: Site, asked: Asked) -> Response:
 
 def units(site: Site, asked: Asked) -> Response:
     """Millimetres or inches, for what is shown."""
-    answer = RedirectResponse(own_page(asked.form.get("back", "")), 303)
+    answer = RedirectResponse(f"{own_page(asked.form.get('back', ''))}#to-units", 303)
     system = "inch" if asked.form.get("units") == "inch" else "mm"
     answer.set_cookie("evenface_units", system, max_age=400 * 86400, httponly=True, samesite="strict")
     return answer
@@ -185,7 +179,7 @@ def units(site: Site, asked: Asked) -> Response:
 
 def language(site: Site, asked: Asked) -> Response:
     """The language of what is shown."""
-    answer = RedirectResponse(own_page(asked.form.get("back", "")), 303)
+    answer = RedirectResponse(f"{own_page(asked.form.get('back', ''))}#main", 303)
     wanted = asked.form.get("language", "")
     code = wanted if wanted in LANGUAGES else "en"
     answer.set_cookie("evenface_language", code, max_age=400 * 86400, httponly=True, samesite="strict")

@@ -2,10 +2,11 @@
 
 from typing import Any, Final
 
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import Response
 
 from evenface.interfaces.web.adding import FEATURES, add_feature, features_of, remove_feature
 from evenface.interfaces.web.answers import changing
+from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.pages import part_of_page
 from evenface.interfaces.web.site import Asked, Site
 from evenface.words import said, say
@@ -28,12 +29,14 @@ def change(site: Site, asked: Asked) -> Response:
     """Add or take out; back to the part, where it is drawn."""
     job = site.job(asked)
     one, panel = part_of_page(site.desk.look(job, flat=False), asked)
-    version = asked.whole("version")
+    version, page = asked.whole("version"), f"/jobs/{job.id}/parts/{one.id}"
     if asked.form.get("do") == "remove":
+        deed = "off"
         remove_feature(site, job, version, asked.form.get("path", ""))
     else:
+        deed = "added"
         add_feature(site, job, version, panel.origin, asked.form, asked.manner)
-    return RedirectResponse(f"/jobs/{job.id}/parts/{one.id}", 303)
+    return done(page, deed)
 
 
 ROUTES: Final = (

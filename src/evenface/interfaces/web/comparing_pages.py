@@ -13,7 +13,7 @@ from evenface.documents.choosing import (
     ranking_table,
 )
 from evenface.interfaces.choosing import MOST_BUILD_UPS, variant_row
-from evenface.interfaces.web.answers import back_to, changing
+from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.comparing import (
     OF_PIECE,
     add_variant,
@@ -25,6 +25,7 @@ from evenface.interfaces.web.comparing import (
     own_briefs,
     remove_variant,
 )
+from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.site import Asked, Site, drawn
 from evenface.job.alternatives import Comparison
 from evenface.job.choosing import Chosen, needs_in_words
@@ -94,7 +95,9 @@ def change_alternatives(site: Site, asked: Asked) -> Response:
         else:
             compared(site, question, again=True)
         return RedirectResponse(f"/jobs/{job.id}/alternatives?piece={quote(piece)}", 303)
-    return back_to(job, "/alternatives")
+    return done(
+        f"/jobs/{job.id}/alternatives", "variant" if do == "adopt" else "added" if do == "add" else "off"
+    )
 
 
 def choice(site: Site, asked: Asked) -> Response:

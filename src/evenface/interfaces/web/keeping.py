@@ -4,9 +4,10 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
+from evenface.errors import EvenfaceError
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.site import Site
+from evenface.interfaces.web.site import Site, digest, file_state
 from evenface.store import KeptJob, Stale
 
 
@@ -29,6 +30,33 @@ def keep_text(site: Site, job: KeptJob, version: int, text: str) -> KeptJob:
 
 def _kept(site: Site, job: KeptJob, after: View) -> KeptJob:
     return job if after.text == job.text else site.store.save(job.id, job.version, after.text, after.name)
+
+
+class Undecided(EvenfaceError):
+    """The maker has to say first what is wanted."""
+
+
+def keep_from_file(site: Site, job: KeptJob, version: int) -> KeptJob:
+    """The job as its file says it now. Raises Undecided, Stale, FileError, OSError, UnicodeDecodeError."""
+    content = _file_of(job).read_bytes()
+    kept = keep_text(site, job, version, content.decode())
+    site.store.note_file(job.id, digest(content))
+    return kept
+
+
+def write_to_file(site: Site, job: KeptJob, over: bool) -> None:
+    """The job written to its file; over : also where that was changed outside. Raises Undecided, OSError."""
+    file, content = _file_of(job), job.text.encode()
+    if file_state(job) == "theirs" and not over:
+        raise Undecided("The file was changed outside. Say which one stands.")
+    write_whole(file, content)
+    site.store.note_file(job.id, digest(content))
+
+
+def _file_of(job: KeptJob) -> Path:
+    if job.file is None:
+        raise Undecided("This job has no file. Copy the text to keep it elsewhere.")
+    return job.file
 
 
 def folder_of(site: Site, job: KeptJob) -> Path:

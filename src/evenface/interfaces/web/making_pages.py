@@ -3,10 +3,11 @@
 from itertools import groupby
 from typing import Any, Final
 
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import Response
 
 from evenface.documents.money_text import day_text
-from evenface.interfaces.web.answers import back_to, changing
+from evenface.interfaces.web.answers import changing
+from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.making import (
     Making,
     clear_timer,
@@ -90,9 +91,10 @@ def work(site: Site, asked: Asked) -> Response:
         rest_timer(site, job, step)
     elif do == "clear":
         clear_timer(site, job, step)
+    deed = {"tick": "ticked", "untick": "unticked"}.get(do, "")
     if asked.form.get("from") == "card":
-        return RedirectResponse(f"/jobs/{job.id}/making/{step}", 303)
-    return back_to(job, "/making", f"step-{step}")
+        return done(f"/jobs/{job.id}/making/{step}", deed, "time")
+    return done(f"/jobs/{job.id}/making", deed, f"step-{step}")
 
 
 ROUTES: Final = (

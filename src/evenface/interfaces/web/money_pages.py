@@ -15,7 +15,8 @@ from evenface.documents.price_tables import (
 )
 from evenface.errors import Complaint, FileError, Place
 from evenface.interfaces.pricing import pieces_shown
-from evenface.interfaces.web.answers import back_to, changing
+from evenface.interfaces.web.answers import changing
+from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.keeping import keep_changes
 from evenface.interfaces.web.money import (
     UNITS,
@@ -90,7 +91,7 @@ def fill_in(site: Site, asked: Asked) -> Response:
             [Complaint(Place(key="price"), expected, "none", "Leave out what you do not know yet.")]
         )
     keep_changes(site, job, asked.whole("version"), changes)
-    return back_to(job, "/price")
+    return done(f"/jobs/{job.id}/price", "priced")
 
 
 @changing
@@ -99,7 +100,7 @@ def write(site: Site, asked: Asked) -> Response:
     job = site.job(asked)
     view = site.desk.look(job)
     write_paper(site, job, view, site.planner.result(view), asked.form, asked.manner)
-    return back_to(job, "/price", "papers")
+    return done(f"/jobs/{job.id}/price", "written", "papers")
 
 
 def paper_to_client(site: Site, asked: Asked) -> Response:

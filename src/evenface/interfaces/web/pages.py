@@ -40,6 +40,7 @@ class Shown:
 
     text: FindingText
     part: str
+    number: int
     remedies: tuple[tuple[str, str], ...]
     also: "tuple[Shown, ...]" = ()
 
@@ -237,7 +238,7 @@ def shown(view: View, job: KeptJob, manner: Manner) -> list[Shown]:
             (words, f"{base}{which}" if finding.remedies[which].changes else "")
             for which, words in enumerate(text.remedies)
         )
-        out.append(Shown(text, _part_of(view, finding), links))
+        out.append(Shown(text, _part_of(view, finding), number, links))
     return out
 
 

@@ -33,6 +33,10 @@ class NoSuchPage(EvenfaceError):
     """The address leads nowhere; the text says what was looked for."""
 
 
+class NotAsThingsStand(EvenfaceError):
+    """Cannot be done now; the text says why, and what to do first."""
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """A request as the pages read it: the reader's manner, the fields sent, whether our script asks."""
@@ -82,8 +86,16 @@ class Site:
             "languages": LANGUAGES,
             "today": date.today().isoformat(),
         }
+        common["did"] = self._did(asked, values.get("job"))
         text = self.templates.get_template(name).render(common | {"version": __version__} | values)
         return HTMLResponse(text, status)
+
+    def _did(self, asked: Asked, job: KeptJob | None) -> str:
+        """What was just done, where the address says so."""
+        from evenface.interfaces.web.deeds import told
+
+        deed = "" if asked.live else asked.query.get("did", "")
+        return told(self.store, self.desk, job, deed, asked.manner) if deed else ""
 
     def job(self, asked: Asked) -> KeptJob:
         """The job the address names. Raises NoSuchJob."""

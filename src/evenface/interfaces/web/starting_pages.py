@@ -2,10 +2,11 @@
 
 from typing import Any, Final
 
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import Response
 
 from evenface.climate import place_names, room_kind_names
 from evenface.interfaces.web.answers import back_to, changing
+from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.site import Asked, Site
 from evenface.interfaces.web.starting import (
     Begun,
@@ -45,7 +46,7 @@ def make_piece(site: Site, asked: Asked) -> Response:
     """The piece, or the form again."""
     job = site.job(asked)
     made = add_piece(site, job, asked.whole("version"), asked.form, asked.manner)
-    return back_to(made.job) if made.job is not None else _form(site, asked, job, made)
+    return done(f"/jobs/{job.id}", "piece") if made.job is not None else _form(site, asked, job, made)
 
 
 def _form(site: Site, asked: Asked, job: KeptJob | None, made: Begun | None = None) -> Response:
@@ -78,7 +79,7 @@ def change_pieces(site: Site, asked: Asked) -> Response:
         remove_part(site, job, version, origin)
     elif do == "copy-part":
         copy_part(site, job, version, origin)
-    return back_to(job)
+    return done(f"/jobs/{job.id}", "part" if do == "copy-part" else "out")
 
 
 @changing
@@ -90,8 +91,9 @@ def copy(site: Site, asked: Asked) -> Response:
 @changing
 def put_away(site: Site, asked: Asked) -> Response:
     """Take a job from the list, or bring it back; nothing of it is lost."""
-    site.store.put_away(site.job(asked).id, asked.form.get("do") != "back")
-    return RedirectResponse("/", 303)
+    back = asked.form.get("do") == "back"
+    site.store.put_away(site.job(asked).id, not back)
+    return done("/", "back" if back else "away")
 
 
 ROUTES: Final = (

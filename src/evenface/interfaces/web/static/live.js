@@ -12,7 +12,9 @@ function swap(html) {
   for (const part of fresh.querySelectorAll("[data-swap]")) {
     const old = document.getElementById(part.id);
     if (old === null) continue;
+    const back = kept(old);
     old.replaceWith(part);
+    back(part);
     const field = document.getElementById(part.dataset.for ?? "");
     if (field === null) continue;
     if ("wrong" in part.dataset) field.setAttribute("aria-invalid", "true");
@@ -24,6 +26,30 @@ function swap(html) {
       field.value = theirs;
     }
   }
+}
+
+const AT_HAND = "a[href], button, input, select, textarea, summary, [tabindex]";
+
+// what is the same control in a part made anew: the same address, name or words, wherever it stands now
+function sign(one) {
+  const to = (one.getAttribute("href") ?? "").replace(/version=[0-9]+/, "").replace(/finding=[0-9]+/, "");
+  const within = one.closest("li, tr, section")?.querySelector("h2, h3, th, td")?.textContent ?? "";
+  return [one.tagName, one.id, one.name ?? "", to, one.tagName === "INPUT" ? "" : one.textContent, within].join("|");
+}
+
+// the focus and what was folded open outlive a part that is put in anew
+function kept(old) {
+  const held = old.contains(document.activeElement) ? document.activeElement : null;
+  const open = new Set([...old.querySelectorAll("details[open] > summary")].map(sign));
+  const place = held && [...old.querySelectorAll(AT_HAND)].indexOf(held);
+  return (part) => {
+    for (const one of part.querySelectorAll("details > summary")) if (open.has(sign(one))) one.parentElement.open = true;
+    if (held === null) return;
+    const there = [...part.querySelectorAll(AT_HAND)].filter((one) => !one.disabled);
+    const again = there.find((one) => sign(one) === sign(held)) ?? there[Math.min(place, there.length - 1)];
+    if (again === undefined) part.tabIndex = -1;
+    (again ?? part).focus({ preventScroll: true });
+  };
 }
 
 function away(yes) {

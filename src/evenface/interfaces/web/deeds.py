@@ -1,0 +1,108 @@
+"""What was just done, told on the page that follows, and the place on that page where the focus goes.
+
+The address carries the deed's name and the place (`?did=undo#undo`), so that it works with no script.
+"""
+
+from collections.abc import Iterator
+from typing import Any, Final
+
+from starlette.responses import RedirectResponse
+
+from evenface.errors import FileError
+from evenface.interfaces.web.desk import Desk, View
+from evenface.interfaces.web.entries import entries_of, shown_value
+from evenface.interfaces.web.piece_entries import piece_entries
+from evenface.store import JobStore, KeptJob
+from evenface.toml_places import split_path
+from evenface.words import Manner, said, say
+
+DEEDS: Final = {
+    "undo": "Undone.",
+    "redo": "Done again.",
+    "kept": "The remedy is kept. Undo takes it back.",
+    "added": "Added. Undo takes it off again.",
+    "off": "Taken off. Undo brings it back.",
+    "out": "Taken out. Undo brings it back.",
+    "piece": "The new piece is here.",
+    "part": "The new part is here.",
+    "priced": "The prices are kept.",
+    "away": "The job is put away; it stands under the list and can be brought back.",
+    "back": "The job is back.",
+    "ticked": "Ticked.",
+    "unticked": "The tick is out again.",
+    "written": "The paper is written.",
+    "variant": "The variant is written into the job.",
+}
+"""What may be told, by the word the address carries."""
+STEPS: Final = {"undo": "Undone: {what}.", "redo": "Done again: {what}."}
+MOST: Final = 2
+"""Entries of one step that are named; the rest is counted."""
+
+
+def done(page: str, deed: str, place: str = "did") -> RedirectResponse:
+    """To a page that tells the deed, with the focus at the element of that id."""
+    return RedirectResponse(f"{page}{f'?did={deed}' if deed else ''}#{place}", 303)
+
+
+def told(store: JobStore, desk: Desk, job: KeptJob | None, deed: str, manner: Manner) -> str:
+    """The deed in words; of undo and redo, what changed. Empty for no deed of ours."""
+    if deed not in DEEDS:
+        return ""
+    plain = manner.translate(DEEDS[deed])
+    if job is None or deed not in STEPS:
+        return plain
+    before = store.beside(job.id, "redo" if deed == "undo" else "undo")
+    try:
+        view = desk.look(job, flat=False)
+        old = desk.look(job, before, flat=False).source.data if before is not None else {}
+    except FileError:
+        return plain
+    names = [_named(view, *one, manner) for one in differences(old, view.source.data)]
+    if before is None or not names:
+        return plain
+    words = "; ".join(names[:MOST])
+    if len(names) > MOST:
+        words += say(said("; and {count} entries more", count=len(names) - MOST), manner)
+    return say(said(STEPS[deed], what=words), manner)
+
+
+def differences(old: Any, new: Any) -> list[tuple[str, Any, Any]]:
+    """Every entry of two job files that differs: its key path, what it was and what it is, None where absent."""
+    before, after = dict(_leaves(old, "")), dict(_leaves(new, ""))
+    paths = dict.fromkeys((*before, *after))
+    pairs = ((path, before.get(path), after.get(path)) for path in paths)
+    return [(path, was, now) for path, was, now in pairs if was != now]
+
+
+def _leaves(data: Any, at: str) -> Iterator[tuple[str, Any]]:
+    if isinstance(data, dict):
+        for key, value in data.items():
+            yield from _leaves(value, f"{at}.{key}" if at else str(key))
+    elif isinstance(data, list):
+        for number, value in enumerate(data):
+            yield from _leaves(value, f"{at}[{number}]")
+    else:
+        yield at, data
+
+
+def _named(view: View, path: str, was: Any, now: Any, manner: Manner) -> str:
+    """An entry with its old and new value, called as its field on the screen."""
+    called, kind = _called(view, path, manner)
+    shown = [shown_value(one, kind, manner) or manner.translate("nothing") for one in (was, now)]
+    return f"{called} {shown[0]} → {shown[1]}"
+
+
+def _called(view: View, path: str, manner: Manner) -> tuple[str, str]:
+    for panel in view.panels:
+        if path.startswith(f"{panel.origin}."):
+            for entry in entries_of(view, panel, manner):
+                if entry.path == path:
+                    return f"{panel.name}, {manner.translate(entry.label)}", entry.kind
+    steps = split_path(path)
+    number = steps[1] if steps[0] == "piece" and len(steps) > 2 else None
+    if isinstance(number, int) and number < len(view.sketch.job.pieces):
+        for entry in piece_entries(view, number, manner):
+            if entry.path == path:
+                name = view.sketch.job.pieces[number].name
+                return f"{name}, {manner.translate(entry.label)}", entry.kind
+    return path, ""
