@@ -20,6 +20,7 @@ from evenface.documents.display import sentence
 from evenface.documents.files import papers
 from evenface.documents.packet import packet_data, packet_pdf
 from evenface.documents.pictures import Pictures, bored, part_ids, pictures_of, whole_pictures
+from evenface.documents.size_tables import sheet_ladder
 from evenface.documents.whole_pages import (
     fittings_table,
     gap_tables,
@@ -30,6 +31,8 @@ from evenface.documents.whole_pages import (
 )
 from evenface.parts import boards_of, parts_of
 from evenface.words import said, say
+from evenface.workplan.records import Work
+from evenface.workplan.settings import settings_of
 
 DAY = date(2026, 3, 4)
 
@@ -238,3 +241,49 @@ def test_panels_on_a_sheet_are_of_one_size():
     for page in facts:
         sizes = {part.finished_mm for part in result.sketch.parts if part.id in page["number"].split(", ")}
         assert len(sizes) == 1
+
+
+def spoken(page) -> str:
+    """Text without what only breaks lines."""
+    return re.sub(r"[\s\u200b\u00ad-]", "", page.extract_text())
+
+
+@pytest.mark.parametrize("names", [("lined-tray",), ("notice-panel", "wall-cupboard", "glazing-desk")])
+def test_every_part_and_chapter_stands_on_the_page_the_cover_says(names):
+    result = planned(*names)
+    pdf = PdfReader(io.BytesIO(packet_pdf(result, pictures_of(result), DAY)))
+    pages = [spoken(page) for page in pdf.pages]
+    cover, _ = "\n".join(page.extract_text() for page in pdf.pages[:2]).split("Contents", 1)
+    rows = re.findall(r"^(\d+\.\d+)\b.*?(\d+)$", cover, flags=re.MULTILINE)
+    found = {part: int(page) for part, page in rows}
+    assert found.keys() == {part.id for part in result.sketch.all_parts}
+    panels = {part.id for part in result.sketch.parts}
+    for part in result.sketch.all_parts:
+        told = pages[found[part.id] - 1]
+        name = f"{part.piece}:" if part.id in panels else f"{part.id}{part.piece}:{part.name}"
+        assert re.sub(r"[\s-]", "", name) in told, part.id
+        assert re.sub(r"[\s-]", "", part.id) in told
+    first = next(n for n, text in enumerate(pages, start=1) if text.startswith("Boardsofsolidwood"))
+    assert re.search(rf"Boardsofsolidwood\.+{first}(?!\d)", pages[0] + pages[1])
+
+
+def test_what_is_said_of_every_board_is_said_once():
+    pages = packet_data(planned("notice-panel"), Pictures(), DAY)["boards"]
+    assert pages["notes"] == [
+        "Width 60 mm = 50 mm seen and a ledge of 10 mm under the panel.",
+        "Each end left 1.6 mm long, cut to length at the joint.",
+    ]
+    assert [part["notes"] for part in pages["parts"]] == [
+        [],
+        ["Length through both stiles; between shoulders 1080 mm behind and 1100 mm before."],
+    ]
+
+
+@pytest.mark.parametrize("name", ["wall-cupboard", "drawer-pedestal", "desk-drawer"])
+def test_what_the_saw_is_set_to_reads_the_same_in_ladder_and_on_card(name):
+    """The carrier of every panel: one figure, to 0.1, whichever page a maker has before him."""
+    construction = example(name)
+    for panel, part in zip(construction.panels, parts_of((construction,)), strict=True):
+        ladder = next(row for row in sheet_ladder(part, {}).rows if row[0] == "carrier")
+        card = say(settings_of(Work.CUT_CARRIER, panel, part=part)[0])
+        assert card == f"{ladder[2]} of {ladder[5].replace(' ×', ' mm ×')} mm"

@@ -51,6 +51,8 @@ _WORDS: Final = {
     "rests": "Rests on figures",
     "findings": "Findings",
     "not_done": "Not done",
+    "contents": "Contents",
+    "on_page": "Page",
     "ladder": "Size ladder",
     "reasons": "Why these sizes",
     "marked": "Marking out",
@@ -99,11 +101,13 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
         "evidence": evidence_line(result, manner),
         "caution": manner.translate(CAUTION),
         "parts": table_data(parts_table(result.sketch.all_parts, manner)),
+        "chapters": [[key, plain(title)] for key, title in _chapters(result, manner)],
         "not_done": [[plain(room), plain(say(why, manner))] for room, why in result.not_done],
         "findings": list(_findings(result, manner)),
         "wholes": [
             {
                 "heading": plain(page.heading),
+                "key": f"piece {page.number}",
                 "facts": page.facts,
                 "pictures": [picture_data(one) for one in pictures.wholes.get(page.number, ())],
                 "marked": [picture_data(one) for one in pictures.marked.get(page.number, ())],
@@ -142,6 +146,36 @@ def _facts(result: Result, day: date, manner: Manner) -> Iterator[list[str]]:
             yield [manner.translate(name), plain(text)]
 
 
+def _chapters(result: Result, manner: Manner) -> Iterator[tuple[str, str]]:
+    """What stands where, besides the parts: a key of each place, and its title."""
+    sketch = result.sketch
+    if result.findings:
+        yield "findings", manner.translate(_WORDS["findings"])
+    for number, construction in enumerate(sketch.constructions, start=1):
+        if construction.arranged.placements:
+            name = construction.piece.name
+            yield f"piece {number}", f"{name}: {manner.translate('drawings, joints, fittings')}"
+    there = {
+        "boards": bool(sketch.boards),
+        "templates": bool(templates_table(sketch.templates, manner, sketch.jigs).rows),
+        "moisture": bool(sketch.made.moisture),
+        "flatness": bool(rows_of(sketch)),
+        "layouts": bool(result.layouts),
+        "buying": True,
+    }
+    titles = titles_of(result)
+    for key, is_there in there.items():
+        if is_there:
+            yield key, manner.translate(_WORDS[key])
+        if key == "layouts":
+            for number, layout in enumerate(result.layouts):
+                if layout.sheets:
+                    yield (
+                        f"layout {number}",
+                        f"{manner.translate(_WORDS[key])}: {titles.get(layout.material, layout.material)}",
+                    )
+
+
 def _findings(result: Result, manner: Manner) -> Iterator[dict[str, object]]:
     for severity in SEVERITY_WORDS:
         group = gathered([one for one in result.findings if one.severity is severity], manner)
@@ -174,13 +208,18 @@ def _boards(
 ) -> dict[str, object]:
     """One table of all boards, then each with its drawing and the reasons of its sizes."""
     boards = result.sketch.boards
+    told = {part.id: [one for _, said in reasons(part, manner) for one in said] for part in boards}
+    shared = [one for one in dict.fromkeys(n for notes in told.values() for n in notes) if len(boards) > 1]
+    shared = [one for one in shared if all(one in notes for notes in told.values())]
     return {
         "table": table_data(boards_table(boards, titles, manner)),
+        "notes": [plain(sentence) for sentence in shared],
         "parts": [
             {
+                "id": part.id,
                 "title": plain(f"{part.id} {part.piece}: {part.name}"),
                 "pictures": [picture_data(one) for one in pictures.boards.get(part.id, ())],
-                "notes": [plain(sentence) for _, told in reasons(part, manner) for sentence in told],
+                "notes": [plain(sentence) for sentence in told[part.id] if sentence not in shared],
             }
             for part in boards
         ],
@@ -228,6 +267,7 @@ def _sheets(
             sizes = (one.length,) if one.form == "stick" else (one.length, one.width)
             shown = " × ".join(length(from_grid(n), manner=manner) for n in sizes)
             yield {
+                "key": "" if position else f"layout {number}",
                 "title": plain(f"{title}, {position + 1} of {len(layout.sheets)}: {shown}"),
                 "pictures": [picture_data(p) for p in pictures.sheets.get((number, position), ())],
                 "cuts": table_data(cut_list(one, manner, weights.get(layout.material, 0.0))),
