@@ -149,3 +149,40 @@ def test_a_slip_in_a_box_or_a_frame_is_told(piece, change, code, severity, value
     assert value is None or found.value.nominal == pytest.approx(value, abs=1e-6)
     assert found.remedies
     assert not told(piece, code)
+
+
+TABLE = """
+[[piece]]
+kind = "top on a base"
+name = "Bench"
+size = [1811, 903, 713]
+buildup = "thick"
+overhang = { left = 31, right = 7, front = 23, rear = 11 }
+legs = { wood = "ash", size = [62, 71] }
+apron = { wood = "ash", thickness = 24, height = 95, back = 6, bearers = 2 }
+"""
+
+
+@pytest.mark.parametrize(
+    ("change", "code", "severity", "value"),
+    [
+        # 6 behind the face and 58 thick in a leg of 62
+        (("thickness = 24", "thickness = 58"), "base.apron_thick", Severity.STOP, 64.0),
+        # 95 less 4 below and 80 of haunch
+        (("back = 6", "back = 6, joint = { haunch = 80 }"), "base.tenon_low", Severity.STOP, 11.0),
+        (("back = 6", "back = 6, joint = { thickness = 13 }"), "base.tenon_thick", Severity.WEIGH, 13.0),
+        (("back = 6", "back = 6, joint = { thickness = 25 }"), "base.tenon_thick", Severity.STOP, 25.0),
+        (("back = 6", "back = 6, rear = 71, bearer_height = 72"), "base.bearer_high", Severity.STOP, 72.0),
+        # 700 wide: between the legs 700 − 31 − 7 − 124 = 538; 8 bearers of 24
+        # leave (538 − 192)/9 = 38.44
+        (("bearers = 2", "bearers = 8"), "base.bearers_close", Severity.WEIGH, 38.4444),
+    ],
+)
+def test_a_slip_in_a_base_is_told(change, code: str, severity: Severity, value: float) -> None:
+    narrow = TABLE.replace("1811", "700") if "close" in code else TABLE
+    (found, *_) = told(narrow.replace(*change), code)
+    assert found.severity is severity
+    assert found.value is not None
+    assert found.value.nominal == pytest.approx(value, abs=1e-3)
+    assert found.remedies
+    assert not told(TABLE, code)

@@ -8,6 +8,7 @@ from evenface.construction.kinds.top_on_base.records import TopOnBase
 from evenface.construction.kinds.top_on_base.sagging import sagging
 from evenface.construction.kinds.top_on_base.sitting import sitting
 from evenface.construction.kinds.top_on_base.sizes import base_sizes, troubles_of
+from evenface.construction.kinds.top_on_base.slips import slips
 from evenface.construction.kinds.top_on_base.standing import standing
 from evenface.construction.kinds.top_on_base.way import way_in
 from evenface.construction.records import Construction
@@ -26,6 +27,7 @@ def check(construction: Construction, ground: Ground) -> tuple[Finding, ...]:
 
 def _all(piece: TopOnBase, construction: Construction, ground: Ground) -> Iterator[Finding]:
     sizes = base_sizes(piece, ground)
+    yield from slips(piece, sizes)
     yield from holding(piece, ground, sizes)
     yield from sitting(piece, sizes)
     yield from sagging(piece, construction, ground, sizes)

@@ -296,8 +296,8 @@ def _worked(
             one.key, "plate recesses", "rear", deep, centres=tuple((x, one.middle_mm) for x in at), number=len(at),
             joint="top on its base", said=said(
                 "{count:count} recesses {wide:mm} wide and {deep:mm} deep in the upper edge, their middles at {spans} "
-                "mm from the left end, open to the inner face, for plates that reach out under the top; the fixed hole in "
-                "the apron.",
+                "mm from the left end, open to the inner face, for plates that reach out under the top; the fixed hole "
+                "in the apron.",
                 count=len(at), wide=wide, deep=deep, spans=spans,
             ), origin=origin,
         )  # fmt: skip

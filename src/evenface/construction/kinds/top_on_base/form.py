@@ -73,12 +73,12 @@ class SupportsForm(Form):
 
 @dataclass(frozen=True, kw_only=True)
 class FixingForm(Form):
-    """How the top is held down. every: at most so far apart. slot: its length, else reckoned from the year of the
-    room. fixed: where top and base stay together, from where everything moves.
+    """How the top is held down. every: at most so far apart, 50 and more. slot: its length, else reckoned from the
+    year of the room. fixed: where top and base stay together, from where everything moves.
     """
 
     kind: Literal["button", "slotted plate", "slotted screw"] = "slotted plate"
-    every: Size = 300.0
+    every: Annotated[Size, Field(ge=50.0)] = 300.0
     slot: Size | None = None
     fixed: Literal["middle", "front"] = "middle"
 

@@ -134,6 +134,12 @@ def _remedies(piece: TopOnBase, code: str, limit: float) -> tuple[Remedy, ...]:
                 (Change(f"{path}.joint.length", number_text(apron.joint.length or 0.0, 1), str(int(limit))),),
             ),
         )  # fmt: skip
+    if code == "base.tenon_short":
+        return (Remedy("base.thicker_leg", said("Take thicker legs, or set the apron less far back.")),)
+    if code == "base.tenon_wide":
+        return (
+            Remedy("base.two_tenons", said("Make two tenons, with a gap of a finger's width between them.")),
+        )
     if code == "base.wall_thin":
         more = apron.back + 5.0
         return (
