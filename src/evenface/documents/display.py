@@ -20,8 +20,6 @@ from evenface.words import ENGLISH, Manner, Said, marked, say
 
 FIT_MM: Final = 0.1
 REST_MM: Final = 0.5
-FIT_TOLERANCE_MM: Final = 0.25
-"""A size to be kept closer than this is a fit."""
 DASH: Final = "–"
 
 SEVERITY_WORDS: Final[Mapping[Severity, str]] = MappingProxyType(
@@ -47,11 +45,6 @@ def size(size_mm: Size, step_mm: float = REST_MM, manner: Manner = ENGLISH) -> s
     return " × ".join(
         (length(long, step_mm, manner), length(wide, step_mm, manner), length(thick, FIT_MM, manner))
     )
-
-
-def step_for(tolerance_mm: float, locked: bool = False) -> float:
-    """What a size is rounded to for display: 0.1 for a fit or a measured size, 0.5 for the rest. [mm]"""
-    return FIT_MM if locked or tolerance_mm <= FIT_TOLERANCE_MM else REST_MM
 
 
 def weights_in(sketch: Sketch) -> Mapping[str, float]:

@@ -3,15 +3,15 @@
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from evenface.documents.display import DASH, FIT_MM, degrees, length, sentence, size, step_for
+from evenface.documents.display import DASH, FIT_MM, degrees, length, sentence, size
 from evenface.documents.tables import Table, table
 from evenface.parts import LayerSizes, Part, Size
 from evenface.piece.records import Role
 from evenface.words import ENGLISH, Manner, figure, say
 
 SHEETS_NOTE: Final = (
-    "Net: in the finished piece. Cut: what the saw is set to. Blank: what is glued on and trimmed. What is "
-    "cut to 0.5 is shown to 0.5 here and on the layouts."
+    "Net: in the finished piece. Cut: what the saw is set to. Blank: what is glued on and trimmed. Keep to: how far "
+    "off it may come out."
 )
 EDGING_NOTE: Final = (
     "Rough: length × width × height of the stick before planing. Angles: between the cut and the strip."
@@ -43,8 +43,8 @@ def sheet_ladder(part: Part, titles: Mapping[str, str], manner: Manner = ENGLISH
             str(part.count * layer.count),
             length(layer.net_mm[2], FIT_MM, manner),
             f"{length(layer.net_mm[0], FIT_MM, manner)} × {length(layer.net_mm[1], FIT_MM, manner)}",
-            _shown(layer, layer.cut_mm, manner),
-            _shown(layer, layer.blank_mm, manner),
+            _shown(layer.cut_mm, manner),
+            _shown(layer.blank_mm, manner),
             _kept_to(layer, manner),
         )
         for layer in reversed(part.layers)
@@ -160,9 +160,9 @@ def parts_table(parts: Sequence[Part], manner: Manner = ENGLISH) -> Table:
     return table("Parts", headings, rows, manner=manner)
 
 
-def _shown(layer: LayerSizes, size_mm: Size, manner: Manner) -> str:
-    step = step_for(layer.tolerance_mm, layer.locked)
-    return f"{length(size_mm[0], step, manner)} × {length(size_mm[1], step, manner)}"
+def _shown(size_mm: Size, manner: Manner) -> str:
+    """As the fence of the layouts and the cards say it."""
+    return f"{length(size_mm[0], FIT_MM, manner)} × {length(size_mm[1], FIT_MM, manner)}"
 
 
 def _remark(layer: LayerSizes, manner: Manner) -> str:
