@@ -242,6 +242,39 @@ def test_then_from_the_rack_then_a_sheet_is_bought_and_told() -> None:
     assert nowhere.findings[0].severity.value == "stop"
 
 
+def test_a_part_of_a_named_batch_is_made_again_of_that_batch_or_it_is_told() -> None:
+    old = replace(SHEET, id="old", copies=1, batch="B7")
+    new = replace(SHEET, id="new")
+    door = Blank("d", "3.1", "face", 80_000, 40_000, 2, batch="B7")
+    other = Blank("o", "4", "face", 90_000, 40_000, 1, batch="")
+    demand = Demand("board", (door, other), (old, new), Saw())
+    layout = plan(demand)
+    assert {sheet.stock for sheet in layout.sheets} == {"old", "new"}
+    again = remake(demand, layout, {"d": 1, "o": 1})
+    assert sorted((one.blank, one.from_, one.stock.split()[0]) for one in again.remade) == [
+        ("d", "offcut", "old"),
+        ("o", "offcut", "new"),
+    ]
+    assert [finding.code for finding in again.findings] == ["layout.remade"]
+    # with no rest of the batch, and none in the rack, it comes from another and that is said
+    bare = replace(layout, sheets=tuple(replace(sheet, offcuts=()) for sheet in layout.sheets))
+    again = remake(demand, bare, {"d": 2})
+    assert [(one.from_, one.stock) for one in again.remade] == [("bought", "new")] * 2
+    assert [(f.code, f.severity.value, f.value and f.value.nominal) for f in again.findings] == [
+        ("layout.remade", "note", 1.0),
+        ("layout.remade_other_batch", "weigh", 2.0),
+    ]
+    assert all(verify(asked, found) == () for asked, found in again.plans)
+    # one more of the batch in the rack serves first
+    racked = replace(demand, stock=(replace(old, copies=2), new))
+    assert [one.from_ for one in remake(racked, bare, {"d": 2}).remade] == ["rack", "rack"]
+    # and where nothing is left at all, no batch is blamed
+    gone = replace(demand, stock=(old, replace(new, copies=1)))
+    again = remake(gone, bare, {"d": 1})
+    assert [one.from_ for one in again.remade] == ["nowhere"]
+    assert [finding.code for finding in again.findings] == ["layout.remade"]
+
+
 def test_what_was_not_made_cannot_be_spoiled() -> None:
     for wrong in ({"c": 6}, {"x": 1}, {"c": 0}):
         with pytest.raises(ValueError, match="expected 1 to"):

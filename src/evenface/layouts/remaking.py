@@ -11,7 +11,7 @@ from decimal import Decimal
 from typing import Literal
 
 from evenface.evidence import certain
-from evenface.finding import Finding, Severity
+from evenface.finding import Finding, Remedy, Severity
 from evenface.layouts.records import Blank, Demand, Layout, Offcut, Saw
 from evenface.layouts.solve import solve_all
 from evenface.layouts.stock_records import StockSize
@@ -65,6 +65,8 @@ def remake(demand: Demand, layout: Layout, spoiled: Mapping[str, int]) -> Remaki
 
     A rest is taken before the rack and the rack before buying, for the rest costs nothing more; the smallest
     that does is taken. A piece of a matched run or bundle is remade with the whole blank: its pattern goes on.
+    A blank of a batch is looked for in all three of that batch first; where there is none of it left, in any, and a
+    finding says so.
     Raises ValueError for a blank that is not in the demand, and for more than were made.
     """
     waiting = _asked(demand, spoiled)
@@ -78,26 +80,46 @@ def remake(demand: Demand, layout: Layout, spoiled: Mapping[str, int]) -> Remaki
     shop = [size for size in demand.stock if size.copies is None]
     made: list[Remade] = []
     plans: list[tuple[Demand, Layout]] = []
-    sources: tuple[tuple[From, list[StockSize]], ...] = (
-        ("offcut", [size for size, _, _ in rests]),
-        ("rack", rack),
-        ("bought", shop),
-    )
-    for kind, stock in sources:
-        if not waiting or not stock:
-            continue
-        asked = replace(demand, blanks=waiting, stock=tuple(stock), saw=_free(demand.saw), findings=())
-        (found,) = solve_all((asked,), budget_s=0.0)
-        plans.append((asked, found))
-        made += _remade(kind, found, stock, {size.id: (number, rest) for size, number, rest in rests})
-        left = Counter(dict(found.unplaced))
-        waiting = tuple(replace(blank, count=left[blank.id]) for blank in waiting if left[blank.id])
+    other_batch: list[tuple[Blank, int]] = []
+    sources: dict[From, list[StockSize]] = {
+        "offcut": [size for size, _, _ in rests],
+        "rack": rack,
+        "bought": shop,
+    }
+    where = {size.id: (number, rest) for size, number, rest in rests}
+    for any_batch in (False, True):
+        if any_batch:
+            other_batch = [(blank, blank.count) for blank in waiting if blank.batch is not None]
+            waiting = tuple(replace(blank, batch=None, same_batch="") for blank in waiting)
+        for kind, stock in sources.items():
+            if not waiting or not stock or (any_batch and not other_batch):
+                continue
+            asked = replace(demand, blanks=waiting, stock=tuple(stock), saw=_free(demand.saw), findings=())
+            (found,) = solve_all((asked,), budget_s=0.0)
+            plans.append((asked, found))
+            made += _remade(kind, found, stock, where)
+            sources[kind] = _less(stock, found)
+            left = Counter(dict(found.unplaced))
+            waiting = tuple(replace(blank, count=left[blank.id]) for blank in waiting if left[blank.id])
+    lacking = Counter({blank.id: blank.count for blank in waiting})
+    other_batch = [(blank, count - lacking[blank.id]) for blank, count in other_batch]
     made += [Remade(blank.id, blank.part, "nowhere") for blank in waiting for _ in range(blank.count)]
     bought = sum(one.sheets for one in made if one.from_ == "bought")
     costs = [one.cost for one in made if one.from_ == "bought" and one.sheets]
     known = [cost for cost in costs if cost is not None]
     total = sum(known, Decimal(0)) if len(known) == len(costs) else None
-    return Remaking(demand.material, tuple(made), bought, total, tuple(plans), (_told(demand, made, bought),))
+    findings = (_told(demand, made, bought), *(_strange(demand, *one) for one in other_batch if one[1]))
+    return Remaking(demand.material, tuple(made), bought, total, tuple(plans), findings)
+
+
+def _less(stock: Sequence[StockSize], found: Layout) -> list[StockSize]:
+    """What is still there after a plan."""
+    used = Counter(sheet.stock for sheet in found.sheets)
+    return [
+        size if size.copies is None else replace(size, copies=size.copies - used[size.id])
+        for size in stock
+        if size.copies is None or size.copies > used[size.id]
+    ]
 
 
 def _free(saw: Saw) -> Saw:
@@ -163,6 +185,7 @@ def _rests(demand: Demand, layout: Layout) -> list[tuple[StockSize, int, Offcut]
                 1,
                 thickness=own.thickness,
                 offcut=True,
+                batch=own.batch,
             )
             rests.append((size, number, rest))
     return rests
@@ -187,6 +210,32 @@ def _told(demand: Demand, made: Sequence[Remade], bought: int) -> Finding:
             nowhere=counts["nowhere"],
         ),
         source="layouts",
+    )
+
+
+def _strange(demand: Demand, blank: Blank, count: int) -> Finding:
+    return Finding(
+        code="layout.remade_other_batch",
+        severity=Severity.WEIGH,
+        part=blank.part,
+        at=blank.layer,
+        value=certain(count),
+        limit=0.0,
+        unit="pieces",
+        message=said(
+            "Nothing is left of batch {batch} of {material}: {count:count} of {part} would be made again of "
+            "another, and may differ in colour and pattern.",
+            batch=blank.batch or "-",
+            material=demand.material,
+            count=count,
+            part=blank.part,
+        ),
+        source="layouts",
+        remedies=(
+            Remedy(
+                "layout.make_set_again", said("Look for a sheet of that batch, or make all of its set again.")
+            ),
+        ),
     )
 
 
