@@ -1,5 +1,6 @@
 """What is bought or done besides, and the lines that are a share of the others."""
 
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -23,12 +24,16 @@ type Priced = tuple[Line, Missing | None]
 def fitting_lines(fittings: Sequence[Fitting], table: PriceTable) -> Iterator[Priced]:
     """Fittings of the pieces and of the table, each with the mark-up on bought-in things.
 
-    A fitting of a piece without a price takes that of the table's `[[fitting]]` of the same name, which then stands
-    for it and not beside it, else the price a piece the table's materials list under its name.
+    Fittings of one name and price are one line, whatever their sizes. One of a piece without a price takes that of
+    the table's `[[fitting]]` of the same name, which then stands for it and not beside it, else the price a piece the
+    table's materials list under its name.
     """
     listed = {one.name: one for one in table.fittings}
+    counts: dict[tuple[str, Decimal | None], int] = defaultdict(int)
     for one in fittings:
-        named = listed.pop(one.name, None)
+        counts[one.name, one.price] += one.count
+    for one in (Fitting(name, count, price) for (name, price), count in counts.items()):
+        named = listed.get(one.name)
         known = table.materials.get(one.name)
         prices = (
             one.price,
@@ -40,7 +45,8 @@ def fitting_lines(fittings: Sequence[Fitting], table: PriceTable) -> Iterator[Pr
         if missing is not None:
             missing = replace(missing, key=f'material."{one.name}" = {{ price = …, per = "piece" }}')
         yield line, missing
-    for extra in listed.values():
+    there = {name for name, _ in counts}
+    for extra in (extra for name, extra in listed.items() if name not in there):
         yield _bought_in(extra, Group.FITTINGS, table, _markup(table))
 
 
