@@ -15,18 +15,18 @@ MOST_RECTPACK = 3000
 
 
 def engine_alone(demand: Demand, engine: Engine, limit_s: float) -> int | None:
-    """The bare engine: same mode as ours, no plan to beat, no bound to reach; for rolls its own least length."""
-    from evenface.layouts.asking import better_plans
-    from evenface.layouts.plans import Plan, bought_by
-    from evenface.layouts.records import measure_of
-
+    """The bare engine as it works by itself, no plan to beat, no bound to reach; for rolls its own least length."""
     if demand.stock[0].form == "roll":
         return _open_length(demand, engine, limit_s)
+    from evenface.layouts.asking import BY_THE_CLOCK, question_of
+
+    question = question_of(demand, demand.blanks, demand.stock) | {"rungs": [BY_THE_CLOCK]}
     best = None
     try:
-        for news in better_plans(demand, demand.blanks, Plan((), demand.pieces), 0, engine, limit_s):
-            if isinstance(news, Plan):
-                best = int(measure_of(demand.aim, bought_by(news)))
+        for answer in engine.ask(question, limit_s):
+            if answer.get("plan"):
+                count = sum(sheet["copies"] for sheet in answer["plan"])
+                best = min(best or count, count)
     except EngineFailed:
         return best
     return best
@@ -43,9 +43,8 @@ def _open_length(demand: Demand, engine: Engine, limit_s: float) -> int | None:
         "kerf": demand.saw.kerf,
         "stages": demand.saw.stages,
         "first": "any",
-        "mode": "NotAnytimeDeterministic" if demand.pieces < 60 else "Anytime",
+        "rungs": [{"mode": "Anytime"}],
         "pairs": demand.pieces < 200,
-        "limit": limit_s,
         "open": True,
         "target": None,
     }

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from evenface.layouts import Blank, Demand, Saw, StockSize, solve_all, verify
-from evenface.layouts.finishing import finished, score, settings_of
+from evenface.layouts.finishing import figures_of, finished, score, settings_of
 from evenface.layouts.plans import Plan, rank
 from evenface.layouts.tree import Leaf, join
 
@@ -27,7 +27,7 @@ def test_one_row_is_better_than_two_for_the_rest_and_the_settings() -> None:
     scattered = join("along", [join("across", [leaf, leaf], 320), join("across", [leaf], 320)], 320)
     plan = finished(demand, blanks, Plan(((SHEET, scattered),)))
     before, after = (
-        score(demand, one.trees, solve_sheets(demand, blanks, one))
+        score(demand, [figures_of(demand, SHEET, sheet) for sheet in solve_sheets(demand, blanks, one)])
         for one in (Plan(((SHEET, scattered),)), plan)
     )
     assert after < before

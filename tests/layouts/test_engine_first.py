@@ -1,11 +1,12 @@
-"""Where time is short or pieces very many the engine is asked alone first; else the searches run side by side."""
+"""Who is asked when: with very many pieces the engine before our own plan is made, else after it; proofs beside it."""
 
 import threading
 import time
+from collections.abc import Iterator
 
 import pytest
 
-from evenface.layouts import Blank, Demand, Saw, StockSize, solve, solve_all
+from evenface.layouts import Blank, Demand, Saw, StockSize, searching, solve_all, work
 from evenface.layouts.asking import DETERMINISTIC_BELOW
 
 SHEET = StockSize("s", "board", "sheet", 244_000, 122_000, trim=1_000)
@@ -20,38 +21,49 @@ def many(count: int) -> Demand:
 
 
 @pytest.mark.parametrize(
-    ("budget", "pieces", "alone"),
+    ("pieces", "early", "behind"),
     [
-        (1.0, DETERMINISTIC_BELOW + 20, True),
-        (1.0, 20, False),
-        (2.5, DETERMINISTIC_BELOW + 20, False),
-        (2.5, DETERMINISTIC_BELOW + 60, True),
+        (20, False, False),
+        (DETERMINISTIC_BELOW + 20, False, True),
+        (DETERMINISTIC_BELOW + 60, True, True),
     ],
 )
-def test_who_is_asked_when(monkeypatch, budget, pieces, alone):
+def test_who_is_asked_when(monkeypatch: pytest.MonkeyPatch, pieces: int, early: bool, behind: bool) -> None:
     told: list[str] = []
     lock = threading.Lock()
+    heard: list[bool] = []
 
     def note(word: str) -> None:
         with lock:
             told.append(word)
 
-    def engine(*_):
+    def engine(*_: object) -> Iterator[int]:
         note("engine begins")
-        time.sleep(0.15)
+        time.sleep(0.3)
         note("engine ends")
         yield from ()
 
-    def proofs(*_):
+    def proofs(*_: object, plans: bool, behind: bool) -> Iterator[int]:
+        heard.append(behind)
         note("proofs begin")
         yield from ()
 
-    monkeypatch.setattr(solve, "MANY", DETERMINISTIC_BELOW + 60)
-    monkeypatch.setattr(solve, "lower_bound", lambda *_: 1)  # so that nothing is proved by it
-    monkeypatch.setattr(solve, "better_plans", engine)
-    monkeypatch.setattr(solve, "proofs_and_patterns", proofs)
-    (layout,) = solve_all((many(pieces),), budget_s=budget)
+    own = work.plan_kept_together
+
+    def standing(*given: object) -> object:
+        time.sleep(0.05)
+        note("own plan")
+        return own(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(searching, "EARLY_FROM", DETERMINISTIC_BELOW + 60)
+    monkeypatch.setattr(work, "lower_bound", lambda *_: 1)  # so that nothing is proved by it
+    monkeypatch.setattr(work, "plan_kept_together", standing)
+    monkeypatch.setattr(searching, "better_plans", engine)
+    monkeypatch.setattr(searching, "proofs_and_patterns", proofs)
+    (layout,) = solve_all((many(pieces),), budget_s=1.0)
     assert layout.checked
     assert not layout.proved
-    assert sorted(told) == ["engine begins", "engine ends", "proofs begin"]
-    assert (told.index("proofs begin") > told.index("engine ends")) is alone
+    assert heard == [behind]
+    assert sorted(told) == ["engine begins", "engine ends", "own plan", "proofs begin"]
+    assert (told.index("engine begins") < told.index("own plan")) is early
+    assert told.index("proofs begin") < told.index("engine ends")

@@ -75,11 +75,9 @@ def _failing() -> Iterator[int]:
 
 
 def test_searches_are_heard_as_they_come_and_a_failure_once() -> None:
-    with (
-        Engine() as one,
-        Engine() as other,
-        Beside({"a": (one, _slowly(3)), "b": (other, _failing())}) as beside,
-    ):
+    with Engine() as one, Engine() as other, Beside[int]() as beside:
+        beside.begin("a", one, _slowly(3))
+        beside.begin("b", other, _failing())
         heard = list(beside.heard(5.0))
     assert [news for name, news in heard if name == "a"] == [0, 1, 2, None]
     assert [str(news) for name, news in heard if name == "b"] == ["7", "crashed", "None"]
@@ -94,7 +92,9 @@ def test_leaving_ends_every_search_and_its_child() -> None:
                 list(engine.ask(question, 0.2))
                 yield 1
 
-        with Beside({"a": (engine, _slowly(10_000)), "b": (engine, asking())}) as beside:
+        with Beside[int]() as beside:
+            beside.begin("a", engine, _slowly(10_000))
+            beside.begin("b", engine, asking())
             next(beside.heard(5.0))
         assert engine.pid is None
         assert not engine.halted

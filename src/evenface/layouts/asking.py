@@ -4,6 +4,7 @@ import math
 import time
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from typing import Final
 
 from evenface.layouts.engine import Answer, Engine
 from evenface.layouts.plans import Plan, bought_by, rank
@@ -12,7 +13,32 @@ from evenface.layouts.stock_records import StockSize
 from evenface.layouts.tree import Leaf, Spot, Tree, recover
 
 DETERMINISTIC_BELOW = 60
-"""Fewer pieces than this are planned by the engine's deterministic mode: the same plan every time."""
+"""Fewer pieces than this are planned by runs that are counted, not timed: the same plan every time."""
+
+
+def _rung(method: str, queue: int, rounds: int) -> Answer:
+    """A run of one of the engine's methods that ends by itself: how much it keeps open, how often it corrects."""
+    return {
+        "mode": "NotAnytimeDeterministic",
+        "set": {
+            f"use_{method}": True,
+            "not_anytime_tree_search_queue_size": queue,
+            "not_anytime_sequential_value_correction_number_of_iterations": rounds,
+        },
+    }
+
+
+COUNTED: Final = tuple(
+    _rung(method, queue, rounds)
+    for queue, rounds in ((16, 2), (128, 8), (512, 32))
+    for method in ("tree_search", "sequential_value_correction")
+)
+"""From short to long: the first takes hundredths of a second and has the best plan nearly always. A longer one
+counts only where it saves stock, so that it does not matter to the plan how many of them the time allows."""
+BY_THE_CLOCK: Final[Answer] = {"mode": "Anytime"}
+"""The engine as it works by itself: for many pieces, and for few in the time the counted runs leave over."""
+PASSES: Final = (COUNTED[0:3:2], COUNTED[1:2], COUNTED[3:5], (BY_THE_CLOCK,))
+"""By which runs a shorter roll is sought, first by those that take hundredths of a second."""
 PAIRS_BELOW = 200
 """From so many pieces on two of the engine's reductions eat its whole time; they are left out."""
 MOST_ASKED = 3000
@@ -45,7 +71,7 @@ def better_plans(
         yield from _shorter(demand, blanks, standing, bound, engine, limit_s)
         return
     stock = [size for size in demand.stock if size.copies != 0]
-    question = _question(demand, blanks, stock, limit_s)
+    question = question_of(demand, blanks, stock)
     question["target"] = _target(demand, bound)
     yield from _improving(demand, blanks, stock, standing, engine.ask(question, limit_s))
 
@@ -81,7 +107,8 @@ def _bound_in_aim(demand: Demand, bound: float) -> int | Decimal:
     return Decimal(math.floor(careful * 100)) / 100
 
 
-def _question(demand: Demand, blanks: Sequence[Blank], stock: Sequence[StockSize], limit_s: float) -> Answer:
+def question_of(demand: Demand, blanks: Sequence[Blank], stock: Sequence[StockSize]) -> Answer:
+    """What the engine is asked: stock and pieces in its words, and the runs it shall make one after another."""
     count = sum(blank.count for blank in blanks)
     stick = demand.stock[0].form == "stick"
     return {
@@ -99,9 +126,8 @@ def _question(demand: Demand, blanks: Sequence[Blank], stock: Sequence[StockSize
         "kerf": demand.saw.kerf,
         "stages": demand.saw.stages,
         "first": demand.saw.first_cut,
-        "mode": "NotAnytimeDeterministic" if count < DETERMINISTIC_BELOW else "Anytime",
+        "rungs": [*COUNTED, BY_THE_CLOCK] if count < DETERMINISTIC_BELOW else [BY_THE_CLOCK],
         "pairs": count < PAIRS_BELOW,
-        "limit": limit_s,
         "open": False,
         "target": None,
     }
@@ -155,7 +181,7 @@ def _shorter(
     engine: Engine,
     limit_s: float,
 ) -> Iterator[Plan]:
-    """Running metres: ask whether all goes into one shorter length, a quarter of the gap at a time.
+    """Running metres: ask whether all goes into one shorter length, half of the gap at a time, then less.
 
     The engine's own search for the least length is poor; asked for one sheet of a given length it is good. Of
     several widths the one the plan stands on is made shorter.
@@ -169,35 +195,45 @@ def _shorter(
     low = -(-area // roll.usable_width)
     if demand.aim == "length" and isinstance(bound, int):
         low = max(low, bound - 2 * roll.trim)
-    high, share = tree.length, FIRST_SHARE
-    while high - low > max(100, high // 1000) and until - time.monotonic() > SHORTEST_S:
-        trial = high - max(1, int((high - low) * share))
-        slice_s = min(max(LEAST_SLICE_S, limit_s / SLICES), until - time.monotonic())
-        found = _one_sheet(demand, blanks, roll, trial, engine, slice_s)
-        if found is None:
-            share /= 2  # not shown to be impossible: a longer one may be found
-            if (high - low) * share < max(100, high // 2000):
+    high = tree.length
+    for rungs in PASSES:
+        share = FIRST_SHARE
+        while high - low > max(10, high // 1000) and (high - low) * share >= max(10, high // 2000):
+            left_s = until - time.monotonic()
+            if left_s < SHORTEST_S:
                 return
-            continue
-        high = found.trees[0][1].length
-        if rank(found, demand.aim) < rank(best, demand.aim):
-            best = found
-            yield found
+            if BY_THE_CLOCK in rungs:
+                left_s = min(max(LEAST_SLICE_S, limit_s / SLICES), left_s)
+            trial = high - max(1, int((high - low) * share))
+            found = _one_sheet(demand, blanks, roll, trial, rungs, engine, left_s)
+            if found is None:
+                share /= 2  # not shown to be impossible: a longer one may be found
+                continue
+            high = found.trees[0][1].length
+            if rank(found, demand.aim) < rank(best, demand.aim):
+                best = found
+                yield found
 
 
 def _one_sheet(
-    demand: Demand, blanks: Sequence[Blank], roll: StockSize, length: int, engine: Engine, limit_s: float
+    demand: Demand,
+    blanks: Sequence[Blank],
+    roll: StockSize,
+    length: int,
+    rungs: Sequence[Answer],
+    engine: Engine,
+    limit_s: float,
 ) -> Plan | None:
-    question = _question(demand, blanks, [roll], limit_s)
+    question = question_of(demand, blanks, [roll]) | {"rungs": list(rungs)}
     question["bins"] = [[length, roll.usable_width, sum(blank.count for blank in blanks), 1.0]]
     question["target"] = 1.0
     question["first"] = "any"
+    found = None
     for answer in engine.ask(question, limit_s):
-        if "plan" in answer:
+        if "plan" in answer and found is None:
             plan = _plan(demand, blanks, [roll], answer["plan"])
-            if plan is not None and len(plan.trees) == 1:
-                return plan
-    return None
+            found = plan if plan is not None and len(plan.trees) == 1 else None
+    return found
 
 
 def reached(demand: Demand, plan: Plan, bound: int | Decimal) -> bool:

@@ -3,13 +3,14 @@
 import queue
 import threading
 import time
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from types import TracebackType
 from typing import Self
 
 from evenface.layouts.engine import Engine, EngineFailed
 
-GRACE_S = 2.0
+GRACE_S = 0.3
+"""A child that keeps silent is given up a little earlier, and that is heard."""
 
 
 class Beside[News]:
@@ -18,25 +19,25 @@ class Beside[News]:
     A search that fails is told of once, as its name with the problem; a search that ends, with None.
     """
 
-    def __init__(self, searches: Mapping[str, tuple[Engine, Iterator[News]]]) -> None:
+    def __init__(self) -> None:
         self._news: queue.SimpleQueue[tuple[str, News | EngineFailed | None]] = queue.SimpleQueue()
-        self._engines = [engine for engine, _ in searches.values()]
+        self._searches: list[tuple[Engine, threading.Thread]] = []
         self._left = threading.Event()
-        self._threads = [
-            threading.Thread(target=self._run, args=(name, search), daemon=True)
-            for name, (_, search) in searches.items()
-        ]
+
+    def begin(self, name: str, engine: Engine, search: Iterator[News]) -> None:
+        """Start one more search; no two at once may ask the same engine."""
+        thread = threading.Thread(target=self._run, args=(name, search), daemon=True)
+        self._searches.append((engine, thread))
+        thread.start()
 
     def __enter__(self) -> Self:
-        for thread in self._threads:
-            thread.start()
         return self
 
     def __exit__(
         self, kind: type[BaseException] | None, problem: BaseException | None, trace: TracebackType | None
     ) -> None:
         self._left.set()
-        for engine, thread in zip(self._engines, self._threads, strict=True):
+        for engine, thread in self._searches:
             while thread.is_alive():  # a child that was just being started is ended in the next round
                 engine.halt()
                 thread.join(0.02)
@@ -45,7 +46,7 @@ class Beside[News]:
     def heard(self, limit_s: float) -> Iterator[tuple[str, News | EngineFailed | None]]:
         """What the searches tell, until all have ended or the time is up."""
         until = time.monotonic() + limit_s + GRACE_S
-        running = len(self._threads)
+        running = len(self._searches)
         while running:
             try:
                 name, news = self._news.get(timeout=max(0.0, until - time.monotonic()))

@@ -20,8 +20,8 @@ from typing import Any, Self
 import evenface
 from evenface.layouts.stock_records import LayoutError
 
-GRACE_S = 1.0
-"""How long beyond its limit the engine may stay silent before it is killed."""
+GRACE_S = 0.2
+"""How long beyond its limit the child may stay silent before it is killed; by then it has ended by itself."""
 START_S = 10.0
 
 type Answer = dict[str, Any]
@@ -31,14 +31,19 @@ class EngineFailed(LayoutError):
     """The engine crashed, refused the question or did not answer in time."""
 
 
+class _Silent(EngineFailed):
+    """No answer in time."""
+
+
 class Engine:
     """A packing engine in a child process, started at the first question and kept for the next ones."""
 
     def __init__(self, command: list[str] | None = None) -> None:
-        self._command = command or [sys.executable, "-P", "-m", "evenface.layouts.engine_child"]
+        self._command = command or [sys.executable, "-P", str(Path(__file__).with_name("engine_child.py"))]
         self._child: subprocess.Popen[str] | None = None
         self._lines: queue.SimpleQueue[str | None] = queue.SimpleQueue()
         self._halted = threading.Event()
+        self._spoken = False
 
     def twin(self) -> "Engine":
         """Another child of the same kind, to be asked beside this one; start and close it by itself."""
@@ -59,22 +64,32 @@ class Engine:
         return child.pid if child is not None and child.poll() is None else None
 
     def ask(self, question: dict[str, Any], limit_s: float) -> Iterator[Answer]:
-        """Answers as they come, each better than the one before; the last has the key `done`.
+        """Answers as they come, each better than the one before; the last has the key `done` or `late`.
 
-        Raises EngineFailed after a crash, a refusal, or limit_s + 1 s; the child is then gone.
+        The time a child takes to start is part of limit_s; the question is told what is left of it. An engine
+        that overruns its time ends with its child and `late`, after all it had found.
+        Raises EngineFailed after a crash, a refusal, or no word at all to limit_s + GRACE_S; the child is then gone.
         """
+        until = time.monotonic() + limit_s
         self._start()
-        until = time.monotonic() + limit_s + GRACE_S
         ended = False
         try:
-            self._send(question)
+            self._send(question | {"limit": max(0.0, until - time.monotonic())})
             while not ended:
-                answer = self._next(until)
+                try:
+                    answer = self._next(until + GRACE_S)
+                except _Silent:
+                    if not self._spoken:
+                        raise
+                    answer = {"late": True}
                 if "failed" in answer:
                     ended = True
                     raise EngineFailed(f"the packing engine refused: {answer['failed']}")
-                ended = "done" in answer
-                yield answer
+                self._spoken, ended = True, "done" in answer
+                if "asked" not in answer:
+                    yield answer
+                if "late" in answer:
+                    return
         finally:
             if not ended:
                 self.close()
@@ -91,6 +106,12 @@ class Engine:
             with contextlib.suppress(OSError):
                 if pipe is not None:
                     pipe.close()
+
+    def hurry(self) -> None:
+        """Work as others do from now on: what it stepped back for has ended."""
+        with contextlib.suppress(AttributeError, OSError):
+            if self.pid is not None:
+                os.sched_setscheduler(self.pid, os.SCHED_OTHER, os.sched_param(0))
 
     @property
     def halted(self) -> bool:
@@ -123,11 +144,12 @@ class Engine:
                 stderr=subprocess.DEVNULL,
                 encoding="utf-8",
                 env=env,
-                start_new_session=True,
+                # not a session of its own: between sessions the kernel heeds no niceness; Ctrl-C stays away
+                process_group=0,
             )
         except OSError as problem:
             raise EngineFailed(f"the packing engine could not be started: {problem}") from problem
-        self._child, self._lines = child, queue.SimpleQueue()
+        self._child, self._lines, self._spoken = child, queue.SimpleQueue(), False
         threading.Thread(target=_listen, args=(child, self._lines), daemon=True).start()
         try:
             self._next(time.monotonic() + START_S)
@@ -149,7 +171,7 @@ class Engine:
         try:
             line = self._lines.get(timeout=max(0.0, until - time.monotonic()))
         except queue.Empty:
-            raise EngineFailed("the packing engine did not keep its time and was stopped") from None
+            raise _Silent("the packing engine did not keep its time and was stopped") from None
         if line is None:
             child = self._child
             code = child.wait() if child is not None else None

@@ -7,7 +7,7 @@ order of aims says it is better. What is bought never grows: each step is held a
 
 import time
 from collections.abc import Callable, Iterator, Sequence
-from typing import Final
+from typing import Final, NamedTuple
 
 from evenface.layouts.cuts import lay_out
 from evenface.layouts.plans import Plan, rank
@@ -30,17 +30,30 @@ def settings_of(sheet: Sheet) -> int:
     return sum(number == 0 or one != settings[number - 1] for number, one in enumerate(settings))
 
 
-def score(demand: Demand, trees: Sequence[tuple[StockSize, Tree]], sheets: Sequence[Sheet]) -> Score:
-    """The later aims in their order, each the smaller the better."""
+class Figures(NamedTuple):
+    """What one sheet brings to the later aims: bought area, largest useful rest, cuts, settings of the fence."""
+
+    bought: int
+    rest: int
+    cuts: int
+    settings: int
+
+
+def figures_of(demand: Demand, stock: StockSize, sheet: Sheet) -> Figures:
+    """The figures of one sheet."""
     least = demand.saw.least_offcut
-    rests = [rest.area for sheet in sheets for rest in sheet.offcuts if rest.useful(least)]
+    rest = max((rest.area for rest in sheet.offcuts if rest.useful(least)), default=0)
+    return Figures(0 if stock.offcut else sheet.area, rest, len(sheet.cuts), settings_of(sheet))
+
+
+def score(demand: Demand, sheets: Sequence[Figures]) -> Score:
+    """The later aims in their order, each the smaller the better."""
+    bought, rests, cuts, settings = zip(*sheets, strict=True)
     figures = {
-        "offcuts first": sum(
-            sheet.area for (stock, _), sheet in zip(trees, sheets, strict=True) if not stock.offcut
-        ),
-        "largest offcut": -max(rests, default=0),
-        "fewest cuts": sum(len(sheet.cuts) for sheet in sheets),
-        "fewest settings": sum(settings_of(sheet) for sheet in sheets),
+        "offcuts first": sum(bought),
+        "largest offcut": -max(rests),
+        "fewest cuts": sum(cuts),
+        "fewest settings": sum(settings),
     }
     return tuple(figures[aim] for aim in demand.aims if aim in figures)
 
@@ -59,7 +72,7 @@ class _Finishing:
     def __init__(self, demand: Demand, blanks: Sequence[Blank], until_s: float | None) -> None:
         self.demand, self.blanks, self.until = demand, blanks, until_s
         self.work = 0
-        self.laid: dict[tuple[str, Tree], Sheet] = {}
+        self.figures: dict[tuple[str, int], tuple[Tree, Figures]] = {}
 
     def better(self, plan: Plan) -> Plan:
         best, told = plan, self._score(plan)
@@ -145,16 +158,14 @@ class _Finishing:
         return rank(trial, aim)[:2] <= rank(plan, aim)[:2] and holds_together(trial, self.blanks)
 
     def _score(self, plan: Plan) -> Score:
-        return score(self.demand, plan.trees, [self._sheet(stock, tree) for stock, tree in plan.trees])
+        return score(self.demand, [self._figures(stock, tree) for stock, tree in plan.trees])
 
-    def _sheet(self, stock: StockSize, tree: Tree) -> Sheet:
-        key = stock.id, tree
-        if key not in self.laid:
-            self.laid[key] = lay_out(tree, stock, self.demand.saw, self.blanks, self._prefer())
-        return self.laid[key]
-
-    def _prefer(self) -> Callable[[Sheet], Score]:
-        return preference(self.demand)
+    def _figures(self, stock: StockSize, tree: Tree) -> Figures:
+        key = stock.id, id(tree)  # the tree is kept beside its figures, so that its id stays its own
+        if key not in self.figures:
+            sheet = lay_out(tree, stock, self.demand.saw, self.blanks, preference(self.demand))
+            self.figures[key] = tree, figures_of(self.demand, stock, sheet)
+        return self.figures[key][1]
 
     def _spent(self) -> bool:
         late = self.until is not None and time.monotonic() > self.until

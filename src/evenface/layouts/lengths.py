@@ -6,6 +6,7 @@ used up to the end need not be made.
 
 from bisect import bisect_left, insort
 from collections.abc import Sequence
+from math import gcd
 
 MOST_FOR_FILLING = 250
 """Up to so many sizes each stock is filled as full as it can be; beyond, best fit alone."""
@@ -45,7 +46,9 @@ def best_fit(sizes: Sequence[int], capacity: int, kerf: int) -> list[list[int]]:
 def filled(sizes: Sequence[int], capacity: int, kerf: int) -> list[list[int]]:
     """Each stock takes the largest size left and the others that fill it best."""
     left = sorted(range(len(sizes)), key=lambda i: (-sizes[i], i))
-    scale = max(1, (capacity + kerf) // FINEST_FILLING)
+    # sums of sizes are multiples of what divides all sizes: exact, and a table so much shorter
+    scale = gcd(*(size + kerf for size in sizes)) or 1
+    scale *= max(1, (capacity + kerf) // scale // FINEST_FILLING)
     groups: list[list[int]] = []
     while left:
         head = left.pop(0)

@@ -8,6 +8,7 @@ Nothing here is trusted: the parent makes trees of the places and verifies them.
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import repeat
 from math import floor
 from random import Random
 from typing import Any, Final
@@ -20,6 +21,9 @@ ROUNDS: Final = 200
 """Patterns generated for what is left, before some of them are fixed."""
 EARLY_DIVES: Final = 3
 MOST_COLUMNS: Final = 6_000
+COUNTED_DIVES: Final = 12
+COUNTED_NODES: Final = 400
+"""Where the same demand must give the same plan: so much is tried and no more, whatever time there is."""
 
 type Spot = tuple[int, int, int]
 type Sheet = tuple[int, int, tuple[Spot, ...]]
@@ -35,15 +39,21 @@ class _Known:
 
 
 def rounded_plans(
-    model: Model, met: Sequence[Column], enough: Fraction, until: Callable[[], bool], seconds: float
+    model: Model,
+    met: Sequence[Column],
+    enough: Fraction,
+    until: Callable[[], bool],
+    seconds: float,
+    counted: bool = False,
 ) -> Iterator[list[Sheet]]:
     """Plans, each cheaper than the last, until `until()` says stop or one costs no more than `enough`.
 
-    seconds : the most the choice in whole numbers may take. Imports the solver: only for the child process.
+    seconds : the most the choice in whole numbers may take. counted : the search ends by itself, by what it
+    has tried. Imports the solver: only for the child process.
     """
     known = _distinct(model, met)
     best: Fraction | None = None
-    for plan in _tried(model, known, until, seconds):
+    for plan in _tried(model, known, until, seconds, counted):
         cost = sum((model.bins[bin].cost * times for bin, times, _ in plan), Fraction(0))
         if best is None or cost < best:
             best = cost
@@ -53,15 +63,17 @@ def rounded_plans(
 
 
 def _tried(
-    model: Model, known: dict[Column, _Known], until: Callable[[], bool], seconds: float
+    model: Model, known: dict[Column, _Known], until: Callable[[], bool], seconds: float, counted: bool
 ) -> Iterator[list[Sheet]]:
     chance = Random(0)
     yield from _dive(model, known, until, None)
     for _ in range(EARLY_DIVES):
         yield from _dive(model, known, until, chance)
     if not until():
-        yield from _chosen(model, list(known.values())[-MOST_COLUMNS:], seconds)
-    while not until():
+        yield from _chosen(model, list(known.values())[-MOST_COLUMNS:], seconds, counted)
+    for _ in repeat(None, COUNTED_DIVES) if counted else repeat(None):
+        if until():
+            return
         yield from _dive(model, known, until, chance)
 
 
@@ -196,7 +208,7 @@ def _cut(model: Model, column: Column, times: int, left: list[int]) -> Iterator[
         yield fitted.bin, 1, fitted.spots
 
 
-def _chosen(model: Model, columns: Sequence[_Known], seconds: float) -> Iterator[list[Sheet]]:
+def _chosen(model: Model, columns: Sequence[_Known], seconds: float, counted: bool) -> Iterator[list[Sheet]]:
     """The cheapest choice in whole numbers among these patterns that was found in time, if any."""
     if seconds < 0.05:
         return
@@ -207,6 +219,8 @@ def _chosen(model: Model, columns: Sequence[_Known], seconds: float) -> Iterator
     whole = [solver.HighsVarType.kInteger] * len(columns)
     master.changeColsIntegrality(len(columns), list(range(len(columns))), whole)
     master.setOptionValue("time_limit", seconds)
+    if counted:
+        master.setOptionValue("mip_max_nodes", COUNTED_NODES)
     master.run()
     values = list(master.getSolution().col_value)
     if len(values) != len(columns):

@@ -10,6 +10,7 @@ from fractions import Fraction
 from math import ceil, gcd
 from typing import Final
 
+from evenface.layouts.asking import DETERMINISTIC_BELOW
 from evenface.layouts.bounds import Grown, grown_by
 from evenface.layouts.columns import Bin, Model, Row, bound_of, points
 from evenface.layouts.engine import Answer, Engine
@@ -38,12 +39,14 @@ def proofs_and_patterns(
     engine: Engine,
     limit_s: float,
     plans: bool = True,
+    behind: bool = False,
 ) -> Iterator[int | Decimal | Plan]:
     """Bounds in the unit of the aim, each true by itself, and plans made of the patterns met on the way.
 
     standing : measure of the best plan so far, beyond which no bound is needed, and the best bound so far.
-    plans : False for bounds alone.
-    Raises EngineFailed when the child crashes or overruns its time.
+    plans : False for bounds alone. behind : the child takes no time that another process wants. Where pieces are
+    few the search for plans is counted, so that the same demand gives the same ones.
+    Raises EngineFailed when the child crashes.
     """
     until = time.monotonic() + limit_s
     measure, known = standing
@@ -55,11 +58,11 @@ def proofs_and_patterns(
         if left <= 0.02:
             return
         enough = (_spent(demand, measure) - grain) + grain / 1000
-        share = left / (len(models) - number) if not last else left * BOUND_SHARE
-        question = _question(model, enough, share)
-        question |= {"patterns": left if plans and _cuttable(demand, model) else 0, "grain": str(grain)}
-        question["least"] = str(_spent(demand, known))
-        for answer in engine.ask(question, left + 1.0):
+        share = BOUND_SHARE if last else 1 / (len(models) - number)
+        question = _question(model, enough) | {"share": share, "idle": behind, "grain": str(grain)}
+        question |= {"patterns": plans and _cuttable(demand, model), "least": str(_spent(demand, known))}
+        question["counted"] = len(pieces) < DETERMINISTIC_BELOW
+        for answer in engine.ask(question, left):
             if "worths" in answer:
                 bound = in_aim(demand, bound_of(model, answer["worths"]))
                 known = max(known, bound)
@@ -227,7 +230,7 @@ def _kept(models: Sequence[Model | None]) -> tuple[Model, ...]:
     return tuple(model for model in models if model is not None)
 
 
-def _question(model: Model, enough: Fraction, limit_s: float) -> Answer:
+def _question(model: Model, enough: Fraction) -> Answer:
     return {
         "form": "bound",
         "model": {
@@ -237,5 +240,4 @@ def _question(model: Model, enough: Fraction, limit_s: float) -> Answer:
             "stages": model.stages,
         },
         "enough": str(enough),
-        "limit": limit_s,
     }

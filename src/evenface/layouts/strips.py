@@ -4,6 +4,7 @@ It stands before the engine is asked, and nothing is ever bought beyond it. Piec
 orders and lying several ways; the best of these plans is kept. Same input, same plan.
 """
 
+from bisect import bisect_left, insort
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from random import Random
@@ -161,53 +162,99 @@ def _turned(piece: Piece, way: Way, bed: _Bed) -> tuple[Piece, bool]:
 
 def _strips(pieces: list[tuple[Piece, bool]], bed: _Bed) -> list[_Strip]:
     """Each piece into the column or strip it fills best, else into a new strip of its own height."""
-    strips: list[_Strip] = []
-    open_strips: list[_Strip] = []
+    places = _Places(bed, [piece for piece, _ in pieces])
     for piece, turned in pieces:
-        choice = _best_place(piece, turned, open_strips, bed)
-        if choice is None:
-            strip = _Strip(piece.width, bed.length + bed.kerf)
-            strips.append(strip)
-            open_strips.append(strip)
-            if len(open_strips) > MOST_SEARCHED:
-                open_strips.remove(min(open_strips[:-1], key=lambda s: s.room))
-            choice = (strip, None, Leaf(piece.blank, piece.length, piece.width, turned))
-        strip, column, leaf = choice
-        if column is None:
-            strip.room -= leaf.length + bed.kerf
-            strip.columns.append(_Column(leaf.length, strip.height - leaf.width - bed.kerf, [leaf]))
-        else:
-            column.room -= leaf.width + bed.kerf
-            column.stack.append(leaf)
-    return strips
+        places.put(piece, turned)
+    return places.strips
 
 
-def _best_place(
-    piece: Piece, turned: bool, strips: list[_Strip], bed: _Bed
-) -> tuple[_Strip, _Column | None, Leaf] | None:
-    """The place that wastes least beside the piece: on a column first, then in a strip."""
-    lies = [(piece.length, piece.width, turned)]
-    if piece.may_turn and piece.length != piece.width:
-        lies.append((piece.width, piece.length, not turned))
-    best: tuple[_Strip, _Column | None, Leaf] | None = None
-    least = None
-    for strip in strips:
-        for length, width, turn in lies:
-            if width > strip.height:
-                continue
-            if bed.stacks:
-                for column in strip.columns:
-                    if width <= column.room and length <= column.length:
-                        waste = (0, (column.length - length) * width)
-                        if least is None or waste < least:
-                            least, best = waste, (strip, column, Leaf(piece.blank, length, width, turn))
-            if length + bed.kerf <= strip.room:
-                waste = (1, (strip.height - width) * length)
-                if least is None or waste < least:
-                    least, best = waste, (strip, None, Leaf(piece.blank, length, width, turn))
-        if least == (0, 0):
-            break
-    return best
+class _Places:
+    """Strips being filled, with their columns by length and themselves by height: the best place is near by."""
+
+    def __init__(self, bed: _Bed, pieces: Sequence[Piece]) -> None:
+        self.bed = bed
+        self.strips: list[_Strip] = []
+        self.open: list[tuple[int, int]] = []
+        self.columns: list[tuple[int, int, int]] = []
+        self.heights: list[tuple[int, int]] = []
+        either = [min(piece.width, piece.length) for piece in pieces if piece.may_turn]
+        self.lowest = min([*either, *(piece.width for piece in pieces)], default=0)
+        self.shortest = min([*either, *(piece.length for piece in pieces)], default=0) + bed.kerf
+
+    def put(self, piece: Piece, turned: bool) -> None:
+        """On a column first, then into a strip, then into a new one; where least is wasted beside the piece."""
+        lies = [(piece.length, piece.width, turned)]
+        if piece.may_turn and piece.length != piece.width:
+            lies.append((piece.width, piece.length, not turned))
+        found = min(filter(None, (self._on_column(at, *lie) for at, lie in enumerate(lies))), default=None)
+        if found is not None:
+            _, strip, lie, column = found
+            length, width, turn = lies[lie]
+            self._stack(strip, column, Leaf(piece.blank, length, width, turn))
+            return
+        beside = min(filter(None, (self._in_strip(at, *lie) for at, lie in enumerate(lies))), default=None)
+        strip, lie = (beside[1], beside[2]) if beside is not None else (self._opened(piece.width), 0)
+        length, width, turn = lies[lie]
+        self._append(strip, Leaf(piece.blank, length, width, turn))
+
+    def _on_column(self, lie: int, length: int, width: int, turn: bool) -> tuple[int, int, int, int] | None:
+        if not self.bed.stacks:
+            return None
+        strips, columns = self.strips, self.columns
+        for at in range(bisect_left(columns, (length, -1, -1)), len(columns)):
+            long, strip, column = columns[at]
+            if strips[strip].columns[column].room >= width:
+                return (long - length) * width, strip, lie, column
+        return None
+
+    def _in_strip(self, lie: int, length: int, width: int, turn: bool) -> tuple[int, int, int] | None:
+        strips, heights, need = self.strips, self.heights, length + self.bed.kerf
+        for at in range(bisect_left(heights, (width, -1)), len(heights)):
+            height, strip = heights[at]
+            if strips[strip].room >= need:
+                return (height - width) * length, strip, lie
+        return None
+
+    def _stack(self, strip: int, number: int, leaf: Leaf) -> None:
+        column = self.strips[strip].columns[number]
+        column.room -= leaf.width + self.bed.kerf
+        column.stack.append(leaf)
+        if column.room < self.lowest:
+            _drop(self.columns, (column.length, strip, number))
+
+    def _append(self, number: int, leaf: Leaf) -> None:
+        strip = self.strips[number]
+        _drop(self.open, (strip.room, number))
+        strip.room -= leaf.length + self.bed.kerf
+        insort(self.open, (strip.room, number))
+        if strip.room < self.shortest:
+            _drop(self.heights, (strip.height, number))
+        room = strip.height - leaf.width - self.bed.kerf
+        strip.columns.append(_Column(leaf.length, room, [leaf]))
+        if room >= self.lowest:
+            insort(self.columns, (leaf.length, number, len(strip.columns) - 1))
+
+    def _opened(self, height: int) -> int:
+        number = len(self.strips)
+        self.strips.append(_Strip(height, self.bed.length + self.bed.kerf))
+        insort(self.heights, (height, number))
+        insort(self.open, (self.strips[number].room, number))
+        if len(self.open) > MOST_SEARCHED:
+            self._close(self.open.pop(0)[1])
+        return number
+
+    def _close(self, number: int) -> None:
+        """Look at this strip no more."""
+        _drop(self.heights, (self.strips[number].height, number))
+        for at, column in enumerate(self.strips[number].columns):
+            _drop(self.columns, (column.length, number, at))
+
+
+def _drop[Entry: tuple[int, ...]](entries: list[Entry], entry: Entry) -> None:
+    """Take it out of a sorted list, if it is there."""
+    at = bisect_left(entries, entry)
+    if at < len(entries) and entries[at] == entry:
+        del entries[at]
 
 
 def _trees(strips: list[_Strip], bed: _Bed) -> list[Tree]:
