@@ -7,6 +7,7 @@ import pytest
 from drawings.sample_wholes import example as built
 
 from evenface.construction.hinges import Hanging, further_in
+from evenface.words import say
 
 
 @pytest.mark.parametrize("name", ["wall-cupboard", "drawer-pedestal", "lined-tray", "notice-panel"])
@@ -81,3 +82,30 @@ def test_doors_of_neighbouring_bays_name_each_other() -> None:
     (middle,) = [gap for name, gap in gaps.items() if gap.between == ("right door 1", "left door 2")]
     assert middle.mm == 3.0
     assert middle.least_mm == middle.most_mm == 3.0  # both hang on the divider and grow away from it
+
+
+def test_runners_are_marked_on_both_sides_of_the_case() -> None:
+    """Lowest drawer by hand: bottom 19.4 + gap 2.5 + 10 under the box + half of its side 172 = 117.9 mm."""
+    one = built("drawer-pedestal")
+    lines = {done.part: [] for done in one.arranged.worked if done.kind == "runner line"}
+    for done in one.arranged.worked:
+        if done.kind == "runner line":
+            lines[done.part].append((done.x0_mm, done.y0_mm, done.y1_mm))
+    assert set(lines) == {"left side", "right side"}
+    assert len(lines["left side"]) == len(lines["right side"]) == 4
+    lowest = min(lines["left side"])
+    assert lowest == pytest.approx((117.9, 20.2, 570.2))
+    assert max(lines["right side"])[0] == pytest.approx(
+        650.0 - 117.9
+    )  # that side hangs with its length downwards
+
+
+def test_a_drawer_of_its_own_says_where_its_runners_go() -> None:
+    """Box 10 mm above the lower edge of the opening; its sides 89 mm high."""
+    one = built("desk-drawer")
+    assert not any(done.kind == "runner line" for done in one.arranged.worked)
+    (pair,) = [fitting for fitting in one.arranged.fittings if fitting.name == "pair of side runners"]
+    side = next(board.board for board in one.boards if board.name.startswith("drawer side"))
+    told = say(pair.why)
+    half = side.width_mm / 2
+    assert f"Their middle {half:g} mm above the lower edge of the sides, {half + 10:g} mm above" in told

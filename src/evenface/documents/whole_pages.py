@@ -217,9 +217,14 @@ def _where(one: Worked, stands: AsItStands | None, manner: Manner) -> str:
     told = (
         "; ".join(" / ".join(length(c, FIT_MM, manner) for c in centre) for centre in centres)
         if centres
-        else " × ".join(f"{length(a, FIT_MM, manner)}{DASH}{length(b, FIT_MM, manner)}" for a, b in across)
+        else " × ".join(_from_to(a, b, manner) for a, b in across)
     )
     if stands is None:
         return told
     ways = " / ".join(manner.translate(WAYS[forward(axis)]) for axis in stands.ways(one.face))
     return f"{ways}: {told}"
+
+
+def _from_to(low: float, high: float, manner: Manner) -> str:
+    first, last = length(low, FIT_MM, manner), length(high, FIT_MM, manner)
+    return first if first == last else f"{first}{DASH}{last}"

@@ -112,7 +112,7 @@ class _View:
 
 
 def _has_place(one: Worked) -> bool:
-    return one.kind != "mitre" and (bool(one.centres) or one.x1_mm > one.x0_mm)
+    return one.kind != "mitre" and (bool(one.centres) or one.x1_mm > one.x0_mm or one.y1_mm > one.y0_mm)
 
 
 def _largest(view: _View, shown: Sequence[Worked], called: str, manner: Manner) -> Scene:
@@ -141,6 +141,8 @@ def _draw(
             across.add(x)
             upwards.add(y)
         stroke = Stroke.VISIBLE if one.face == view.face else Stroke.HIDDEN
+        if not one.depth_mm:
+            stroke = Stroke.CENTRE  # a line to be marked, nothing is worked there
         for box in view.hollows(one):
             draft.add(Path(_ring(box), stroke=stroke, layer="worked"))
             _stations_of(view, one, box, across, upwards)

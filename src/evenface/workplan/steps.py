@@ -39,7 +39,11 @@ def panels_to_make(constructions: Sequence[Construction], parts: Sequence[Part])
     if [(panel.piece, panel.name) for panel in panels] != [(part.piece, part.name) for part in parts]:
         raise ValueError("expected the parts of these constructions, in the same order")
     worked = {
-        (one.piece.name, place.part): tuple(w for w in one.arranged.worked if w.part == place.part)
+        (one.piece.name, place.part): tuple(
+            w
+            for w in one.arranged.worked
+            if w.part == place.part and w.kind != "runner line"  # marked, not worked
+        )
         for one in constructions
         for place in one.arranged.worked
     }

@@ -28,6 +28,7 @@ def build_box(place: DrawerPlace, heap: Heap) -> None:
         return
     _boards(heap, box)
     _joints(heap, box)
+    _runner_lines(heap, box)
     _fittings(heap, box)
     _gaps(heap, box)
     heap.chains += _chains(box)
@@ -219,6 +220,28 @@ def _front_screws(heap: Heap, box: Box, origin: str) -> None:
     )  # fmt: skip
 
 
+def _runner_lines(heap: Heap, box: Box) -> None:
+    """The middle of each runner on the side of the case, at half the height of the box."""
+    half = box.height_mm / 2
+    y0, y1, z = box.y[0], box.y[1], box.z[0] + half
+    for key, x in ((box.place.left, box.place.x[0]), (box.place.right, box.place.x[1])):
+        case = next((one for one in heap.standing if one.key == key), None)
+        if case is None:
+            continue
+        ends = [case.local((x, y, z)) for y in (y0, y1)]
+        xs, ys = (sorted(round(end[way], 6) for end in ends) for way in (0, 1))
+        heap.worked.append(
+            Worked(
+                key, "runner line", "bottom" if ends[0][2] < case.thickness_mm / 2 else "top", 0.0,
+                xs[0], ys[0], xs[1], ys[1], joint=_key(box, "runner"), said=said(
+                    "Middle of the runner of drawer {number:count}; on the side of the drawer {half:mm} above its "
+                    "lower edge, from its front end.",
+                    number=box.place.number, half=half,
+                ), origin=f"{box.place.origin}.runner",
+            )
+        )  # fmt: skip
+
+
 def _fittings(heap: Heap, box: Box) -> None:
     drawer = box.place.asked
     mass = 0.0
@@ -236,7 +259,7 @@ def _fittings(heap: Heap, box: Box) -> None:
             f"pair of {drawer.runner}s", 1, said(
                 "{length:mm} long, {clearance:mm} each side", length=box.length_mm, clearance=drawer.clearance
             ), (_key(box, "side left"), _key(box, "side right")),
-            why=said("One pair for each drawer; empty it weighs {mass:kg}.", mass=round(mass, 1)),
+            why=_about_runners(heap, box, round(mass, 1)),
             origin=origin,
         )
     )  # fmt: skip
@@ -248,6 +271,19 @@ def _fittings(heap: Heap, box: Box) -> None:
                 (box.place.front_key,), why=said("Fronts on their boxes."), origin=origin,
             )
         )  # fmt: skip
+
+
+def _about_runners(heap: Heap, box: Box, mass: float) -> Said:
+    """What the drawer weighs; where nothing of the case is ours to mark, also where the runners go."""
+    told = said("One pair for each drawer; empty it weighs {mass:kg}.", mass=mass)
+    if any(one.key == box.place.left for one in heap.standing):
+        return told
+    half = box.height_mm / 2
+    return said(
+        "{told} Their middle {half:mm} above the lower edge of the sides, {up:mm} above the lower edge of the opening, "
+        "beginning {back:mm} behind its front.",
+        told=told, half=half, up=box.z[0] - box.place.z[0] + half, back=box.y[0],
+    )  # fmt: skip
 
 
 def _gaps(heap: Heap, box: Box) -> None:
