@@ -1,5 +1,6 @@
 """Whole pieces of the examples: the order a maker would work in at the bench."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -168,3 +169,24 @@ def test_dividers_housed_both_ways_are_crossed_before_the_box_is_glued():
     (glued,) = (step for step in steps if step.work is W.ASSEMBLE)
     assert {pieces[0].arranged.joints[number].kind for number in glued.dry} == {"housing", "halving"}
     assert not [step for step in steps if step.work in (W.FIT_PART, W.LAY_IN)]
+
+
+def test_low_pieces_without_drawers_are_not_screwed_to_the_wall_and_nobody_climbs():
+    def told(name):
+        return " ".join(say(one) for one in find(steps_of(name), W.FIT_ON_SITE).cautions)
+
+    assert "ladder" not in told("lined-tray")
+    assert "tip" not in told("lined-tray")
+    assert "ladder" in told("wall-cupboard")
+    assert "drawers tip" in told("drawer-pedestal")
+
+
+def test_a_lining_card_names_sheet_and_glue_and_the_size_of_its_blanks():
+    line = find(steps_of("lined-tray"), W.LINE_BOARD)
+    lines = [say(one) for one in line.settings]
+    assert "Furniture linoleum 2 mm, glued with White glue (PVAc), D3." in lines
+    # board 303.2 or 423.2 by 84, 5 over on every edge
+    assert any(
+        re.match(r"lining: 6 of (313\.2|433\.2) mm × 94 mm, direction at 0° to the length", one)
+        for one in lines
+    )

@@ -63,7 +63,9 @@ def _rows(card: GlueCard, manner: Manner) -> Iterator[dict[str, object]]:
 
 def _amount(line: GlueLine) -> Said:
     return said(
-        "{surface}: {coats:count} × {grams} g ({rate:count} g/m² on {area} m²).",
+        "{surface}: {grams} g ({rate:count} g/m² on {area} m²)."
+        if line.coats == 1
+        else "{surface}: {coats:count} coats of {grams} g ({rate:count} g/m² on {area} m²).",
         surface=line.surface,
         coats=line.coats,
         grams=round(line.grams, 0 if line.grams >= 10.0 else 1),

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from evenface.construction import Worked
+from evenface.construction.placed import Lining
 from evenface.materials import Glue
 from evenface.piece.records import Role
 from evenface.words import NOTHING, Said, said
@@ -57,10 +58,9 @@ class BoardDeriver:
         if board.lining is not None:
             rest = max(0.0, times.conditioning_h(Role.FACE) - self.lain_h)
             wait = Wait("glue", joint_press_h(self.glue), joint_firm_h(self.glue), _LINED)
-            lining = (
-                said("{facing}, glued with {glue}.", facing=board.lining.facing, glue=board.lining.glue),
+            one = self._add(
+                Work.LINE_BOARD, last, self._lining(board.lining), 0.0, area, wait, After(CONDITION_ID, rest)
             )
-            one = self._add(Work.LINE_BOARD, last, lining, 0.0, area, wait, After(CONDITION_ID, rest))
             last = After(one.id, wait.most_h)
         last = self._add(Work.CUT_LENGTH, last, self._ends(), 0.0)
         for work, places in (
@@ -87,6 +87,25 @@ class BoardDeriver:
                 net=board.length_mm,
             ),
         )
+
+    def _lining(self, lining: Lining) -> tuple[Said, ...]:
+        """Size of the blanks, and what is glued with what."""
+        facing, sizes = self.to_make.board.facing, self.to_make.sizes
+        blanks = tuple(
+            said(
+                "{role:word}: {n:count} of {length:mm} × {width:mm}, direction at {turned:deg} to the length",
+                role="lining",
+                n=self.to_make.board.count,
+                length=layer.blank_mm[0],
+                width=layer.blank_mm[1],
+                turned=layer.direction_deg,
+            )
+            for layer in (sizes.layers if sizes is not None else ())
+            if layer.role is Role.FACE
+        )
+        named = facing.title if facing is not None else lining.facing
+        glue = self.glue.title if self.glue is not None else lining.glue
+        return (*blanks, said("{facing}, glued with {glue}.", facing=named, glue=glue))
 
     def _ends(self) -> tuple[Said, ...]:
         """Length, and the angle of both ends where they are not square."""

@@ -51,9 +51,9 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         occupies=_CLAMPS,
     ),
     Work.TRIM_ENDS: saying(
-        "The next strip runs past these ends; they were left long and are cut flush first.",
+        "Ends were left long so that damage there is cut away; they are flush before another strip runs past them.",
         "Ends level with the carrier's edge; a straight edge touches everywhere.",
-        "Cut too deep, the joint with the next strip stays open.",
+        "Cut too deep, it shows, or the joint with the next strip stays open.",
         "saw",
         "block plane",
     ),

@@ -9,11 +9,13 @@ from evenface.words import Said, said
 from evenface.workplan.machining import wood_lines
 from evenface.workplan.piece_mass import masses_kg
 from evenface.workplan.records import After, Minutes, PieceToMake, Step, Wait, Work
-from evenface.workplan.safety import HEAVY, cautions_of_place, cautions_of_wood
+from evenface.workplan.safety import CLIMBING, HEAVY, TIPPING, cautions_of_place, cautions_of_wood
 from evenface.workplan.sayings import SAYINGS
 from evenface.workplan.seams import Node
 
 ONE_MAN_KG: Final = 25.0
+LOW_MM: Final = 800.0
+"""COMMON PRACTICE: nobody climbs to fix what is lower than a worktop, and it does not fall on anybody."""
 
 
 @dataclass(slots=True)
@@ -69,7 +71,22 @@ class WholeWriter:
 
     def _cautions(self, work: Work) -> tuple[Said, ...]:
         panels = [one.panel for one in self.piece.panels]
-        return (*cautions_of_place(work, panels), *cautions_of_wood(work, self.piece.glue))
+        told = (*cautions_of_place(work, panels), *cautions_of_wood(work, self.piece.glue))
+        if work is Work.FIT_ON_SITE and self.piece.arranged.size_mm is not None:
+            return tuple(one for one in told if one not in self._needless())
+        return told
+
+    def _needless(self) -> tuple[Said, ...]:
+        """What a piece that stands low and holds no drawers does not ask for where it is put."""
+        arranged = self.piece.arranged
+        high = arranged.size_mm is not None and arranged.size_mm[2] >= LOW_MM
+        names = [one.name for one in arranged.fittings]
+        on_wall = any(name.startswith("wall") for name in names)
+        drawers = any("runner" in name for name in names)
+        return (
+            *(() if high or on_wall else (CLIMBING,)),
+            *(() if high or drawers else (TIPPING,)),
+        )
 
 
 def _lifted(work: Work, mass: float) -> bool:
