@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import tomlrt
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -388,6 +389,9 @@ def test_taking_an_entry_out_takes_only_that(draft: Draft, data: st.DataObject) 
     result = change(draft.text, key_path(path), "")
     edited = copy.deepcopy(plain)
     del holder_of(edited, path)[path[-1]]
+    tables = isinstance(holder_of(tomlrt.loads(draft.text), path), tomlrt.AoT)
+    if tables and not holder_of(edited, path):  # the last of its tables takes the key along
+        del holder_of(edited, path[:-1])[path[-2]]
     assert tomllib.loads(result) == edited
     if key_path(path) in draft.lines:
         start, end = draft.lines[key_path(path)]
@@ -439,3 +443,19 @@ def test_every_value_of_the_examples_can_be_set_and_set_back(name: str) -> None:
     assert changed.count('"other"') == len(there)
     assert changed.count("#") == text.count("#")
     assert apply_changes(changed, back) == text
+
+
+def test_the_last_table_of_a_list_takes_its_key_along_so_that_one_may_come_again():
+    text = '# head\nformat = 1\n\n[[variant]]\nname = "a"\n\n[[variant]]\nname = "b"\n\n[shop]\nbush = 30\n'
+    one = apply_changes(text, [Change("variant[0]", "", "")])
+    assert tomllib.loads(one)["variant"] == [{"name": "b"}]
+    none = apply_changes(one, [Change("variant[0]", "", "")])
+    assert "variant" not in none
+    assert tomllib.loads(none + '\n[[variant]]\nname = "c"\n')["variant"] == [{"name": "c"}]
+    assert "# head" in none
+    assert "bush = 30" in none
+
+
+def test_an_array_of_values_stays_though_empty():
+    text = 'edges = ["front"]\n'
+    assert tomllib.loads(apply_changes(text, [Change("edges[0]", "", "")])) == {"edges": []}

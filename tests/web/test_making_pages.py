@@ -71,6 +71,26 @@ def test_a_step_is_ticked_with_its_minutes_and_the_tick_taken_back(screens, shel
     assert screens.store.job(1).version == 0  # the job itself is another file
 
 
+def test_the_only_tick_can_be_set_again_and_after_it_was_taken_back(screens, shelf):
+    first, second = steps_of(screens)[:2]
+    work(screens, first, "tick")
+    work(screens, first, "tick", minutes="7")  # a second touch of the same button
+    assert [(one["step"], one["minutes"]) for one in made(screens)["done"]] == [(first, 7)]
+    work(screens, first, "untick")
+    work(screens, second, "tick", minutes="9")
+    assert [(one["step"], one["minutes"]) for one in made(screens)["done"]] == [(second, 9)]
+    assert screens.get("/jobs/1/making").status_code == 200
+
+
+def test_a_list_that_was_left_empty_takes_a_tick(screens, shelf):
+    place = screens.store.folder / "made" / "job-1.made.toml"
+    place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_text("format = 1\ndone = []\n", encoding="utf-8")
+    first = steps_of(screens)[0]
+    work(screens, first, "tick")
+    assert [one["step"] for one in made(screens)["done"]] == [first]
+
+
 @pytest.mark.parametrize("minutes", ["-3", "many", "0", "nan", "inf", "1e9"])
 def test_minutes_that_cannot_be_are_refused(screens, shelf, minutes):
     assert work(screens, "1.1-01", "tick", minutes=minutes).status_code == 422

@@ -41,7 +41,7 @@ def apply_changes(text: str, changes: Sequence[Change], file: str = "") -> str:
 
     changes : `new` in plain words: numbers, true and false are written as such, everything else as a text;
         an empty `new` takes the entry out. Missing tables on the way are made; the entry after the last of a
-        list is added to it. `old` is not looked at.
+        list is added to it, and the first of a list of words begins it. `old` is not looked at.
     file : its name, for complaints.
     Raises FileError: for a text that is no TOML, and for every path that cannot be set, with the nearest key.
     """
@@ -162,14 +162,20 @@ def _line_start(text: str, steps: tuple[Step, ...]) -> int:
 
 
 def _remove(document: tomlrt.Document, steps: tuple[Step, ...]) -> None:
+    around: Any = None
     holder: Any = document
     for number, step in enumerate(steps, start=1):
         if _is_new(holder, step, steps[:number]):
             raise _CannotSet(steps[:number], "an entry to take out", "nothing", _words(holder))
         if number == len(steps):
+            last = isinstance(holder, tomlrt.AoT) and len(holder) == 1
+            if (
+                last and number > 1
+            ):  # the last of its tables: an empty list in their place takes no table more
+                holder, step = around, steps[number - 2]
             del holder[step]
         else:
-            holder = holder[step]
+            around, holder = holder, holder[step]
 
 
 def _is_new(holder: Any, step: Step, until: tuple[Step, ...]) -> bool:
@@ -187,14 +193,17 @@ def _is_new(holder: Any, step: Step, until: tuple[Step, ...]) -> bool:
     raise _CannotSet(until, "a table or a list around it", repr(holder)[:80])
 
 
-def _wrapped(steps: tuple[Step, ...], number: int, value: Value, words: tuple[str, ...]) -> dict[str, Any]:
-    """The value within the tables that the steps from `number` on name; a list is not made out of nothing."""
-    inner: Any = value
-    for step in reversed(steps[number:]):
+def _wrapped(steps: tuple[Step, ...], number: int, value: Value, words: tuple[str, ...]) -> Any:
+    """The value within the tables that the steps from `number` on name.
+
+    A list of plain words begins with its first; a list of tables is not made out of nothing.
+    """
+    inner: Any = [value] if steps[number:] and steps[-1] == 0 else value
+    for step in reversed(steps[number : -1 if isinstance(inner, list) else None]):
         if isinstance(step, int):
             raise _CannotSet(steps[:number], "a list that is there", "nothing", words)
         inner = {step: inner}
-    return dict(inner)
+    return inner
 
 
 def _add(holder: Any, step: Step, value: Any, until: tuple[Step, ...]) -> None:

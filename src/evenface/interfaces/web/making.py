@@ -170,8 +170,11 @@ def untick(site: Site, job: KeptJob, step: str) -> None:
 def _without(text: str, step: str) -> str:
     import tomllib
 
-    done = tomllib.loads(text).get("done", [])
+    written = tomllib.loads(text)
+    done = written.get("done", [])
     numbers = [number for number, one in enumerate(done) if isinstance(one, dict) and one.get("step") == step]
+    if "done" in written and len(numbers) == len(done):  # the key goes too: an empty list takes no table more
+        return apply_changes(text, [Change("done", "", "")])
     for number in reversed(numbers):
         text = apply_changes(text, [Change(f"done[{number}]", "", "")])
     return text
