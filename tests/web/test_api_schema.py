@@ -22,8 +22,13 @@ from evenface.interfaces.web.api import BASE, OPERATIONS
 from evenface.interfaces.web.app import build_app
 from evenface.interfaces.web.background import Planner
 from evenface.store import JobStore
+from evenface.store.rack import Rack
+from evenface.store.rack_records import RackItem
 
-THERE = {"job": 1, "part": "1.1", "name": "plan", "piece": 1}
+THERE = {
+    "job": 1, "part": "1.1", "name": "plan", "piece": 1, "pattern": "shelf", "step": "1.1-01", "variant": 1,
+    "number": "1", "file": "offer.pdf", "paper": "care.pdf",
+}  # fmt: skip
 CHECKS = [
     not_a_server_error,
     status_code_conformance,
@@ -52,6 +57,9 @@ def described(tmp_path_factory):
         patch.setenv("EVENFACE_HOME", str(home))
         patch.delenv("EVENFACE_RACK", raising=False)
         store.add("Glaze room", example_text())
+        with Rack(home) as rack:
+            (item,) = rack.receive([RackItem("sheet", "birch-ply-18", 250_000, 125_000)])
+        patch.setitem(THERE, "code", item.code)
         app = build_app(store, Planner(0.0))
         yield schemathesis.openapi.from_asgi("/api/v1/openapi.json", as_on_this_machine(app))
 

@@ -6,12 +6,12 @@ from typing import Any, Final
 
 import tomlrt
 
-from evenface.errors import Complaint, EvenfaceError, FileError, Place
+from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.keeping import keep_changes, keep_text
 from evenface.interfaces.web.patterns import CHOICE, TEXT, Asked, Given
-from evenface.interfaces.web.site import NoSuchPage, Site
+from evenface.interfaces.web.site import NoSuchPage, NotAsThingsStand, Site
 from evenface.interfaces.web.starting import read_fields
 from evenface.piece.source_text import document_of
 from evenface.store import KeptJob
@@ -125,7 +125,7 @@ def _with_feature(view: View, origin: str, key: str, table: dict[str, Any]) -> s
     if found is None or panel is None:
         raise NoSuchPage("That part does not stand in the job by itself.")
     if key not in panel and "like" in panel:
-        raise EvenfaceError(f"This part is like {panel['like']!r}: add it there, and both have it.")
+        raise NotAsThingsStand(f"This part is like {panel['like']!r}: add it there, and both have it.")
     mark = view.text[: view.text.startswith("\ufeff")]
     document = document_of(view.text, "")
     holder: Any = document["piece"]

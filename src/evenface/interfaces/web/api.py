@@ -1,6 +1,6 @@
 """The same actions for programs: one table of operations, from which both the addresses and their description come.
 
-Start at `OPERATIONS`; `api_jobs` and `api_answers` hold what each does, `api_describe` the OpenAPI document.
+Start at `OPERATIONS`; the modules named there hold what each does, `api_describe` the OpenAPI document.
 """
 
 import json
@@ -16,15 +16,26 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from evenface.errors import Complaint, EvenfaceError, FileError, Place
-from evenface.interfaces.web import api_answers, api_jobs, api_solid
+from evenface.errors import Complaint, EvenfaceError, FileError, MissingWord, Place
+from evenface.interfaces.web import (
+    api_answers,
+    api_begin,
+    api_compare,
+    api_jobs,
+    api_making,
+    api_money,
+    api_papers,
+    api_rack,
+    api_solid,
+)
 from evenface.interfaces.web.api_describe import openapi
 from evenface.interfaces.web.api_operation import Call, Operation
 from evenface.interfaces.web.api_shapes import job_answer
 from evenface.interfaces.web.faults import FAULT, KEPT, TRY
 from evenface.interfaces.web.problems import complaints_problem, problem
-from evenface.interfaces.web.site import NoSuchPage, Site
+from evenface.interfaces.web.site import NoSuchPage, NotAsThingsStand, Site
 from evenface.store import NoSuchJob, Stale
+from evenface.store.rack_records import NoSuchItem, RackError
 from evenface.words import Manner
 
 BASE: Final = "/api/v1"
@@ -33,6 +44,12 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
     *api_jobs.OPERATIONS,
     *api_answers.OPERATIONS,
     *api_solid.OPERATIONS,
+    *api_begin.OPERATIONS,
+    *api_making.OPERATIONS,
+    *api_rack.OPERATIONS,
+    *api_money.OPERATIONS,
+    *api_compare.OPERATIONS,
+    *api_papers.OPERATIONS,
 )
 
 
@@ -47,7 +64,8 @@ def api_app(site: Site) -> Starlette:
         return Response(described, media_type="application/json")
 
     routes = [
-        Route(path, _answering(site, ways), methods=list(ways)) for path, ways in by_path.items()
+        Route(path.replace("{paper}", "{paper:path}"), _answering(site, ways), methods=list(ways))
+        for path, ways in by_path.items()
     ]  # one route for each address, so that a refusal names every way there is
     return Starlette(
         routes=[Route("/openapi.json", description, methods=["GET"]), *routes],
@@ -135,14 +153,27 @@ def _done(site: Site, one: Operation, call: Call) -> Response:
 
 
 def _trouble(error: EvenfaceError) -> Response:
-    if isinstance(error, NoSuchJob | NoSuchPage):
-        return problem(404, "not-here", "something that is there", str(error), "the address")
-    if isinstance(error, api_answers.NotYet):
-        hint = "POST to its plan, and wait until its state is done."
-        return problem(409, "not-planned", "a job whose layouts are reckoned", str(error), "the job", hint)
     if isinstance(error, FileError):
         return complaints_problem(422, "job-file", error.complaints)
-    return problem(503, "not-now", "files that can be read and written", str(error), "this machine")
+    if isinstance(error, MissingWord):
+        known = ", ".join(error.known[:40]) or "a name that is there"
+        return problem(422, "name", known, repr(error.given[:60]), error.kind)
+    found = next(words for kind, words in _TROUBLES if isinstance(error, kind))
+    status, word, expected, where, hint = found
+    return problem(status, word, expected, str(error), where, hint)
+
+
+_TROUBLES: Final[tuple[tuple[type[EvenfaceError], tuple[int, str, str, str, str]], ...]] = (
+    (NoSuchJob, (404, "not-here", "something that is there", "the address", "")),
+    (NoSuchPage, (404, "not-here", "something that is there", "the address", "")),
+    (NoSuchItem, (404, "not-here", "something that is there", "the address", "")),
+    (api_answers.NotYet, (409, "not-planned", "a job whose layouts are reckoned", "the job",
+                          "POST to its plan, and wait until its state is done.")),
+    (NotAsThingsStand, (409, "as-things-stand", "something that can be done now", "the job", "")),
+    (RackError, (409, "as-things-stand", "something that can be done now", "the rack", "")),
+    (EvenfaceError, (503, "not-now", "files that can be read and written", "this machine", "")),
+)  # fmt: skip
+"""What each error is told as, the first that fits: status, name, what was expected, where, what to try."""
 
 
 def api_page_values() -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""What is known of a job, for programs: sizes, findings, remedies, drawings, layouts, papers, price, steps, rack."""
+"""What is known of a job, for programs: sizes, findings, remedies, drawings, layouts, papers, price, steps."""
 
 from typing import Final, cast
 
@@ -9,19 +9,18 @@ from evenface.documents.result_file import FindingEntry, PartEntry, ResultFile
 from evenface.documents.result_json import finding_entries, part_entries, result_text
 from evenface.drawings import Scene, build_up_of, distinct_sides, plan_of, section_of, to_svg
 from evenface.errors import EvenfaceError
-from evenface.finding import Change
+from evenface.finding import Change, Finding
 from evenface.interfaces.web import api_shapes as s
 from evenface.interfaces.web.api_jobs import changes_of
 from evenface.interfaces.web.api_operation import Call, Operation
 from evenface.interfaces.web.desk import Trial, View
 from evenface.interfaces.web.keeping import keep_changes
-from evenface.interfaces.web.making import making
-from evenface.interfaces.web.money import priced
+from evenface.interfaces.web.making import Card, making
+from evenface.interfaces.web.money import blanks, priced
 from evenface.interfaces.web.papers import PACKET, Papers
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.result import Result
 from evenface.store import KeptJob, Stale
-from evenface.units import from_grid
 from evenface.words import Manner, say
 
 SCREEN_MM: Final = (260.0, 150.0)
@@ -97,11 +96,16 @@ def _at(job: KeptJob, asked: s.AtVersion) -> KeptJob:
 
 
 def _remedy(view: View, asked: s.WhichRemedy) -> tuple[Change, ...]:
+    return remedy_at(view, asked)[1]
+
+
+def remedy_at(view: View, asked: s.WhichRemedy) -> tuple[Finding, tuple[Change, ...]]:
+    """The finding and the changes of a remedy. Raises NoSuchPage."""
     known = view.sketch.findings
     if asked.finding < len(known) and asked.remedy < len(known[asked.finding].remedies):
         changes = known[asked.finding].remedies[asked.remedy].changes
         if changes:
-            return changes
+            return known[asked.finding], changes
     raise NoSuchPage("There is no such remedy, or it is advice that no entry can carry out.")
 
 
@@ -170,12 +174,12 @@ def cancel_plan(site: Site, call: Call) -> s.PlanAnswer:
 
 def result(site: Site, call: Call) -> Response:
     """The whole result."""
-    return Response(result_text(_planned(site, call)), media_type="application/json")
+    return Response(result_text(planned_result(site, call)), media_type="application/json")
 
 
 def packet(site: Site, call: Call) -> Response:
     """The packet for the bench."""
-    _planned(site, call)
+    planned_result(site, call)
     job = call.job(site)
     made = Papers(site, job, site.desk.look(job, flat=False), call.manner)
     return Response(made.content(PACKET), media_type="application/pdf")
@@ -183,7 +187,7 @@ def packet(site: Site, call: Call) -> Response:
 
 def price(site: Site, call: Call) -> s.PriceAnswer:
     """The price line by line."""
-    job, known = call.job(site), _planned(site, call)
+    job, known = call.job(site), planned_result(site, call)
     found = priced(site, job, site.desk.look(job), known).price
     lines = [
         s.PriceLine(
@@ -194,6 +198,10 @@ def price(site: Site, call: Call) -> s.PriceAnswer:
         for one in found.lines
     ]  # fmt: skip
     return s.PriceAnswer(
+        blanks=[
+            s.BlankAnswer(what=one.what, field=one.field, per=one.unit, line=one.line)
+            for one in blanks(found, call.manner)
+        ],
         currency=found.currency, total=f"{found.total.amount:f}", net=f"{found.net.amount:f}",
         cost=f"{found.cost.amount:f}", at_least=found.at_least, hours=f"{found.hours:f}", lines=lines,
         missing=[sentence(one.what, call.manner) for one in found.missing],
@@ -204,38 +212,27 @@ def steps(site: Site, call: Call) -> list[s.StepAnswer]:
     """The order of work on the calendar."""
     job = call.job(site)
     made = making(site, job, site.desk.look(job), None, call.manner)
-    return [
-        s.StepAnswer(
-            id=one.step.id, title=say(one.step.title, call.manner), piece=one.step.piece, parts=list(one.step.parts),
-            start=one.start.isoformat(), end=one.end.isoformat(), hand_minutes=one.step.hand_minutes.total,
-            done=one.done is not None,
-            after=[before.id for before in one.step.after],
-        )
-        for one in made.cards
-    ]  # fmt: skip
+    return [step_answer(one, call.manner) for one in made.cards]
 
 
-def rack(site: Site, call: Call) -> list[s.RackAnswer]:
-    """What lies in the rack."""
-    from evenface.store.rack import Rack
-
-    with Rack() as opened:
-        return [
-            s.RackAnswer(
-                code=one.code, form=one.form, material=one.material, length_mm=from_grid(one.length),
-                width_mm=from_grid(one.width),
-                thickness_mm=None if one.thickness is None else from_grid(one.thickness),
-                place=one.place, state=one.state, reserved_for=one.reserved_for,
-            )
-            for one in opened.items()
-        ]  # fmt: skip
+def step_answer(one: Card, manner: Manner) -> s.StepAnswer:
+    """A step on the calendar, with its tick and its timer."""
+    return s.StepAnswer(
+        id=one.step.id, title=say(one.step.title, manner), piece=one.step.piece, parts=list(one.step.parts),
+        start=one.start.isoformat(), end=one.end.isoformat(), hand_minutes=one.step.hand_minutes.total,
+        done=one.done is not None, after=[before.id for before in one.step.after],
+        took_minutes=None if one.done is None or not one.done.minutes else one.done.minutes,
+        timer_minutes=None if one.timer is None else round(one.timer.now, 2),
+        timer_runs=one.timer is not None and one.timer.since is not None,
+    )  # fmt: skip
 
 
 def _view(site: Site, call: Call) -> View:
     return site.desk.look(call.job(site), flat=False)
 
 
-def _planned(site: Site, call: Call) -> Result:
+def planned_result(site: Site, call: Call) -> Result:
+    """The whole result of the job. Raises NotYet."""
     work = site.planner.work(site.desk.look(call.job(site)))
     if work is None or work.state != "done" or work.result is None:
         raise NotYet("one whose layouts are not reckoned")
@@ -272,5 +269,4 @@ OPERATIONS: Final = (
               s.PriceAnswer, refusals=(409,), units=True),
     Operation("GET", f"{_JOB}/steps", "listSteps", "The order of work on the calendar", steps, list[s.StepAnswer],
               units=True),
-    Operation("GET", "/rack", "listRack", "What lies in the rack", rack, list[s.RackAnswer]),
 )  # fmt: skip

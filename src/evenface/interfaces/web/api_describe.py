@@ -15,6 +15,13 @@ PARAMETERS: Final[dict[str, dict[str, Any]]] = {
     "job": {"type": "integer", "minimum": 1, "maximum": 99_999_999_999},
     "part": {"type": "string", "minLength": 1, "pattern": r"^[0-9]+(\.[0-9]+)*$"},
     "name": {"type": "string", "minLength": 1, "pattern": "^[a-z-]+$"},
+    "pattern": {"type": "string", "minLength": 1, "pattern": "^[a-z]+$"},
+    "step": {"type": "string", "minLength": 1, "pattern": r"^[0-9a-z]+[0-9a-z.-]*$"},
+    "code": {"type": "string", "minLength": 8, "maxLength": 9, "pattern": "^[0-9A-Z]{4}-?[0-9A-Z]{4}$"},
+    "variant": {"type": "integer", "minimum": 1, "maximum": 99_999},
+    "number": {"type": "string", "minLength": 1, "maxLength": 20, "pattern": "^[0-9-]+$"},
+    "file": {"type": "string", "minLength": 1, "maxLength": 80, "pattern": "^[A-Za-z0-9._-]+$"},
+    "paper": {"type": "string", "minLength": 1, "maxLength": 120, "pattern": "^[a-z0-9][a-z0-9./-]*$"},
     "piece": {"type": "integer", "minimum": 1, "maximum": 99_999},
 }
 ALWAYS: Final = (401, 403, 429)
@@ -83,7 +90,7 @@ def _parameters(one: Operation) -> list[dict[str, Any]]:
 
 
 def _refusals(one: Operation) -> list[int]:
-    statuses = {*ALWAYS, *one.refusals, 503}
+    statuses = {*ALWAYS, *one.refusals, 500, 503}
     if "{job}" in one.path:
         statuses |= {404, 422}  # no such job; a job whose text has faults
     if one.body is not None:

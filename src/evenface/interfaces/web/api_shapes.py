@@ -1,10 +1,13 @@
 """What programs send and get, as models; sizes, findings and results are those of `result.json`."""
 
+from collections.abc import Callable
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
 from evenface.documents.result_file import FindingEntry, PartEntry
+from evenface.documents.tables import Table
+from evenface.interfaces.web.reckoning import Task
 from evenface.store import KeptJob
 
 Version = Annotated[
@@ -134,6 +137,15 @@ class PriceLine(BaseModel):
     basis: str
 
 
+class BlankAnswer(BaseModel):
+    """Something that is not priced. field : takes the figure; empty where only a file can say it, by `line`."""
+
+    what: str
+    field: str
+    per: str
+    line: str
+
+
 class PriceAnswer(BaseModel):
     """The price line by line; a lower bound while something is not priced."""
 
@@ -145,6 +157,7 @@ class PriceAnswer(BaseModel):
     hours: str
     lines: list[PriceLine]
     missing: list[str]
+    blanks: list[BlankAnswer]
 
 
 class StepAnswer(BaseModel):
@@ -159,6 +172,9 @@ class StepAnswer(BaseModel):
     hand_minutes: float
     done: bool
     after: list[str]
+    took_minutes: float | None
+    timer_minutes: float | None
+    timer_runs: bool
 
 
 class RackAnswer(BaseModel):
@@ -173,6 +189,43 @@ class RackAnswer(BaseModel):
     place: str
     state: str
     reserved_for: str
+
+
+class TableAnswer(BaseModel):
+    """A table as the papers have it: finished texts."""
+
+    title: str
+    columns: list[str]
+    rows: list[list[str]]
+    note: str = ""
+
+
+class TaskAnswer(BaseModel):
+    """How far something is that is reckoned beside; its tables once it is done."""
+
+    state: Literal["none", "running", "done", "cancelled", "failed"]
+    said: str = ""
+    problem: str = ""
+    tables: list[TableAnswer] = []
+
+
+def table_answer(table: Table) -> TableAnswer:
+    """A table for a program."""
+    return TableAnswer(
+        title=table.title, columns=[one.title for one in table.columns], rows=[list(row) for row in table.rows],
+        note=table.note,
+    )  # fmt: skip
+
+
+def task_answer(task: Task | None, shown: Callable[[], list[TableAnswer]]) -> TaskAnswer:
+    """A reckoning for a program. shown : its tables, asked for once it is done."""
+    if task is None:
+        return TaskAnswer(state="none")
+    state = task.state  # read once: the reckoning goes on
+    tables = shown() if state == "done" else []
+    return TaskAnswer.model_validate(
+        {"state": state, "said": task.said, "problem": task.problem, "tables": tables}
+    )
 
 
 def job_answer(job: KeptJob) -> JobAnswer:

@@ -9,13 +9,13 @@ from typing import Final
 
 from evenface.documents.display import sentence
 from evenface.documents.numbered import keep, kept
-from evenface.errors import Complaint, EvenfaceError, FileError
+from evenface.errors import Complaint, FileError
 from evenface.errors import Place as Where
 from evenface.finding import Change, Finding, Severity
 from evenface.interfaces.offering import OFFERS, PAPERS, offered_of, papers_to_client
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.keeping import folder_of
-from evenface.interfaces.web.site import NoSuchPage, Site
+from evenface.interfaces.web.site import NoSuchPage, NotAsThingsStand, Site
 from evenface.job.pricing import Prices, price_job, prices_for
 from evenface.job.versions import ready_on
 from evenface.pricing import Price
@@ -117,7 +117,7 @@ def write_paper(
 ) -> Path:
     """One paper to the client under the next number, with the job as it was. form : paper, to, start, draft.
 
-    Raises EvenfaceError while price or piece is not whole and no draft was asked for.
+    Raises NotAsThingsStand while price or piece is not whole and no draft was asked for.
     """
     paper = form.get("paper", "")
     if paper not in PAPERS:
@@ -125,7 +125,7 @@ def write_paper(
     found = priced(site, job, view, result)
     draft = not found.whole
     if draft and form.get("draft") != "yes":
-        raise EvenfaceError(
+        raise NotAsThingsStand(
             "Something is not priced, or a finding stops the piece. Mend it, or ask for a draft: it says so on itself."
         )
     begin = _day(form.get("start", ""))

@@ -8,13 +8,13 @@ from typing import Any, Final
 from evenface.documents.display import sentence
 from evenface.documents.money_text import money_text
 from evenface.documents.tables import Table, table
-from evenface.errors import Complaint, EvenfaceError, FileError, MissingWord, Place
+from evenface.errors import Complaint, FileError, MissingWord, Place
 from evenface.interfaces.from_rack import FromRack, plan_from_rack
 from evenface.interfaces.racking import material_names
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.money import Priced
 from evenface.interfaces.web.reckoning import Task
-from evenface.interfaces.web.site import NoSuchPage, Site, digest
+from evenface.interfaces.web.site import NoSuchPage, NotAsThingsStand, Site, digest
 from evenface.pricing.records import MATERIAL, Group
 from evenface.store import KeptJob
 from evenface.store.rack import Rack
@@ -88,7 +88,7 @@ def change_item(site: Site, code: str, form: Mapping[str, str]) -> tuple[RackIte
     with Rack(site.store.folder) as rack:
         item = rack.find(code)
         if form.get("seen", str(item.last_action)) != str(item.last_action):
-            raise EvenfaceError(
+            raise NotAsThingsStand(
                 "Somebody changed it meanwhile. Nothing was changed now: look again and repeat it."
             )
         if do == "reserve":
