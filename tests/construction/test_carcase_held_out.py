@@ -77,3 +77,73 @@ def test_strips_at_the_wall_are_cut_as_much_wider_as_they_say() -> None:
     assert parts["scribe above"].layers[0].blank_mm == pytest.approx((2003.0 + 2 * 1.6, 27.0, 20.0))
     # everything else is planed to its width
     assert parts["plinth end"].layers[0].blank_mm[1] == 83.0
+
+
+THREE = """
+[[piece]]
+kind = "carcase"
+name = "Three"
+count = 2
+size = [1701, 653, 391]
+sides = "shell"
+left = "thick"
+dividers = "door"
+top_at = "mitred"
+bottom_at = "mitred"
+fronts = { buildup = "door", lie = "half overlay", gap = 4, left = 9, top = 2.5 }
+back = { buildup = "thin", how = "groove", depth = 6, inset = 13 }
+legs = 90
+grip = { wood = "ash", size = [120, 36], radius = 18, depth = 12, hollow = 8, from_edge = 40 }
+[[piece.bay]]
+width = 403
+row = [{ what = "door", hinge = "left", run = "all" }]
+[[piece.bay]]
+row = [{ what = "door", hinge = "right", run = "all" }]
+[[piece.bay]]
+width = 611
+row = [{ what = "doors", run = "all" }]
+"""
+
+
+def test_half_overlay_over_three_bays_and_a_side_with_its_own_air_by_hand() -> None:
+    built = made(THREE)
+    found = sizes(built)
+    # mitred: both as long as the outside, 653 − 90 = 563 high; deep 391 − 20.4 door − 2
+    assert found["top"] == pytest.approx((1701.0, 368.6, 2))
+    assert found["left side"] == pytest.approx((563.0, 368.6, 2))
+    # 1701 − 24.4 − 19.4 − 2 × 20.4 = 1616.4; the middle bay 1616.4 − 403 − 611 = 602.4
+    # doors: 9 of air at the left, 24.4 − 9 = 15.4 over the side; half of 20.4 − 4 over a divider, 8.2; half of
+    # 19.4 − 4 over the right side, 7.7. High: 563 − 2 × 19.4 = 524.2, 19.4 − 2.5 = 16.9 over the top, 7.7 below
+    high = 524.2 + 16.9 + 7.7
+    assert found["left door 1"] == pytest.approx((high, 403 + 15.4 + 8.2, 2))
+    assert found["right door 1"] == pytest.approx((high, 602.4 + 2 * 8.2, 2))
+    # a pair in 611 + 8.2 + 7.7 − 4 = 622.9
+    assert found["left door 2"] == pytest.approx((high, 311.45, 2))
+    assert found["right door 2"] == pytest.approx((high, 311.45, 2))
+    row = next(one for one in built.arranged.chains if one.name == "width through the fronts of row 1")
+    assert [size for _, size in row.members] == pytest.approx(
+        [9.0, 426.6, 4.0, 618.8, 4.0, 311.45, 4.0, 311.45, 11.7]
+    )
+
+
+def test_grips_stand_in_line_near_the_closing_edge_of_each_door() -> None:
+    found = {}
+    for one in made(THREE).panels:
+        if "door" in one.name:
+            (insert,) = one.panel.inserts
+            x0, y0, x1, y1 = insert.outline.bounds
+            # length runs downwards, width to the right: from the upper edge, from the left edge
+            found[one.name] = ((x0 + x1) / 2, (y0 + y1) / 2)
+    # half of 548.8 down; 40 from the closing edge: right of a door hinged left
+    assert found["left door 1"] == pytest.approx((274.4, 426.6 - 40))
+    assert found["right door 1"] == pytest.approx((274.4, 40.0))
+    assert found["left door 2"] == pytest.approx((274.4, 311.45 - 40))
+    assert found["right door 2"] == pytest.approx((274.4, 40.0))
+
+
+def test_the_tongue_of_a_mitre_ends_before_the_groove_of_the_back() -> None:
+    built = made(THREE)
+    (tongue,) = [one for one in built.arranged.fittings if one.name == "loose tongue"]
+    # 368.6 deep, 10 before the front; the groove from 13 to 13 + 6.5 + 0.2 before the rear, and 3 more: 22.7
+    assert tongue.count == 4
+    assert tongue.size.values["long"] == pytest.approx(368.6 - 10 - 22.7)

@@ -70,8 +70,16 @@ def _fronts(form: "f.FrontsForm") -> c.Fronts:
         side: outside if getattr(form, side) is None else getattr(form, side)
         for side in ("left", "right", "top", "bottom")
     }
+    told = tuple(side for side in gaps if getattr(form, side) is not None)
     return c.Fronts(
-        form.lie, gap, **gaps, stand_off=form.stand_off, shy=form.shy, cup=form.cup, beside=form.beside
+        form.lie,
+        gap,
+        **gaps,
+        stand_off=form.stand_off,
+        shy=form.shy,
+        cup=form.cup,
+        beside=form.beside,
+        told=told,
     )
 
 

@@ -34,7 +34,8 @@ class FrontsForm(Form):
     """Doors and drawer fronts. lie: inset between the sides, overlay on them, or half overlay (shared sides).
 
     gap: between two fronts, and round an inset one. left, right, top, bottom: air at the outside, half the gap
-    where an overlay front is not told otherwise. beside: sides at which a wall or the next piece stands close.
+    where an overlay front is not told otherwise; at a side given so, a half overlay front covers the outer panel up to
+    there. beside: sides at which a wall or the next piece stands close.
     drawers: another build-up for drawer fronts. stand_off: air between an overlay front and the carcase. shy: how
     far an inset front lies behind the edges. cup: from the door's edge to the hinge cup.
     """

@@ -51,13 +51,14 @@ class Front:
 def lap_mm(fronts: Fronts, limit: Limit, side: str) -> float:
     """How far a front reaches over the edge of its opening; below 0 is the gap of an inset front. [mm]
 
-    Overlay: the whole of an outer panel less the air outside; of what two fronts share, half less half the gap.
+    Overlay: the whole of an outer panel less the air outside; of what two fronts share, half less half the gap. Half
+    overlay: outer panels as if they were shared, but at sides whose air outside is given.
     """
     if limit.kind == "line":
         return -fronts.between / 2
     if fronts.inset:
         return -float(getattr(fronts, side)) if limit.kind == "outer" else -fronts.between
-    if limit.kind == "partition" or fronts.lie == "half overlay":
+    if limit.kind == "partition" or (fronts.lie == "half overlay" and side not in fronts.told):
         return (limit.thickness_mm - fronts.between) / 2
     return limit.thickness_mm - float(getattr(fronts, side))
 

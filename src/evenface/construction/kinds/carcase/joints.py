@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import atan2, degrees
 from typing import Final
 
-from evenface.construction.fastenings import FIRST_MM, join
+from evenface.construction.fastenings import BESIDE_MM, FIRST_MM, STOP_MM, join
 from evenface.construction.gathering import Heap, spread_over
 from evenface.construction.kinds.carcase.room import Cell, Room
 from evenface.construction.kinds.carcase.shell import PINS, Laying, back_box
@@ -91,6 +91,8 @@ def _mitre(laying: Laying, heap: Heap, role: str, side: str) -> None:
             name=f"{role} {side}", origin=origin,
         )
     )  # fmt: skip
+    # the tongue ends before the front edge, and before the seat of the back behind
+    rear = max(STOP_MM, _seat_mm(laying) + BESIDE_MM)
     thick, wide = TONGUE_MM
     for part, end, own, other in (
         (side, Side.RIGHT if left is up else Side.LEFT, across, level),
@@ -107,8 +109,10 @@ def _mitre(laying: Laying, heap: Heap, role: str, side: str) -> None:
                 part, "mitre", end.value, other, joint=f"{role} {side}", said=said(
                     "End mitred at {angle:deg} to the face, both facings with it, inside shorter by {short:mm}: the "
                     "inner facing is {inner:mm2} long at last. A groove {thick:mm} wide and {deep:mm} deep square to "
-                    "the mitre, near its inner edge, for a loose tongue.",
+                    "the mitre, near its inner edge, for a loose tongue, stopped {front:mm} before the front edge and "
+                    "{rear:mm} before the rear one.",
                     angle=angle, short=other, inner=_inner_mm(laying, heap, part), thick=thick, deep=wide / 2,
+                    front=STOP_MM, rear=rear,
                 ), origin=origin,
             )
         )  # fmt: skip
@@ -116,7 +120,7 @@ def _mitre(laying: Laying, heap: Heap, role: str, side: str) -> None:
         Fitting(
             "loose tongue", 1, said(
                 "plywood {thick:mm} × {wide:mm}, {long:mm} long",
-                thick=thick, wide=wide - 1.0, long=room.y[1] - room.y[0] - 20.0,
+                thick=thick, wide=wide - 1.0, long=room.y[1] - room.y[0] - STOP_MM - rear,
             ), (side, role), why=said("For the joints."), origin=origin,
         )
     )  # fmt: skip

@@ -21,7 +21,7 @@ class Back:
 
 @dataclass(frozen=True, slots=True)
 class Fronts:
-    """See `form.FrontsForm`. Gaps left open are set by how the fronts lie."""
+    """See `form.FrontsForm`. Gaps left open are set by how the fronts lie; told : sides at which they are given."""
 
     lie: str = "overlay"
     between: float = 3.0
@@ -33,6 +33,7 @@ class Fronts:
     shy: float = 0.0
     cup: float | None = None
     beside: tuple[str, ...] = ()
+    told: tuple[str, ...] = ()
 
     @property
     def inset(self) -> bool:

@@ -195,7 +195,8 @@ def _laps(laying: Laying) -> Iterator[Finding]:
             ("left", cell.left), ("right", cell.right), ("bottom", cell.below), ("top", cell.above),
         )  # fmt: skip
         for side, limit in sides if cell.row.closed else ():
-            key = side if limit.kind == "outer" and fronts.lie == "overlay" else "gap"
+            own = limit.kind == "outer" and (fronts.lie == "overlay" or side in fronts.told)
+            key = side if own else "gap"
             lap = lap_mm(fronts, limit, side)
             if limit.kind == "line" or lap >= LAP_MM or key in told:
                 continue
