@@ -26,6 +26,7 @@ from evenface.drawings.scene import (
     Line,
     Path,
     Stroke,
+    Text,
     box_round,
 )
 from evenface.drawings.sight import Look, sight_of
@@ -378,3 +379,14 @@ def test_every_drawing_lies_on_its_paper_at_a_usual_scale():
         for _, scene in made:
             assert scene.width_mm <= 170.0
             assert any(f"· {scene.scale_text} ·" in text for text in letterings(to_svg(scene)))
+
+
+def test_heights_of_fronts_stand_beside_the_front_view_and_their_gaps_in_words():
+    """0.25 mm on the paper is too fine for a dimension; the fronts between the gaps have theirs."""
+    scene = view_of(example("drawer-pedestal"), Look.FRONT, 0.1)
+    told = {one.text.text for one in scene.primitives if isinstance(one, Dimension) and one.angle_deg}
+    assert {"192.7", "160.6", "133.8", "111.5", "70", "720"} <= told
+    wide = {one.text.text for one in scene.primitives if isinstance(one, Dimension) and not one.angle_deg}
+    assert "416.2" in wide
+    notes = [one.text for one in scene.primitives if isinstance(one, Text) and one.layer == "notes"]
+    assert "gaps too fine to be drawn: 2.5" in notes

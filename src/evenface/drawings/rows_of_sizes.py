@@ -14,6 +14,8 @@ MOST_ROWS: Final = 5
 """Dimension lines on one side of a view."""
 LEAST_MM: Final = 0.8
 """The shortest size on the paper that still stands in a row."""
+MOST_AIR_MM: Final = 5.0
+"""A size too short for the paper is left out of its row when it is no more than this: a gap."""
 _CORNER_MM: Final = 4.0
 _SAME_MM: Final = 0.01
 _HALVES_UP_MM: Final = 1e-6
@@ -27,22 +29,31 @@ def draw_sizes(
     lines: Sequence[Sequence[float]],
     left_free_mm: float = 0.0,
     sawn_off: bool = False,
-) -> None:
-    """Width below, height at the left, and before each the rows of sizes that fit.
+) -> tuple[float, ...]:
+    """Width below, height at the left, and before each the rows of sizes that fit: gaps too fine to be drawn, if any.
 
     lines : (x0, y0, x1, y1) of all that is drawn; a row stands where each of its ends lies on one of them.
     left_free_mm : of the paper, kept free for numerals beside the view: then only the height stands behind them.
     Where figures at the left stand below the view, the rows below begin further out. sawn_off : at the right end
     the piece goes on, and no size ends there.
     """
+    chains = tuple(chains)
     rows = [] if left_free_mm else _shown(chains, look.up, size_mm, lines, upright=False)
     border = -draft.paper(left_free_mm)
-    left = _dimensions(draft, Beside.LEFT, size_mm[look.up], rows, border)
+    left, upright = _dimensions(draft, Beside.LEFT, size_mm[look.up], rows, border)
     draft.add(*left)
     under = max((-one.reach[0] - draft.paper(_CORNER_MM) for one in left), default=0.0)
     rows = _shown(chains, look.right, size_mm, lines, upright=True)
     size = size_mm[look.right]
-    draft.add(*_dimensions(draft, Beside.BELOW, size, rows, -max(under, 0.0), sawn_off))
+    below, across = _dimensions(draft, Beside.BELOW, size, rows, -max(under, 0.0), sawn_off)
+    draft.add(*below)
+    fine = {
+        high - low
+        for row in (*upright, *across)
+        for low, high in _sizes(row)
+        if not _drawn(draft, high - low)
+    }
+    return tuple(sorted({round(one, 2) for one in fine}))
 
 
 def _shown(
@@ -85,20 +96,31 @@ def _dimensions(
     rows: Sequence[tuple[float, ...]],
     border: float,
     sawn_off: bool = False,
-) -> tuple[Dimension, ...]:
-    """The outside size, and as many rows as leave it a place on the sheet; rows with most sizes last."""
+) -> tuple[tuple[Dimension, ...], list[tuple[float, ...]]]:
+    """The outside size, and as many rows as leave it a place on the sheet, longest last; those rows too."""
     spans = set() if sawn_off else {_span(draft, 0.0, size)}
+    taken = []
     for row in sorted(rows, key=len):
         tried = spans | set(_spans(draft, row[:-1] if sawn_off else row))
         lines = {_line_of(one) for one in chain(tried, beside, border, draft.scale)}
         if len(lines) <= MOST_ROWS and _roomy(draft, row):
             spans = tried
-    return chain(spans, beside, border, draft.scale)
+            taken.append(row)
+    return chain(spans, beside, border, draft.scale), taken
+
+
+def _sizes(row: Sequence[float]) -> list[tuple[float, float]]:
+    return [(low, high) for low, high in pairwise(row) if high - low > _SAME_MM]
+
+
+def _drawn(draft: Draft, size: float) -> bool:
+    """Long enough on the paper for a dimension of its own."""
+    return size >= draft.paper(LEAST_MM)
 
 
 def _spans(draft: Draft, row: Sequence[float]) -> Iterator[Span]:
-    for low, high in pairwise(row):
-        if high - low > _SAME_MM:
+    for low, high in _sizes(row):
+        if _drawn(draft, high - low):
             yield _span(draft, low, high)
 
 
@@ -108,10 +130,12 @@ def _span(draft: Draft, low: float, high: float) -> Span:
 
 
 def _roomy(draft: Draft, row: Sequence[float]) -> bool:
-    """Whether each size is long enough on the paper to be told from its neighbours, and all figures fit the row."""
-    sizes = [high - low for low, high in pairwise(row) if high - low > _SAME_MM]
-    long = sum(text_width_mm(figure(one, draft.manner), TEXT_MM) for one in sizes)
-    return draft.paper(LEAST_MM) <= min(sizes) and draft.paper(long) <= row[-1] - row[0]
+    """Whether all figures fit the row, and what is too fine to be drawn is air between fronts and no part."""
+    sizes = [high - low for low, high in _sizes(row)]
+    shown = [one for one in sizes if _drawn(draft, one)]
+    long = sum(text_width_mm(figure(one, draft.manner), TEXT_MM) for one in shown)
+    fine = max((one for one in sizes if not _drawn(draft, one)), default=0.0)
+    return bool(shown) and fine <= MOST_AIR_MM and draft.paper(long) <= row[-1] - row[0]
 
 
 def _line_of(one: Dimension) -> float:

@@ -11,7 +11,7 @@ from evenface.construction import BuiltPanel, Construction
 from evenface.construction.placed import Point
 from evenface.drawings.apart import apart_from, draw_apart
 from evenface.drawings.cut_faces import cut_areas, material_boxes, place_of_cut
-from evenface.drawings.draft import Draft
+from evenface.drawings.draft import Draft, figure
 from evenface.drawings.part_numbers import Edge, Numbered, column_mm, draw_numbers
 from evenface.drawings.placed_parts import PlacedPart, placed_parts
 from evenface.drawings.plan import SCALES
@@ -120,9 +120,10 @@ def _view(
         lines.append(line)
         if not _on_border(line, size[look.right], size[look.up]):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
-    draw_sizes(draft, look, size, construction.arranged.chains, lines, sawn_off=sawn_off)
+    fine = draw_sizes(draft, look, size, construction.arranged.chains, lines, sawn_off=sawn_off)
     _draw_numbers(draft, sight, size)
     notes = [said("not dashed: {count:count} parts behind others", count=hidden)] * (hidden > MOST_HIDDEN)
+    notes += _too_fine(fine, manner)
     return draft.scene(
         said(_NAMES[look], name=construction.piece.name),
         *notes,
@@ -160,12 +161,18 @@ def _section(construction: Construction, sight: Sight, cut_at: float, scale: flo
     lines = _draw_lines(draft, sight)
     shown = shown_numbers(sight, scale)
     left = column_mm(shown) if len(shown) > MOST_AT_TWO_SIDES else 0.0
-    draw_sizes(draft, Look.SIDE, size, construction.arranged.chains, lines, left)
+    fine = draw_sizes(draft, Look.SIDE, size, construction.arranged.chains, lines, left)
     _draw_numbers(draft, sight, size, to_the_left=left > 0)
     return draft.scene(
         said("{name}: section", name=construction.piece.name),
         said("cut {at:mm} from the left, seen from the right", at=cut_at),
+        *_too_fine(fine, manner),
     )
+
+
+def _too_fine(gaps: Sequence[float], manner: Manner) -> Iterator[Said]:
+    if gaps:
+        yield said("gaps too fine to be drawn: {sizes}", sizes=", ".join(figure(one, manner) for one in gaps))
 
 
 def apart_of(
