@@ -186,3 +186,35 @@ def test_a_slip_in_a_base_is_told(change, code: str, severity: Severity, value: 
     assert found.value.nominal == pytest.approx(value, abs=1e-3)
     assert found.remedies
     assert not told(TABLE, code)
+
+
+NARROW = """
+[[piece]]
+kind = "carcase"
+name = "Narrow"
+size = [100, 653, 391]
+sides = "shell"
+fronts = { buildup = "door", lie = "overlay" }
+grip = { wood = "ash", size = [120, 44], radius = 20, depth = 9, hollow = 5, from_edge = 46 }
+[[piece.bay]]
+row = [{ what = "door", hinge = "left" }]
+"""
+
+
+def test_a_door_too_low_for_the_plates_of_its_hinges_is_told() -> None:
+    # a front of 100 − 3 = 97, hinges a quarter in: 24.25, less the 17.9 it reaches over the bottom
+    (found, *_) = told(NARROW.replace("[100, 653, 391]", "[500, 100, 391]"), "hinge.no_place")
+    assert found.value is not None
+    assert found.value.nominal == pytest.approx(24.25 - 17.9)
+    assert not told(NARROW, "hinge.no_place")
+
+
+def test_a_cup_behind_the_wood_of_a_grip_is_told_where_the_door_is_too_thin_for_both() -> None:
+    # 97 wide: the grip from 97 − 46 − 22 = 29 on, the cup up to 5 + 35 = 40 from the same edge; at one height they
+    # take 12.5 + 9 = 21.5 of 20.4
+    low = NARROW.replace("from_edge = 46", "from_edge = 46, up = 110")
+    (found, *_) = told(low, "hinge.at_grip")
+    assert found.value is not None
+    assert found.value.nominal == pytest.approx(-1.1)
+    assert not told(NARROW, "hinge.at_grip")
+    assert not told(low.replace("depth = 9", "depth = 6"), "hinge.at_grip")

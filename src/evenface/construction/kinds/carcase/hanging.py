@@ -16,6 +16,7 @@ from evenface.construction.hinges import (
     hang,
 )
 from evenface.construction.kinds.carcase.beside import opening_beside
+from evenface.construction.kinds.carcase.cup_places import PLATE_HALF_MM, cup_places
 from evenface.construction.kinds.carcase.fronts import Front, lap_mm, stand_front
 from evenface.construction.kinds.carcase.shell import Laying
 from evenface.construction.panel_mass import mass_of
@@ -30,7 +31,6 @@ from evenface.words import said
 PLATE_IN_MM: Final = 37.0
 PLATE_HOLES: Final = (5.0, 32.0)
 """COMMON PRACTICE: plate screws 37 mm behind the front edge (or the inset door), two holes 32 mm apart."""
-PLATE_HALF_MM: Final = 30.0
 PLATE_DEEP_MM: Final = 12.0
 FURTHER_IN_MM: Final = 48.0
 """COMMON PRACTICE: where plates would meet in one board, the hinges of the second door sit so much nearer together."""
@@ -153,6 +153,7 @@ def _told(
         yield _cup_through(front, thick)
     if hung.at_mm[-1] - hung.at_mm[0] <= front.width_mm:
         yield _low(front, hung)
+    yield from cup_places(front, heap.of(front.key), hung)
     yield from _on_a_shelf(laying, heap, front, hung)
     fronts = laying.carcase.fronts
     if fronts is not None and fronts.inset:
