@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from evenface.layouts import Blank, Demand, Layout, Placed, Saw, Sheet, StockSize, solve_all, verify
+from evenface.layouts import Blank, Demand, Inside, Layout, Placed, Saw, Sheet, StockSize, solve_all, verify
 from evenface.layouts.by_hand import rail_order, shears_order
 from evenface.layouts.handling import (
+    cut_apart,
     handled,
     heavy_turns,
     labels_of,
@@ -205,6 +206,27 @@ def test_the_merchant_s_list_has_trim_his_kerf_and_no_strip_too_narrow() -> None
     assert [(size.width_mm, size.count, size.strips) for size in strips] == [(70.4, 2, 3), (60.0, 1, 1)]
     with pytest.raises(ValueError, match="sheets or rolls"):
         merchant_list(sticks(), plan(sticks()), MerchantSaw())
+
+
+def test_runs_and_bundles_are_cut_apart_last_and_short_ones_to_length() -> None:
+    row = tuple(Inside(f"d{n}", "face", n * 38_320, 38_000) for n in range(3))
+    run = Blank("run", "d0, d1, d2", "face", 72_000, 114_640, 1, inside=row, parted="along", run="doors")
+    (layout,) = solve_all((Demand("hpl", (run,), (SHEET,), Saw()),), budget_s=0.0)
+    (sheet,) = layout.sheets
+    first, second = cut_apart(sheet)
+    (piece,) = sheet.placed
+    assert [one.cut.number for one in (first, second)] == [len(sheet.cuts) + 1, len(sheet.cuts) + 2]
+    assert (first.cut.fence, first.cut.kerf, first.cut.axis, first.off) == (38_000, 320, "along", ("d0",))
+    assert (second.cut.position, second.off) == (piece.y + 38_320 + 38_000, ("d1", "d2"))
+    # a part too short to be held is cut with what it is held by, and to its length last
+    held = Blank("b", "4.20", "board", 40_000, 9_500, 1, inside=(Inside("4.20", "board", 0, 37_300),))
+    two = replace(
+        held, id="c", length=62_000, inside=(Inside("x", "b", 0, 30_000), Inside("y", "b", 30_320, 31_000))
+    )
+    stock = StockSize("s", "ash", "stick", 250_000, trim=5_000)
+    (layout,) = solve_all((Demand("ash", (held, two), (stock,), Saw()),), budget_s=0.0)
+    told = {one.off: (one.cut.fence, one.cut.kerf) for one in cut_apart(layout.sheets[0])}
+    assert told == {("4.20",): (37_300, 320), ("x",): (30_000, 320), ("y",): (31_000, 320)}
 
 
 def sticks() -> Demand:

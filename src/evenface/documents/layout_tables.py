@@ -6,7 +6,7 @@ from typing import Final
 
 from evenface.documents.display import DASH, FIT_MM, length
 from evenface.documents.tables import Table, table
-from evenface.layouts import Handled, Layout, Sheet, cut_apart, handled, labels_of, net_area_mm2
+from evenface.layouts import Cut, Handled, Layout, Sheet, cut_apart, handled, labels_of, net_area_mm2
 from evenface.parts import Part
 from evenface.units import from_grid
 from evenface.words import ENGLISH, Manner, figure, said, say
@@ -125,6 +125,8 @@ def cut_list(
     headings = [">No.", "Cut", ">Fence", ">From", ">To", "On the saw", "", "Comes off"]
     if sheet.form in LYING:
         headings[5:7] = []
+    if sheet.form == "stick":
+        headings[3:5] = []
     note = ""
     if any(cut.stage == 0 for cut in sheet.cuts[_trimmed_first(sheet) :]):
         note = manner.translate(
@@ -153,8 +155,7 @@ def _cut_rows(
             str(cut.number),
             manner.translate(kind + AXIS_WORDS[cut.axis]),
             length(from_grid(cut.fence), FIT_MM, manner),
-            length(from_grid(cut.from_), manner=manner),
-            length(from_grid(cut.to_), manner=manner),
+            *_from_to(cut, sheet, manner),
             *(() if sheet.form in LYING else _on_the_saw(on.get(cut.number, []), manner)),
             ", ".join(off.get(cut.number, ())),
         )
@@ -164,11 +165,17 @@ def _cut_rows(
             str(cut.number),
             manner.translate("apart, " + AXIS_WORDS[cut.axis]),
             length(from_grid(cut.fence), FIT_MM, manner),
-            length(from_grid(cut.from_), manner=manner),
-            length(from_grid(cut.to_), manner=manner),
+            *_from_to(cut, sheet, manner),
             *(() if sheet.form in LYING else ("", "")),
             ", ".join(names.get(part, part) for part in last.off),
         )
+
+
+def _from_to(cut: Cut, sheet: Sheet, manner: Manner) -> tuple[str, ...]:
+    """Where the cut begins and ends; nothing for a stick, which is cut through."""
+    if sheet.form == "stick":
+        return ()
+    return length(from_grid(cut.from_), manner=manner), length(from_grid(cut.to_), manner=manner)
 
 
 def _named(parts: Sequence[str], names: Mapping[str, str], manner: Manner) -> str:
@@ -183,7 +190,11 @@ def _on_the_saw(lying: Sequence[Handled], manner: Manner) -> tuple[str, str]:
         return "", ""
     most = max(lying, key=lambda one: one.length * one.width)
     size = " × ".join(length(from_grid(one), manner=manner) for one in (most.length, most.width))
-    mass = f", {figure(most.mass_kg, 1 if most.mass_kg < 10.0 else 0, manner)} kg" if most.mass_kg else ""
+    mass = (
+        f", {figure(most.mass_kg, 1 if most.mass_kg < 10.0 else 0, manner)}\N{NO-BREAK SPACE}kg"
+        if most.mass_kg
+        else ""
+    )
     shown = size + mass
     if len(lying) > 1:
         shown = manner.translate("{count} strips, up to {size}").format(count=len(lying), size=shown)

@@ -259,7 +259,7 @@ def _flatness(result: Result, pictures: Pictures, manner: Manner) -> dict[str, o
 def _sheets(
     result: Result, titles: Mapping[str, str], pictures: Pictures, manner: Manner
 ) -> Iterator[dict[str, object]]:
-    names = {part.id: f"{part.id} {part.name}" for part in result.sketch.parts}
+    names = {part.id: f"{part.id} {part.name}" for part in result.sketch.all_parts}
     weights = weights_in(result.sketch)
     for number, layout in enumerate(result.layouts):
         title = titles.get(layout.material, layout.material)

@@ -110,7 +110,7 @@ class _Picture:
         )
         texts = [f"{number}: {words}" for number, words in rows]
         lines = [
-            "   ".join(texts[start : start + _LIST_COLUMNS]) for start in range(0, len(texts), _LIST_COLUMNS)
+            "; ".join(texts[start : start + _LIST_COLUMNS]) for start in range(0, len(texts), _LIST_COLUMNS)
         ]
         notes = [said("{row}", row=line) for line in lines]
         if self.unnumbered:

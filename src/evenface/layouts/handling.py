@@ -5,8 +5,7 @@ The numbered cuts of a panel or table saw are the plan's own; those for a sheet 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from itertools import pairwise
+from dataclasses import dataclass, replace
 
 from evenface.evidence import Status, certain
 from evenface.finding import Finding, Remedy, Severity
@@ -137,21 +136,30 @@ def _off(box: Box, cut: int, waiting: dict[Box, Placed], found: list[Label]) -> 
 
 
 def cut_apart(sheet: Sheet) -> tuple[ApartCut, ...]:
-    """The last cuts of runs and bundles, numbered on from the plan's: each time a part lies between fence and saw."""
+    """The last cuts of runs and bundles, numbered on from the plan's: each time a part lies between fence and saw.
+
+    What is longer than its parts, so that it can be held, is cut to length last.
+    """
     found: list[ApartCut] = []
-    for piece in sheet.placed:
+    kerf = max((cut.kerf for cut in sheet.cuts), default=0)
+    for piece in (one for one in sheet.placed if one.inside):
         along = (piece.parted == "along") is not piece.turned
-        for one, following in pairwise(piece.apart):
-            number, off = len(sheet.cuts) + len(found) + 1, [one.part]
-            if following == piece.apart[-1]:
-                off.append(following.part)
-            if along:
-                at, end = one.y + one.width, following.y
-                cut = Cut(number, 0, one.width, one.x, one.x + one.length, "along", at, end - at)
-            else:
-                at, end = one.x + one.length, following.x
-                cut = Cut(number, 0, one.length, one.y, one.y + one.width, "across", at, end - at)
-            found.append(ApartCut(cut, piece.blank, tuple(off)))
+        near, end = (piece.y, piece.y + piece.width) if along else (piece.x, piece.x + piece.length)
+        for at, one in enumerate(piece.inside):
+            last = at + 1 == len(piece.inside)
+            begin, rest = near + one.start + one.size, end
+            if not last:
+                rest = near + piece.inside[at + 1].start
+            elif begin < end:
+                rest = min(end, begin + kerf)
+            else:  # the cut before it freed it too
+                if found and found[-1].blank == piece.blank and at:
+                    found[-1] = replace(found[-1], off=(*found[-1].off, one.part))
+                continue
+            number = len(sheet.cuts) + len(found) + 1
+            low, high = (piece.x, piece.x + piece.length) if along else (piece.y, piece.y + piece.width)
+            cut = Cut(number, 0, one.size, low, high, "along" if along else "across", begin, rest - begin)
+            found.append(ApartCut(cut, piece.blank, (one.part,)))
     return tuple(found)
 
 
