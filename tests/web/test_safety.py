@@ -210,3 +210,23 @@ def test_a_body_too_large_is_refused_before_any_of_it_is_read(quiet):
 
     assert asyncio.run(ask()) == 413
     assert read == []
+
+
+@pytest.mark.parametrize(
+    "host", ["127.0.0.1:8000", "localhost:8000", "[::1]:8000", "127.0.0.2:8000", "LOCALHOST"]
+)
+def test_it_answers_under_every_name_of_the_round_trip_it_may_be_started_on(quiet, host):
+    client, _ = quiet
+    own = TestClient(client.app, base_url=HOME, headers={"Host": host, "Origin": f"http://{host}"})
+    assert own.get("/").status_code == 200
+    assert own.post("/units", data={"units": "inch"}, follow_redirects=False).status_code == 303
+
+
+@pytest.mark.parametrize(
+    "host",
+    ["192.168.1.4:8000", "127.0.0.1.evil.example", "[::1", "::1.evil.example", "localhost.evil.example", ""],
+)
+def test_other_names_stay_outside(quiet, host):
+    client, _ = quiet
+    refused = TestClient(client.app, base_url=HOME, headers={"Host": host}).get("/")
+    assert refused.status_code == 403

@@ -340,7 +340,7 @@ def test_a_job_with_faults_shows_them_and_a_way_to_mend_it(client, store):
     assert client.get(f"/jobs/{job.id}/text").status_code == 200
 
 
-@pytest.mark.parametrize("host", ["evil.example", "127.0.0.1.evil.example", "", "[::1]"])
+@pytest.mark.parametrize("host", ["evil.example", "127.0.0.1.evil.example", "", "[::2]"])
 def test_foreign_hosts_are_refused(client, host):
     assert client.get("/", headers={"Host": host}).status_code == 403
 

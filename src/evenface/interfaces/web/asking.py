@@ -1,7 +1,7 @@
 """From a request to its answer: read as the pages read it, handled beside the loop, and every fault told on a page."""
 
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping
 from typing import Final
 from urllib.parse import parse_qsl
 
@@ -17,9 +17,11 @@ from evenface.languages import LANGUAGES, manner_for
 from evenface.store import KeptJob, NoSuchJob, StoreError
 
 LOG: Final = logging.getLogger(__name__)
-MOST_FIELDS: Final = 400
+MOST_FIELDS: Final = 10_000
+"""A cupboard of a few bays has two hundred, sent all at once where there is no script."""
 
 NO_ADDRESS: Final = "There is no page at this address."
+UNREADABLE: Final = "What was sent is no form of this app: it cannot be read."
 NO_WAY: Final = "This address cannot be asked for in that way."
 
 
@@ -28,7 +30,10 @@ def answering(site: Site, handler: Handler) -> Callable[[Request], Awaitable[Res
 
     async def answer(request: Request) -> Response:
         body = await request.body() if request.method == "POST" else b""
-        asked = read_request(request, body)
+        form = _fields(body)
+        asked = read_request(request, form or {})
+        if form is None:
+            return _told(site, asked, 400, "Nothing was changed", [asked.manner.translate(UNREADABLE)])
         return await run_in_threadpool(_guarded, site, handler, asked)
 
     return answer
@@ -41,7 +46,7 @@ def nowhere(site: Site) -> Callable[[Request, Exception], Awaitable[Response]]:
         status, headers = 404, None
         if isinstance(error, HTTPException):
             status, headers = error.status_code, error.headers
-        asked = read_request(request, b"")
+        asked = read_request(request, {})
         told = [asked.manner.translate(NO_WAY if status == 405 else NO_ADDRESS)]
         made = site.page("problem.html", asked, status, title="Not here", sentences=told, job=None, here="/")
         made.headers.update(headers or {})
@@ -108,18 +113,22 @@ def _job(site: Site, asked: Asked) -> KeptJob | None:
         return None
 
 
-def read_request(request: Request, body: bytes) -> Asked:
-    """A request as the pages read it."""
+def _fields(body: bytes) -> dict[str, str] | None:
+    """What a form sent; None where that is no form, or more than any page here has."""
     try:
-        pairs = parse_qsl(body.decode(), keep_blank_values=True, max_num_fields=MOST_FIELDS)
+        return dict(parse_qsl(body.decode(), keep_blank_values=True, max_num_fields=MOST_FIELDS))
     except ValueError:
-        pairs = []
+        return None
+
+
+def read_request(request: Request, form: Mapping[str, str]) -> Asked:
+    """A request as the pages read it. form : the fields it sent."""
     system = "inch" if request.cookies.get("evenface_units") == "inch" else "mm"
     language = request.cookies.get("evenface_language") or _wished(request.headers.get("accept-language", ""))
     return Asked(
         {name: str(value) for name, value in request.path_params.items()},
         dict(request.query_params),
-        dict(pairs),
+        form,
         manner_for(language if language in LANGUAGES else "en", system),
         request.headers.get("x-live") == "1",
         request.url.path,

@@ -29,8 +29,9 @@ POLICY: Final = (
 
 
 def on_this_machine(host: str) -> bool:
-    """Whether a name without its port is one of this machine alone."""
-    return host in OWN_HOSTS
+    """Whether a name without its port is one of this machine alone: localhost, or a round trip in figures."""
+    found = _figures(host)
+    return host.lower() in OWN_HOSTS or (found is not None and found.is_loopback)
 
 
 def on_this_net(host: str) -> bool:
@@ -39,13 +40,15 @@ def on_this_net(host: str) -> bool:
     A foreign page can make its own name lead here, but neither figures nor the name of this machine.
     """
     own = socket.gethostname().lower()
-    if host.lower() in (*OWN_HOSTS, own, f"{own}.local"):
-        return True
+    return host.lower() in (*OWN_HOSTS, own, f"{own}.local") or _figures(host) is not None
+
+
+def _figures(host: str) -> ipaddress.IPv4Address | ipaddress.IPv6Address | None:
+    """The address a host names in figures; None for a name."""
     try:
-        ipaddress.ip_address(host.removeprefix("[").removesuffix("]"))
+        return ipaddress.ip_address(host.removeprefix("[").removesuffix("]"))
     except ValueError:
-        return False
-    return True
+        return None
 
 
 class Guard:
