@@ -45,8 +45,8 @@ def test_each_radius_and_size_is_written():
         "480",
         "380",
         "150",
-        "300",
-        "280",
+        "330",  # the middle of the drain, Ø60: where the compass or the hole saw stands
+        "310",
         "basin",
         "drain",
     ):

@@ -180,13 +180,13 @@ def draw_dimensions(draft: Draft, panel: BuiltPanel) -> None:
     left = list(_size_spans(draft, width, _steps(panel, Side.FRONT, Side.REAR), 0.0))
     details = details_of(panel)
     lower = [d for d in details if d.box[1] + d.box[3] < width]
-    below += _detail_spans(draft, [((d.box[0], d.box[1]), (d.box[2], d.box[1])) for d in lower], 0.0)
+    below += _detail_spans(draft, [((d.given[0], d.box[1]), (d.given[2], d.box[1])) for d in lower], 0.0)
     upper = [d for d in details if d not in lower]
-    above = _detail_spans(draft, [((d.box[0], d.box[3]), (d.box[2], d.box[3])) for d in upper], width)
+    above = _detail_spans(draft, [((d.given[0], d.box[3]), (d.given[2], d.box[3])) for d in upper], width)
     nearer_left = [d for d in details if d.box[0] + d.box[2] < length]
-    left += _detail_spans(draft, [((d.box[1], d.box[0]), (d.box[3], d.box[0])) for d in nearer_left], 0.0)
+    left += _detail_spans(draft, [((d.given[1], d.box[0]), (d.given[3], d.box[0])) for d in nearer_left], 0.0)
     others = [d for d in details if d not in nearer_left]
-    right = _detail_spans(draft, [((d.box[1], d.box[2]), (d.box[3], d.box[2])) for d in others], length)
+    right = _detail_spans(draft, [((d.given[1], d.box[2]), (d.given[3], d.box[2])) for d in others], length)
     beside = (
         *chain(left, Beside.LEFT, 0.0, draft.scale),
         *chain(right, Beside.RIGHT, length, draft.scale),

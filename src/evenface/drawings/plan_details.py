@@ -33,13 +33,23 @@ from evenface.shape.segment import Box
 class Detail:
     """Something inside the outline that has a place: its name, the box round it, whether it is a hole.
 
-    beyond_mm : what lies round the box and is to be kept clear of its name too.
+    beyond_mm : what lies round the box and is to be kept clear of its name too. round : a circle, whose middle is
+    given.
     """
 
     name: str
     box: Box
     empty: bool = False
     beyond_mm: float = 0.0
+    round: bool = False
+
+    @property
+    def given(self) -> Box:
+        """What its dimensions give: the box, of a circle the middle alone."""
+        if not self.round:
+            return self.box
+        x, y = (self.box[0] + self.box[2]) / 2, (self.box[1] + self.box[3]) / 2
+        return x, y, x, y
 
 
 def details_of(panel: BuiltPanel) -> tuple[Detail, ...]:
@@ -57,9 +67,21 @@ def details_of(panel: BuiltPanel) -> tuple[Detail, ...]:
             )
             for notch in notches_of(panel)
         ),
-        *(Detail(cutout.name, cutout.outline.bounds, True) for cutout in asked.cutouts),
+        *(
+            Detail(cutout.name, cutout.outline.bounds, True, round=_is_circle(cutout.outline))
+            for cutout in asked.cutouts
+        ),
         *(Detail(insert.name, insert.outline.bounds) for insert in asked.inserts),
         *(Detail(grip.name, _grip_box(grip)) for grip in alone if grip.path),
+    )
+
+
+def _is_circle(outline: Outline) -> bool:
+    pieces = outline.outer_segments()
+    return (
+        all(one.is_arc for one in pieces)
+        and len({round(one.radius, 6) for one in pieces}) == 1
+        and abs(outline.size[0] - outline.size[1]) < 1e-6
     )
 
 
