@@ -8,7 +8,7 @@ from interfaces.rack_job import JOB
 
 from evenface.interfaces import from_rack
 from evenface.interfaces.from_rack import plan_from_rack, taken_table
-from evenface.job.from_rack import sound_stretch, taken_by, with_rack, worth_of
+from evenface.job.from_rack import sound_stretch, sound_stretches, taken_by, with_rack, worth_of
 from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
 from evenface.store import RackItem, Taken
@@ -171,29 +171,68 @@ def test_a_damaged_sheet_is_planned_round_its_damage_and_its_rest_is_booked_in_w
     assert all(rest.length <= 180_000 or rest.width <= 102_000 for rest in taken.rests)
 
 
-def test_a_damaged_roll_is_planned_from_its_longest_sound_length_and_loses_none_of_the_others(opened):
-    spots = (
+def damaged_roll(*spots, **told):
+    return RackItem(
+        *("roll", "linoleum-2", 300_000, 183_000),
+        code="K7F32MQT", value=Decimal(1), defects=spots, **MONEY, **told,
+    )  # fmt: skip
+
+
+def test_a_damaged_roll_is_planned_from_its_sound_lengths_and_loses_none_of_them(opened):
+    roll = damaged_roll(
         Defect(60_000, 50_000, 2_000, 3_000),
         Defect(250_000, 0, 5_000, 9_000),
         Defect(61_000, 0, 4_000, 9),
     )
-    roll = RackItem(
-        "roll", "linoleum-2", 300_000, 183_000, code="K7F32MQT", value=Decimal(1), defects=spots, **MONEY
-    )
+    assert sound_stretches(roll) == ((65_000, 185_000), (0, 60_000), (255_000, 45_000))
     assert sound_stretch(roll) == (65_000, 185_000)
     offered = with_rack(opened, [roll])
-    (stock,) = [one for one in offered.opened.job.stock if one.codes]
-    assert (stock.length_mm, stock.width_mm) == (1850.0, 1830.0)
+    stock = [one for one in offered.opened.job.stock if one.codes]
+    assert [(one.length_mm, one.width_mm, one.codes) for one in stock] == [
+        (1850.0, 1830.0, ("K7F32MQT",)),
+        (600.0, 1830.0, ("K7F32MQT/2",)),
+        (450.0, 1830.0, ("K7F32MQT/3",)),
+    ]
     layout = layouts_of(offered)["linoleum-2"]
+    assert layout.checked
     (taken,) = taken_by(offered, [layout])
-    run_of_it = layout.sheets[0].length
-    # what stays of the sound length, the beginning, the end: with the run and the damages the whole roll again
-    whole = [one for one in taken.rests if one.width == 183_000]
-    assert whole == [Left(185_000 - run_of_it, 183_000), Left(60_000, 183_000), Left(45_000, 183_000)]
-    assert run_of_it + sum(one.length for one in whole) + 5_000 + 5_000 == 300_000
-    assert (
-        "K7F3-2MQT: planned from its sound length, 1850 mm from 650 mm on" in taken_table((taken,), ()).note
-    )
+    # what stays of what is cut from, and the other lengths: with the runs and the damages the whole roll again
+    whole = sum(one.length for one in taken.rests if one.width == 183_000)
+    runs = sum(sheet.length for sheet in layout.sheets)
+    assert runs + whole + 5_000 + 5_000 == 300_000
+    begin, length = taken.stretches[0]
+    told = f"K7F3-2MQT: planned from its sound length, {length // 100} mm from {begin // 100} mm on"
+    assert told in taken_table((taken,), ()).note
+
+
+def test_what_goes_on_no_one_sound_length_comes_from_two_of_one_roll(opened, tmp_path):
+    """Two facings that do not lie side by side: a sound length holds one of them."""
+    job = tmp_path / "two.toml"
+    job.write_text(JOB.replace("size = [800, 500]", "size = [1200, 915]\n  count = 2"), encoding="utf-8")
+    two = open_with_all(job)
+    roll = damaged_roll(Defect(130_000, 0, 10_000, 183_000), Defect(265_000, 0, 35_000, 9_000))
+    assert sound_stretches(roll) == ((0, 130_000), (140_000, 125_000))
+    offered = with_rack(two, [roll])
+    (layout,) = [one for one in plan(offered.opened, 0.5).layouts if one.material == "linoleum-2"]
+    assert (layout.checked, layout.unplaced) == (True, ())
+    assert sorted(sheet.stock.rpartition(" ")[2] for sheet in layout.sheets) == ["K7F32MQT", "K7F32MQT/2"]
+    (taken,) = taken_by(offered, [layout])
+    assert taken.stretches == ((0, 130_000), (140_000, 125_000))
+    lengths = {"K7F32MQT": 130_000, "K7F32MQT/2": 125_000}
+    left = [lengths[sheet.stock.rpartition(" ")[2]] - sheet.length for sheet in layout.sheets]
+    rolled = [one.length for one in taken.rests if one.width == 183_000]
+    assert sorted(rolled) == sorted(one for one in left if one >= 10_000)
+    assert taken_table((taken,), ()).note.count("planned from its sound length") == 2
+
+
+def test_a_roll_counts_for_as_much_in_parts_as_whole(opened):
+    roll = damaged_roll(Defect(120_000, 0, 60_000, 183_000))
+    stock = [
+        one for one in with_rack(opened, [replace(roll, value=Decimal(240))]).opened.job.stock if one.codes
+    ]
+    assert [one.codes for one in stock] == [("K7F32MQT", "K7F32MQT/2")], "two lengths of 1200 are alike"
+    assert stock[0].price == Decimal(100), "240 over 2.4 m that are sound"
+    assert stock[0].copies == 2
 
 
 def test_the_table_tells_what_to_fetch_and_what_was_left_out(opened):

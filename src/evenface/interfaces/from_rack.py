@@ -7,7 +7,7 @@ from evenface.documents.display import DASH, sentence
 from evenface.documents.rack_tables import size_text
 from evenface.documents.tables import Table, table
 from evenface.finding import gravest_first
-from evenface.job.from_rack import TakenPiece, sound_stretch, taken_by, with_rack
+from evenface.job.from_rack import TakenPiece, taken_by, with_rack
 from evenface.job.opening import Opened
 from evenface.job.plan import LAYOUT_BUDGET_S, plan
 from evenface.job.rack_batches import batch_findings
@@ -77,13 +77,14 @@ def taken_table(
             said(
                 "{code}: planned from its sound length, {length:mm} from {begin:mm} on; cut the damage out first.",
                 code=code_text(one.item.code),
-                length=sound_stretch(one.item)[1] / 100,
-                begin=sound_stretch(one.item)[0] / 100,
+                length=length / 100,
+                begin=begin / 100,
             ),
             manner,
         )
         for one in taken
         if one.item.form == "roll" and one.item.defects
+        for begin, length in one.stretches
     ]
     if not taken:
         notes.insert(0, manner.translate("Nothing of the rack is of use for it."))

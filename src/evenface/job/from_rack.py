@@ -23,6 +23,10 @@ from evenface.words import Said, said
 
 WOOD_FORMS: Final = ("board", "stick")
 _COIN: Final = Decimal("0.01")
+STRETCH: Final = "/"
+"""Between the code of a roll and the number of its sound length, from the second on: "K7F32MQT/2"."""
+LEAST_STRETCH: Final = 10_000
+"""A sound length or width below 100 mm is not planned from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +40,14 @@ class Offered:
 
 @dataclass(frozen=True, slots=True)
 class TakenPiece:
-    """A piece of the rack that a plan cuts, with the rests worth keeping that it leaves."""
+    """A piece of the rack that a plan cuts, with the rests worth keeping that it leaves.
+
+    stretches : of a roll, the sound lengths that are cut from: where each begins and how long it is. [0.01 mm]
+    """
 
     item: RackItem
     rests: tuple[Left, ...]
+    stretches: tuple[tuple[int, int], ...] = ()
 
 
 def with_rack(opened: Opened, items: Iterable[RackItem]) -> Offered:
@@ -73,21 +81,31 @@ def with_rack(opened: Opened, items: Iterable[RackItem]) -> Offered:
 
 
 def taken_by(offered: Offered, layouts: Sequence[Layout]) -> tuple[TakenPiece, ...]:
-    """What the plan cuts of the rack, in the order of the layouts."""
+    """What the plan cuts of the rack, in the order of the layouts; a roll once, whatever comes from it."""
     groups = {
         (item.material, item.codes[0]): list(item.codes) for item in offered.opened.job.stock if item.codes
     }
     used: Counter[tuple[str, str]] = Counter()
-    found = []
+    cut: dict[str, list[tuple[int, Sheet]]] = defaultdict(list)
     for layout in layouts:
         material = layout.section.wood if layout.section is not None else layout.material
         for sheet in layout.sheets:
             key = material, sheet.stock.rpartition(" ")[2]
             if key in groups:
-                item = offered.items[groups[key][used[key]]]
+                code, _, stretch = groups[key][used[key]].partition(STRETCH)
                 used[key] += 1
-                found.append(TakenPiece(item, _rests(offered.opened, item, sheet)))
-    return tuple(found)
+                cut[code].append((int(stretch or 1) - 1, sheet))
+    return tuple(_taken(offered.opened, offered.items[code], sheets) for code, sheets in cut.items())
+
+
+def _taken(opened: Opened, item: RackItem, sheets: Sequence[tuple[int, Sheet]]) -> TakenPiece:
+    rests = [rest for _, sheet in sheets for rest in _rests(opened, item, sheet)]
+    if item.form != "roll":
+        return TakenPiece(item, tuple(rests))
+    stretches = sound_stretches(item)
+    rolled = [one for one in _rests_of_roll(opened, item, sheets) if _useful(one, _least(opened, item))]
+    rests += [Left(one.width, one.length) for one in rolled] if item.grain == "across" else rolled
+    return TakenPiece(item, tuple(rests), tuple(sorted(stretches[at] for at, _ in sheets)))
 
 
 def _reason_against(item: RackItem, catalogue: Catalogue) -> Said | None:
@@ -128,12 +146,17 @@ def _sheet_material(catalogue: Catalogue, material: str) -> Carrier | Facing | N
 
 
 def _grouped(job: Job, pieces: Sequence[RackItem], bought: Sequence[StockItem]) -> list[StockItem]:
-    """Pieces that are alike make one entry with as many copies."""
+    """Pieces that are alike make one entry with as many copies; of a roll each of its sound lengths is one."""
     by_metre = bool(bought) and bought[0].length_mm is None
     rate = _cheapest(bought)
     groups: dict[StockItem, list[str]] = {}
     for item in pieces:
-        groups.setdefault(_as_stock(job, item, rate, by_metre), []).append(item.code)
+        if item.form != "roll":
+            groups.setdefault(_as_stock(job, item, rate, by_metre), []).append(item.code)
+            continue
+        for at, (_, length) in enumerate(sound_stretches(item), start=1):
+            code = item.code if at == 1 else f"{item.code}{STRETCH}{at}"
+            groups.setdefault(_as_stock(job, item, rate, by_metre, length), []).append(code)
     return [
         replace(one, copies=len(codes), codes=tuple(codes), origin=f"rack.{codes[0]}")
         for one, codes in groups.items()
@@ -162,7 +185,14 @@ def sound_stretch(item: RackItem) -> tuple[int, int]:
 
     Counted from the left end of the roll as it was booked in, [0.01 mm]; of equal ones the first.
     """
-    return max(_stretches(item), key=lambda one: (one[1], -one[0]), default=(0, 0))
+    return next(iter(sound_stretches(item)), (0, 0))
+
+
+def sound_stretches(item: RackItem) -> tuple[tuple[int, int], ...]:
+    """All such lengths of a roll, the longest first; those too short to be a rest are none."""
+    across = _along(item)[1]
+    sound = [one for one in _stretches(item) if min(one[1], across) >= LEAST_STRETCH]
+    return tuple(sorted(sound, key=lambda one: (-one[1], one[0])))
 
 
 def _stretches(item: RackItem) -> list[tuple[int, int]]:
@@ -176,17 +206,24 @@ def _stretches(item: RackItem) -> list[tuple[int, int]]:
     return found
 
 
-def _as_stock(job: Job, item: RackItem, rate: Decimal | None, by_metre: bool) -> StockItem:
-    """One piece as stock: length along its grain, price what it counts for (of a roll: a metre of it)."""
+def _as_stock(
+    job: Job, item: RackItem, rate: Decimal | None, by_metre: bool, stretch: int | None = None
+) -> StockItem:
+    """One piece as stock: length along its grain, price what it counts for (of a roll: a metre of it).
+
+    stretch : length of the part of a roll that is meant; the roll's worth is spread over all that is sound of it.
+    """
     length, width = (side / 100 for side in _along(item))
     worth = worth_of(item, job.currency, rate)
     form = item.form
     if form not in WOOD_FORMS:
         form = "roll" if by_metre else "rolled_sheet" if form == "rolled_sheet" else "sheet"
-    if item.form == "roll":
-        length = sound_stretch(item)[1] / 100
-    if form == "roll" and worth is not None:
-        worth = (worth / Decimal(str(length)) * 1000).quantize(_COIN, ROUND_DOWN)
+    if stretch is not None:
+        length = stretch / 100
+        sound = sum(one[1] for one in sound_stretches(item))
+        per_metre = form == "roll"
+        worth = None if worth is None else worth / sound * (100_000 if per_metre else stretch)
+        worth = None if worth is None else worth.quantize(_COIN, ROUND_DOWN)
     return StockItem(item.material, length, width, None, worth, form, item.batch, board=_board(item))
 
 
@@ -219,30 +256,30 @@ def _board(item: RackItem) -> RoughBoard:
 
 
 def _rests(opened: Opened, item: RackItem, sheet: Sheet) -> tuple[Left, ...]:
-    """Rests worth keeping, in the item's own length and width."""
-    job = opened.job
-    least = item.least or (
-        grid_up(min(job.cutting.least_offcut_mm)),
-        grid_up(max(job.cutting.least_offcut_mm)),
-    )
+    """Rests worth keeping of what is cut up, in the item's own length and width."""
+    least = _least(opened, item)
     if sheet.form == "stick":
         return tuple(Left(one.length, item.width) for one in sheet.offcuts if one.length >= least[1])
     rests = [Left(one.length, one.width) for one in sheet.sound_rests if one.useful(least)]
-    if item.form == "roll":
-        rests += [one for one in _rests_of_roll(opened, item, sheet) if _useful(one, least)]
     if item.grain == "across" and item.form not in WOOD_FORMS:
         rests = [Left(one.width, one.length) for one in rests]
     return tuple(rests)
 
 
-def _rests_of_roll(opened: Opened, item: RackItem, sheet: Sheet) -> list[Left]:
-    """What stays on the roll, and its other lengths between damages, each over the whole width."""
-    begin, length = sound_stretch(item)
-    sizes = [size for at, size in _stretches(item) if at != begin]
-    if sheet.form == "roll":
-        material = _sheet_material(opened.catalogue, item.material)
-        knife = material is not None and cut_by_knife(material)
-        sizes.insert(0, length - sheet.length - (0 if knife else grid_up(opened.job.saw.kerf_mm)))
+def _least(opened: Opened, item: RackItem) -> tuple[int, int]:
+    """From what size on a rest of the item is worth keeping."""
+    least = opened.job.cutting.least_offcut_mm
+    return item.least or (grid_up(min(least)), grid_up(max(least)))
+
+
+def _rests_of_roll(opened: Opened, item: RackItem, sheets: Sequence[tuple[int, Sheet]]) -> list[Left]:
+    """What stays of each sound length that is cut from, then the lengths that are not, over the whole width."""
+    sound = sound_stretches(item)
+    material = _sheet_material(opened.catalogue, item.material)
+    kerf = 0 if material is not None and cut_by_knife(material) else grid_up(opened.job.saw.kerf_mm)
+    sizes = [sound[at][1] - sheet.length - kerf for at, sheet in sheets if sheet.form == "roll"]
+    begun = {sound[at] for at, _ in sheets}
+    sizes += [one[1] for one in _stretches(item) if one not in begun]
     return [Left(size, _along(item)[1]) for size in sizes if size > 0]
 
 

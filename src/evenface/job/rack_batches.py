@@ -29,7 +29,7 @@ def batch_findings(
         if isinstance(records.get(one.item.material), Facing):
             counts = batches.setdefault(one.item.material, {})
             name = one.item.batch or UNKNOWN
-            counts[name] = counts.get(name, 0) + 1
+            counts[name] = counts.get(name, 0) + max(1, len(one.stretches))
     found = []
     for layout in layouts:
         counts = batches.get(layout.material, {})
