@@ -287,3 +287,18 @@ def test_what_the_saw_is_set_to_reads_the_same_in_ladder_and_on_card(name):
         ladder = next(row for row in sheet_ladder(part, {}).rows if row[0] == "carrier")
         card = say(settings_of(Work.CUT_CARRIER, panel, part=part)[0])
         assert card == f"{ladder[2]} of {ladder[5].replace(' ×', ' mm ×')} mm"
+
+
+def test_the_size_of_a_piece_reads_as_in_its_drawings():
+    """Front 20.3 + box 450: 470.3 deep, as the views say, not to the half millimetre."""
+    (page,) = whole_pages(planned("desk-drawer").sketch)
+    assert dict(page.facts)["width × depth × height"] == "475 × 470.3 × 115 mm"
+
+
+def test_top_and_bottom_share_one_plan():
+    result = planned("drawer-pedestal")
+    pages = packet_data(result, pictures_of(result), date(2026, 1, 1))["panels"]
+    shared = next(page for page in pages if page["heading"] == "Drawer pedestal: top, bottom")
+    plans = [one["svg"] for one in shared["pictures"] if "plan" in one["title"]]
+    assert len(plans) == 1
+    assert "top, bottom: plan" in plans[0]

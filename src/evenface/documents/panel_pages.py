@@ -1,5 +1,6 @@
 """The sheet of each panel in the packet: drawings, sizes and reasons; panels of a piece that are alike share one."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from html import escape
@@ -8,9 +9,13 @@ from evenface.documents.display import FIT_MM, size
 from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture, Pictures
 from evenface.documents.setting import plain, table_data
 from evenface.documents.size_tables import edging_ladder, gathered_reasons, sheet_ladder
+from evenface.drawings.scene import MARGIN_MM, SMALL_MM, text_width_mm
 from evenface.parts import Part
 from evenface.words import Manner, figure, said, say
 
+_ROOT = re.compile(r"<svg [^>]*>")
+_CAPTION = re.compile(rf'font-size="{SMALL_MM}" text-anchor="start"[^>]*>([^<]*)')
+_FIGURE = re.compile(r"-?[0-9]+\.[0-9]+")
 BUILD_UP = "-build-up"
 """How the name of that drawing ends; it is drawn for the first panel of each build-up only."""
 
@@ -56,13 +61,31 @@ def _drawn(together: Sequence[Part], pictures: Pictures) -> Iterator[Picture]:
         for number, one in enumerate(pictures.panels.get(part.id, ())):
             shown = one.svg.replace(escape(part.name), "")
             if number == 0:
-                plans.setdefault(shown, (one, []))[1].append(part.name)
+                same = _FIGURE.sub(_nearly, _ROOT.sub("", shown))
+                plans.setdefault(same, (one, []))[1].append(part.name)
             else:
                 rest.setdefault(one.name.rsplit("-", 1)[-1] if one.name.endswith(BUILD_UP) else shown, one)
     for one, names in plans.values():
-        named = one.svg.replace(f"{escape(names[0])}:", f"{escape(', '.join(names))}:")
-        yield replace(one, svg=named)
+        yield _called(one, names)
     yield from rest.values()
+
+
+def _called(plan: Picture, names: Sequence[str]) -> Picture:
+    """The same drawing with all the names it is for, as wide as its title needs."""
+    svg = plan.svg.replace(f"{escape(names[0])}:", f"{escape(', '.join(names))}:")
+    longest = max((len(text) for text in _CAPTION.findall(svg)), default=0)
+    wide = max(plan.width_mm, text_width_mm("x" * longest, SMALL_MM) + 2 * MARGIN_MM)
+    if wide > WIDEST_MM:  # the heading of the sheet has them all
+        return plan
+    root = re.sub(
+        r'(width="|viewBox="0 0 )[0-9.]+', lambda found: f"{found[1]}{wide:.4f}", _ROOT.findall(svg)[0]
+    )
+    return replace(plan, svg=_ROOT.sub(lambda _: root, svg, count=1), width_mm=wide)
+
+
+def _nearly(found: re.Match[str]) -> str:
+    """A coordinate without what the order of a sum leaves in its last figures."""
+    return f"{float(found[0]):.2f}"
 
 
 def _standing(together: Sequence[Part], stands: Mapping[str, str]) -> list[str]:

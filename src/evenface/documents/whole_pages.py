@@ -175,7 +175,7 @@ def _facts(construction: Construction, number: int, manner: Manner) -> list[list
     word, size = manner.translate, construction.arranged.size_mm
     facts = [[word("number"), str(number)], [word("count"), str(construction.piece.count)]]
     if size is not None:
-        wide, deep, high = (length(one, manner=manner) for one in size)
+        wide, deep, high = (length(one, FIT_MM, manner) for one in size)
         facts.append([word("width × depth × height"), f"{wide} × {deep} × {high} {word(manner.system)}"])
     return facts
 
