@@ -1,5 +1,6 @@
 """`evenface open` as a program of its own: where it answers, what it prints, and how it ends when it cannot."""
 
+import errno
 import os
 import re
 import signal
@@ -14,6 +15,8 @@ from pathlib import Path
 
 import pytest
 
+from evenface.interfaces.web import serving
+from evenface.interfaces.web.access import Access
 from evenface.interfaces.web.serving import _door, _only_here, _show
 from evenface.store import JobStore, StoreError
 from evenface.store.schema import FILE
@@ -90,10 +93,31 @@ def test_a_port_in_use_ends_with_words(tmp_path):
         told = refused(tmp_path, "--port", str(port))
     assert str(port) in told
     assert "--port" in told
+    assert "perhaps evenface itself" in told
+    assert "Errno" not in told
 
 
 def test_an_address_of_another_machine_ends_with_words(tmp_path):
     assert "--host" in refused(tmp_path, "--host", "no.such.machine.invalid")
+
+
+@pytest.mark.parametrize(
+    ("number", "words"),
+    [
+        (errno.EADDRNOTAVAIL, "an address of this machine as --host"),
+        (errno.EACCES, "kept for the system"),
+        (errno.ENOBUFS, "cannot be had"),
+    ],
+)
+def test_why_a_port_cannot_be_had_is_said_in_plain_words(monkeypatch, number, words):
+    class Refusing(socket.socket):
+        def bind(self, place):
+            raise OSError(number, os.strerror(number))
+
+    monkeypatch.setattr(serving.socket, "socket", Refusing)
+    with pytest.raises(serving.PortInUse, match=words) as told:
+        _door(80)
+    assert "Leave it out" in str(told.value) or "leave it out" in str(told.value)
 
 
 def test_a_folder_that_cannot_be_made_ends_with_words(tmp_path):
@@ -147,3 +171,11 @@ def test_without_a_browser_the_address_is_told(monkeypatch, capsys):
     monkeypatch.setattr("webbrowser.open", lambda address: False)
     _show("http://127.0.0.1:5/jobs/1", None)
     assert "No browser was found here. Open http://127.0.0.1:5/jobs/1" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(("own", "alone"), [("127.0.0.1", True), ("192.168.1.4", False)])
+def test_shared_on_no_network_it_says_that_nobody_can_reach_it(monkeypatch, capsys, own, alone):
+    monkeypatch.setattr(serving, "_own_address", lambda: own)
+    with _door(0, "0.0.0.0") as door:
+        serving._tell(door, "/jobs/1", Access())
+    assert ("nobody else can reach it" in capsys.readouterr().out) is alone

@@ -1,6 +1,7 @@
 """`evenface open`: the app started on this machine, and the browser sent to it."""
 
 import contextlib
+import errno
 import ipaddress
 import socket
 import sqlite3
@@ -27,6 +28,11 @@ ADDRESS: Final = "127.0.0.1"
 EVERYWHERE: Final = "0.0.0.0"
 FAR_AWAY: Final = ("192.0.2.1", 9)
 """An address that nobody has (RFC 5737): which way it would be reached tells this machine's own; nothing is sent."""
+
+
+ALONE: Final = (
+    "This machine is on no network now, so nobody else can reach it: join one, then start evenface again.\n"
+)
 
 
 class PortInUse(EvenfaceError):
@@ -99,11 +105,32 @@ def _door(port: int, host: str = ADDRESS) -> socket.socket:
         door.listen(128)
     except (OSError, OverflowError) as problem:
         door.close()
-        raise PortInUse(
-            f"Expected port {port} of {host} to be free, but it cannot be had: {problem}. "
-            "Name another with --port, or leave it out to take any that is free."
-        ) from problem
+        raise PortInUse(_why_not(problem, port, host)) from problem
     return door
+
+
+def _why_not(problem: OSError | OverflowError, port: int, host: str) -> str:
+    """Why the app cannot answer there, and what to try."""
+    number = getattr(problem, "errno", None)
+    if number == errno.EADDRNOTAVAIL:
+        return (
+            f"Expected an address of this machine as --host, was given {host!r}, which it does not have. "
+            "Leave it out for this machine alone, or give --share for all its addresses."
+        )
+    if number in (errno.EACCES, errno.EPERM):
+        return (
+            f"Port {port} is kept for the system: only its administrator may use it. "
+            "Name one from 1024 on with --port, or leave it out to take any that is free."
+        )
+    taken = (
+        "another program has it, perhaps evenface itself, still running in another window"
+        if number == errno.EADDRINUSE
+        else str(problem)
+    )
+    return (
+        f"Expected port {port} of {host} to be free, but it cannot be had: {taken}. "
+        "Name another with --port, or leave it out to take any that is free."
+    )
 
 
 def _only_here(door: socket.socket) -> bool:
@@ -135,6 +162,8 @@ def _tell(door: socket.socket, page: str, access: Access | None) -> None:
         sys.stdout.write(f"evenface answers at {_address(door)}{page}\n")
     else:
         sys.stdout.write(f"evenface answers at {_address(door)}/ with the access code {access.code}\n")
+        if ipaddress.ip_address(_own_address()).is_loopback:
+            sys.stdout.write(ALONE)
         sys.stdout.write("Whoever has both can change every job. The code is new at each start.\n")
         sys.stdout.write("What is sent is not encrypted: share it on a net you trust.\n")
         show_square(_with_code(_address(door), access))
