@@ -6,6 +6,8 @@ Every figure beside its check was written down before the program was asked.
 import pytest
 from construction.test_carcase_sizes import made, sizes
 
+from evenface.drawings.scene import texts_of
+from evenface.drawings.whole import whole_scenes
 from evenface.parts import boards_of
 
 RUN = """
@@ -139,6 +141,20 @@ def test_grips_stand_in_line_near_the_closing_edge_of_each_door() -> None:
     assert found["right door 1"] == pytest.approx((274.4, 40.0))
     assert found["left door 2"] == pytest.approx((274.4, 311.45 - 40))
     assert found["right door 2"] == pytest.approx((274.4, 40.0))
+
+
+def test_legs_stand_on_the_floor_in_the_drawings_and_their_height_is_a_size() -> None:
+    built = made(THREE)
+    legs = built.arranged.given
+    # 1701 wide, 60 in: (1701 − 120)/900 = 1.8, so three pairs; deep from 22.4 to 391, 60 in
+    assert len(legs) == 6
+    assert [one.count for one in built.arranged.fittings if one.name == "leg"] == [6]
+    assert sorted({(one.low[0] + one.high[0]) / 2 for one in legs}) == pytest.approx([60.0, 850.5, 1641.0])
+    assert sorted({(one.low[1] + one.high[1]) / 2 for one in legs}) == pytest.approx([82.4, 331.0])
+    assert {(one.low[2], one.high[2]) for one in legs} == {(0.0, 90.0)}
+    front = next(scene for kind, scene in whole_scenes(built) if kind == "front")
+    told = {one.text for one in texts_of(front.primitives)}
+    assert {"653", "90", "563"} <= told
 
 
 def test_the_tongue_of_a_mitre_ends_before_the_groove_of_the_back() -> None:

@@ -8,15 +8,17 @@ from evenface.construction.fastenings import Joining, join
 from evenface.construction.gathering import Heap, Standing, spread_over
 from evenface.construction.kinds.carcase.records import Plinth
 from evenface.construction.kinds.carcase.shell import APART_MM, Laying
-from evenface.construction.placed import Axis, Board, Fitting, Joint, Placement, Worked
+from evenface.construction.placed import Axis, Board, Fitting, Given, Joint, Placement, Worked
 from evenface.construction.standing_panels import board_standing
 from evenface.piece.records import Hold, Side
 from evenface.words import said
 
 LEG_EVERY_MM: Final = 900.0
 LEG_IN_MM: Final = 60.0
+LEG_MM: Final = 40.0
 WALL_EVERY_MM: Final = 400.0
-"""COMMON PRACTICE: legs in pairs, and wall screws, at most so far apart; legs so far from the edges."""
+"""COMMON PRACTICE: legs in pairs, and wall screws, at most so far apart; legs so far from the edges, and drawn so
+thick."""
 ENDS: Final = ("plinth end left", "plinth end right")
 CARCASE_SCREW_MM: Final = 300.0
 
@@ -131,10 +133,13 @@ def _legs(laying: Laying, heap: Heap) -> None:
     carcase, (x0, x1), (y0, y1) = laying.carcase, laying.room.x, laying.room.y
     bottom = heap.of("bottom")
     inset = min(LEG_IN_MM, (y1 - y0) / 4)
-    places = [
-        bottom.local((x0 + x, y, laying.room.z[0]))
-        for x in spread_over(x1 - x0, LEG_IN_MM, LEG_EVERY_MM)
-        for y in (y0 + inset, y1 - inset)
+    middles = [
+        (x0 + x, y) for x in spread_over(x1 - x0, LEG_IN_MM, LEG_EVERY_MM) for y in (y0 + inset, y1 - inset)
+    ]
+    places = [bottom.local((x, y, laying.room.z[0])) for x, y in middles]
+    half = LEG_MM / 2
+    heap.given += [
+        Given("leg", (x - half, y - half, 0.0), (x + half, y + half, carcase.legs_mm)) for x, y in middles
     ]
     origin = f"{carcase.origin}.legs"
     heap.worked.append(
