@@ -389,4 +389,4 @@ def test_heights_of_fronts_stand_beside_the_front_view_and_their_gaps_in_words()
     wide = {one.text.text for one in scene.primitives if isinstance(one, Dimension) and not one.angle_deg}
     assert "416.2" in wide
     notes = [one.text for one in scene.primitives if isinstance(one, Text) and one.layer == "notes"]
-    assert "gaps too fine to be drawn: 2.5" in notes
+    assert "too fine to be drawn: 2.5" in notes

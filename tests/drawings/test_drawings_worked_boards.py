@@ -20,7 +20,7 @@ def figures(scene) -> set[str]:
 
 
 def test_a_wall_of_the_tray_shows_housings_lining_and_its_end_large() -> None:
-    _, _, (whole, end) = of("lined-tray", "side front & rear")
+    _, _, (whole, end, _) = of("lined-tray", "side front & rear")
     # 140.6 to the housing of 6.2, 126.4 between the two; 396 of lining between 12 cleared at both ends
     assert {"420", "396", "12", "140.6", "126.4", "6.2", "84"} <= figures(whole)
     # five fingers of 16.8, slots wider by 0.05 at each side: 16.75, 16.9, 16.7, 16.9, 16.75
@@ -30,7 +30,7 @@ def test_a_wall_of_the_tray_shows_housings_lining_and_its_end_large() -> None:
 
 def test_nothing_is_drawn_where_a_slot_leaves_air() -> None:
     """Left and right have their slots open at both edges: no line at their ends below the lowest finger."""
-    _, _, (whole, _) = of("lined-tray", "side left & right")
+    _, _, (whole, _, _) = of("lined-tray", "side left & right")
     met = 0
     for one in whole.primitives:
         points = []
@@ -50,9 +50,15 @@ def test_every_board_with_work_is_drawn_on_its_paper_and_no_other(name: str) -> 
     construction = example(name)
     for board in construction.boards:
         scenes = worked_board_of(construction, board, "1.9")
-        kinds = {one.kind for one in construction.arranged.worked if one.part == board.name}
+        worked = [one for one in construction.arranged.worked if one.part == board.name]
+        kinds, middle = {one.kind for one in worked}, board.board.length_mm / 2
+        along = any(
+            one.x1_mm - one.x0_mm > middle and one.x0_mm < middle < one.x1_mm
+            for one in worked
+            if one.face in ("top", "bottom", "front", "rear")
+        )
         ends = 1 if "finger slot" in kinds else 2 if kinds & {"bridle slot", "tenon cheek", "tenon"} else 0
-        assert len(scenes) in ({1 + ends} if ends else {0, 1})
+        assert len(scenes) in ({1 + ends + along} if ends or along else {0, 1})
         assert all(scene.width_mm <= 170.0 for scene in scenes)
         bare = replace(construction, arranged=replace(construction.arranged, worked=()))
         assert worked_board_of(bare, board, "1.9") == ()
@@ -60,7 +66,7 @@ def test_every_board_with_work_is_drawn_on_its_paper_and_no_other(name: str) -> 
 
 def test_a_groove_in_the_lower_face_is_dashed_with_its_place() -> None:
     """The drawer's bottom lies 10 above the lower edge in a groove of 8.3, on the inside, which lies below."""
-    construction, board, (scene,) = of("drawer-pedestal", "drawer side left 1")
+    construction, board, (scene, _) = of("drawer-pedestal", "drawer side left 1")
     (groove,) = (
         one for one in construction.arranged.worked if one.part == board.name and one.kind == "groove"
     )
@@ -84,8 +90,11 @@ def test_a_tenon_with_its_haunch_is_drawn_large_from_two_sides_and_sawn_off_nowh
 
 
 def test_a_bridle_joint_shows_both_shoulders() -> None:
-    _, _, (_, rail, edge) = of("notice-panel", "rail")
+    _, _, (_, rail, edge, across) = of("notice-panel", "rail")
     assert {"50", "10"} <= figures(rail)  # 50 to the front shoulder, 10 more to the rear one
     assert {"50", "10", "9.3", "28"} <= figures(edge)
-    _, _, (_, stile, slot) = of("notice-panel", "stile")
+    assert {"50", "10", "60", "11.5", "16.5", "28"} <= figures(
+        across
+    )  # the rebate, as the rail is cut across
+    _, _, (_, stile, slot, _) = of("notice-panel", "stile")
     assert {"50", "9.3", "28"} <= figures(stile) | figures(slot)

@@ -175,3 +175,11 @@ def test_fewer_clamps_than_are_closed_at_once_are_told():
     assert all((f.code, f.limit, f.value.nominal) == ("glue.clamps", most, most - 1) for f in few)
     assert f"{most} clamps are asked for at once" in say(few[0].message)
     assert "1 are missing" in say(few[0].remedies[0].message)
+
+
+@pytest.mark.parametrize("kind", ["mortise and tenon", "stub tenon", "loose tenon"])
+def test_a_card_of_tenons_says_where_glue_goes_and_how_they_are_clamped(kind):
+    card = joint_card(STEP, [joint(kind, 80.0, 3_472.0, enters=31.0)], (), GLUE, 3.0)
+    told = " ".join(say(line) for line in card.how)
+    assert "walls of" in told
+    assert "clamps in line with the rail" in told

@@ -179,7 +179,7 @@ def board_pictures(result: Result, manner: Manner = ENGLISH) -> dict[str, tuple[
             if scenes:
                 made[part] = tuple(
                     picture_of(scene, slug("board", part, what, board.piece, board.name))
-                    for scene, what in zip(scenes, ("", "end", "edge"), strict=False)
+                    for scene, what in zip(scenes, ("", "2", "3", "4"), strict=False)
                 )
     return made
 

@@ -32,6 +32,7 @@ DASHES_APART_MM: Final = 0.8
 MOST_AT_TWO_SIDES: Final = 14
 """More numbers than these are led to the left too, where rows of sizes would stand."""
 _INTO_MM: Final = 4.0
+_SAME_MM: Final = 0.01
 _KINDS: Final = {"front": Look.FRONT, "side": Look.SIDE, "plan": Look.PLAN}
 _NAMES: Final = {
     Look.FRONT: "{name}: from the front",
@@ -116,9 +117,10 @@ def _view(
         for line in sight.lines(sight.hidden_units(DASHES_APART_MM / scale)):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
     given = [look.on_paper((one.low, one.high)) for one in construction.arranged.given]
+    outside = list(lines)
     for line in dict.fromkeys(side for box in (*beneath, *given) for side in _sides(box)):
         lines.append(line)
-        if not _on_border(line, size[look.right], size[look.up]):
+        if not (_on_border(line, size[look.right], size[look.up]) and _is_drawn(line, outside)):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
     fine = draw_sizes(draft, look, size, construction.arranged.chains, lines, sawn_off=sawn_off)
     _draw_numbers(draft, sight, size)
@@ -172,7 +174,7 @@ def _section(construction: Construction, sight: Sight, cut_at: float, scale: flo
 
 def _too_fine(gaps: Sequence[float], manner: Manner) -> Iterator[Said]:
     if gaps:
-        yield said("gaps too fine to be drawn: {sizes}", sizes=", ".join(figure(one, manner) for one in gaps))
+        yield said("too fine to be drawn: {sizes}", sizes=", ".join(figure(one, manner) for one in gaps))
 
 
 def apart_of(
@@ -254,9 +256,22 @@ def _sides(box: Box) -> Iterator[tuple[float, float, float, float]]:
 
 
 def _on_border(line: Sequence[float], wide: float, high: float) -> bool:
-    """Whether it lies on the outside of the piece, where a line is drawn already."""
+    """Whether it lies on the outside of the piece."""
     x0, y0, x1, y1 = line
     return (x0 == x1 and x0 in (0.0, wide)) or (y0 == y1 and y0 in (0.0, high))
+
+
+def _is_drawn(line: Sequence[float], lines: Sequence[Sequence[float]]) -> bool:
+    """Whether one of the lines goes through its middle, the same way."""
+    upright = line[0] == line[2]
+    along, across = (1, 0) if upright else (0, 1)
+    middle = (line[along] + line[along + 2]) / 2
+    return any(
+        abs(one[across] - line[across]) < _SAME_MM
+        and abs(one[across + 2] - line[across]) < _SAME_MM
+        and min(one[along], one[along + 2]) <= middle <= max(one[along], one[along + 2])
+        for one in lines
+    )
 
 
 def _unseen(draft: Draft, sight: Sight) -> int:

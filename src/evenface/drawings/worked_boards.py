@@ -1,7 +1,7 @@
 """A board of solid wood lying on the bench with its show face up, and all that is worked into it.
 
 The left end of a board that is jointed at its ends is drawn large: from above, and from its front edge where tenons
-and slots lie in the thickness.
+and slots lie in the thickness. What runs along a board, as a groove or a rebate, shows where the board is cut across.
 """
 
 from collections.abc import Iterator, Sequence
@@ -26,6 +26,8 @@ END_MM: Final = 60.0
 """So much of an end with fingers is drawn large, or five times as much as its slots are deep."""
 BEYOND_MM: Final = 15.0
 """So much of a board is drawn beyond a tenon or slot."""
+SLICE_MM: Final = 10.0
+"""How long the slice of a board is that shows what runs along it."""
 IN_THE_THICKNESS: Final = ("bridle slot", "tenon cheek", "tenon")
 """What is worked into an end and shows from the edge."""
 _FINEST_MM: Final = 0.01
@@ -53,7 +55,11 @@ def worked_board_of(
     alone = _alone(construction, board, worked, board.name, Look.PLAN)
     under = [_beneath(board, one) for one in worked if one.face == "bottom"]
     tried = (view_of(alone, Look.PLAN, scale, {board.name: number}, manner, under) for scale in scales)
-    return first_fitting(tried, paper_mm), *_ends(construction, board, worked, number, manner, scales)
+    return (
+        first_fitting(tried, paper_mm),
+        *_ends(construction, board, worked, number, manner, scales),
+        *_across(construction, board, worked, number, manner, scales),
+    )
 
 
 def _ends(
@@ -79,6 +85,30 @@ def _ends(
                     for scale in scales
                 )
                 yield first_fitting(tried, SMALL_PAPER_MM if upright and look is Look.PLAN else END_PAPER_MM)
+
+
+def _across(
+    construction: Construction,
+    board: BuiltBoard,
+    worked: Sequence[Worked],
+    number: str,
+    manner: Manner,
+    scales: Sequence[float],
+) -> Iterator[Scene]:
+    """The board cut across in its middle, where something runs along it there."""
+    middle = board.board.length_mm / 2
+    along = [
+        replace(one, x0_mm=0.0, x1_mm=SLICE_MM)
+        for one in worked
+        if one.face not in ("left", "right")
+        and one.x0_mm < middle < one.x1_mm
+        and one.x1_mm - one.x0_mm > middle
+    ]
+    if along:
+        short = replace(board, board=replace(board.board, length_mm=SLICE_MM))
+        alone = _alone(construction, short, tuple(along), f"{board.name}, cut across", Look.SIDE)
+        tried = (view_of(alone, Look.SIDE, scale, {board.name: number}, manner) for scale in scales)
+        yield first_fitting(tried, END_PAPER_MM)
 
 
 def _beneath(board: BuiltBoard, one: Worked) -> Box:

@@ -112,7 +112,16 @@ def clamps_across(seams: Sequence[Seam], glue: Glue) -> int:
     return sum(across.values())
 
 
+_TENON: Final = said(
+    "Tenon: walls of the mortise and cheeks of the tenon, thinly, nothing at its bottom; clamps in line with the rail, "
+    "until the shoulder is closed on both faces."
+)
 _LAID: Final[Mapping[str, Said]] = {
+    "mortise and tenon": _TENON,
+    "stub tenon": _TENON,
+    "loose tenon": said(
+        "Loose tenon: walls of both mortises, thinly; the tenon set in one part first, clamps in line with the rail."
+    ),
     "dowel": said(
         "Dowels: a drop into each hole, spread with a stick, and a film on the end; fluted dowels only."
     ),
@@ -133,9 +142,7 @@ _LAID: Final[Mapping[str, Said]] = {
 
 
 def _spreading(joints: Sequence[Joint]) -> Iterator[Said]:
-    for kind in dict.fromkeys(joint.kind for joint in joints):
-        if kind in _LAID:
-            yield _LAID[kind]
+    yield from dict.fromkeys(_LAID[joint.kind] for joint in joints if joint.kind in _LAID)
 
 
 def _means(joints: Sequence[Joint], pressure: Value | None) -> Iterator[Said]:
