@@ -218,3 +218,14 @@ def test_a_cup_behind_the_wood_of_a_grip_is_told_where_the_door_is_too_thin_for_
     assert found.value.nominal == pytest.approx(-1.1)
     assert not told(NARROW, "hinge.at_grip")
     assert not told(low.replace("depth = 9", "depth = 6"), "hinge.at_grip")
+
+
+def test_supports_may_stand_beside_each_other_but_not_in_each_other() -> None:
+    base = TABLE[: TABLE.index("legs =")]
+    # 1811 − 31 − 7 = 1773 for 3: 591 each; six of 400 stand (1773 − 400)/5 = 274.6 apart, 125.4 in each other
+    (found, *_) = told(f'{base}supports = {{ what = "cabinet", count = 6, width = 400 }}\n', "base.no_room")
+    assert found.value is not None
+    assert found.value.nominal == pytest.approx(-125.4)
+    beside = made(f'{base}supports = {{ what = "cabinet", count = 3, width = 591 }}\n')
+    assert [one.high[0] - one.low[0] for one in beside.arranged.given] == pytest.approx([591.0] * 3)
+    assert not [one for one in beside.findings if one.severity is Severity.STOP]

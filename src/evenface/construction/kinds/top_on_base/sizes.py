@@ -10,6 +10,7 @@ from typing import Final
 
 from evenface.construction.ground import Ground
 from evenface.construction.kinds.top_on_base.records import Apron, Legs, TopOnBase
+from evenface.construction.placed import HAIR_MM
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.piece.records import Side
@@ -146,23 +147,30 @@ def support_places(piece: TopOnBase, sizes: BaseSizes) -> tuple[float, ...]:
 
 def troubles_of(piece: TopOnBase, sizes: BaseSizes) -> tuple[Finding, ...]:
     """What leaves no room for a base; with any of these nothing is built."""
-    names = [("between the legs in width", sizes.clear[0]), ("under the top", sizes.legs_mm)]
+    names = [("under the top", sizes.legs_mm)]
     if piece.legs is not None:
+        names.append(("between the legs in width", sizes.clear[0]))
         names.append(("between the legs in depth", sizes.clear[1]))
     else:
         names.append(("for the depth of the base", sizes.y[1] - sizes.y[0]))
     if piece.apron is not None:
         highest = max(piece.apron.height_at(side) for side in Side)
         names.append(("under the apron", sizes.legs_mm - highest))
-    return tuple(_small(piece, what, size) for what, size in names if size < LEAST_MM)
+    told = [_small(piece, what, size, LEAST_MM) for what, size in names if size < LEAST_MM]
+    if piece.supports is not None:
+        places = support_places(piece, sizes)
+        between = places[1] - places[0] - piece.supports.width
+        if between < -HAIR_MM:  # they may stand beside each other
+            told.append(_small(piece, "between the supports", between, 0.0))
+    return tuple(told)
 
 
-def _small(piece: TopOnBase, what: str, size: float) -> Finding:
+def _small(piece: TopOnBase, what: str, size: float, least: float) -> Finding:
     return Finding(
         code="base.no_room", severity=Severity.STOP, origin=f"{piece.origin}.size", value=certain(size),
-        limit=LEAST_MM, unit="mm",
+        limit=least, unit="mm",
         message=said(
-            "{size:mm} is left {what:word}; {least:mm} is the least there can be.", size=size, what=what, least=LEAST_MM
+            "{size:mm} is left {what:word}; {least:mm} is the least there can be.", size=size, what=what, least=least
         ), source="sum of the sizes",
         remedies=(Remedy("base.larger", said("Make the piece larger, or overhang, legs and aprons smaller.")),),
     )  # fmt: skip
