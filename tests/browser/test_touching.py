@@ -12,7 +12,8 @@ def test_touching_the_drawing_leads_to_its_entry(context: BrowserContext, shared
         "Facing": "Facing",
         "Edging width, front": "Edging width",
         "Edging width, left": "Edging width",
-        "Corner radius, rear right": "Corner radius",
+        "Corner radius, front left": "Corner radius",
+        "Corner radius, rear right": "Corner radius, rear right",  # written by itself
         "Cut-out basin, from the left": "Cut-out basin, from the left",
     }
     plan, form = page.locator("#plan"), page.locator("#entries")

@@ -10,7 +10,7 @@ from evenface.errors import EvenfaceError, FileError
 from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import name_of, take_in
-from evenface.interfaces.web.entries import Entry, entries_of
+from evenface.interfaces.web.entries import Entry
 from evenface.interfaces.web.faults import FAULT, KEPT
 from evenface.interfaces.web.job_list import jobs_page
 from evenface.interfaces.web.keeping import (
@@ -21,6 +21,7 @@ from evenface.interfaces.web.keeping import (
     write_to_file,
 )
 from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
+from evenface.interfaces.web.part_entries import all_entries
 from evenface.interfaces.web.site import Asked, Site, file_state
 from evenface.languages import LANGUAGES
 from evenface.store import KeptJob, Stale
@@ -40,7 +41,7 @@ def edit_part(site: Site, asked: Asked) -> Response:
 
     def find(view: View) -> tuple[str, tuple[Entry, ...]] | None:
         found = view.part(asked.path["part"])
-        return None if found is None else (name_of(found[1]), entries_of(view, found[1], asked.manner))
+        return None if found is None else (name_of(found[1]), all_entries(view, found[1], asked.manner))
 
     out = take_in(site, asked, job, find)
     status = 409 if out.clashes else 422 if out.reasons else 200

@@ -10,7 +10,8 @@ from starlette.responses import RedirectResponse
 
 from evenface.errors import FileError
 from evenface.interfaces.web.desk import Desk, View
-from evenface.interfaces.web.entries import entries_of, shown_value
+from evenface.interfaces.web.entries import shown_value
+from evenface.interfaces.web.part_entries import all_entries
 from evenface.interfaces.web.piece_entries import piece_entries
 from evenface.store import JobStore, KeptJob
 from evenface.toml_places import split_path
@@ -95,7 +96,7 @@ def _named(view: View, path: str, was: Any, now: Any, manner: Manner) -> str:
 def _called(view: View, path: str, manner: Manner) -> tuple[str, str]:
     for panel in view.panels:
         if path.startswith(f"{panel.origin}."):
-            for entry in entries_of(view, panel, manner):
+            for entry in all_entries(view, panel, manner):
                 if entry.path == path:
                     return f"{panel.name}, {manner.translate(entry.label)}", entry.kind
     steps = split_path(path)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from typing import Any, Final
 
 from evenface.construction import BuiltPanel
@@ -19,6 +20,7 @@ WHOLE: Final = "whole"
 CHOICE: Final = "choice"
 FLAG: Final = "flag"
 FIGURE: Final = "figure"
+EDGES: Final = "edges"
 TEXT: Final = "text"
 YES_NO: Final = {"yes": "true", "no": "false"}
 _FIGURES: Final = (
@@ -28,6 +30,11 @@ _FIGURES: Final = (
 """Figures of a cut-out or grip, as they are called at the bench."""
 _NEEDED: Final = ("buildup", "shape", "carrier", "glue")
 """Entries that cannot be left out."""
+
+
+SIDES: Final = ("front", "rear", "left", "right")
+_EDGED: Final = (*(", ".join(some) for number in range(1, 5) for some in combinations(SIDES, number)), "none")
+"""Every choice of edges that get solid wood."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,15 +60,18 @@ class Entry:
         return "".join(sign if sign.isalnum() else "-" for sign in self.path).strip("-")
 
 
-def entries_of(view: View, panel: BuiltPanel, manner: Manner) -> tuple[Entry, ...]:
-    """The fields of a part: size, count, build-up, edging, corners, profiles."""
-    return tuple(_Form(view, panel, manner).entries())
+def entries_of(view: View, panel: BuiltPanel, manner: Manner, resolved: Any = None) -> tuple[Entry, ...]:
+    """The fields of a part: size, count, build-up, edging, corners, profiles.
+
+    resolved : the job's tables with every `like` filled in, where they are at hand.
+    """
+    return tuple(_Form(view, panel, manner, resolved or resolve_likes(view.source, [])).entries())
 
 
 class _Form:
-    def __init__(self, view: View, panel: BuiltPanel, manner: Manner) -> None:
+    def __init__(self, view: View, panel: BuiltPanel, manner: Manner, resolved: Any) -> None:
         self.written: Any = view.source.data
-        self.resolved: Any = resolve_likes(view.source, [])
+        self.resolved = resolved
         self.view, self.panel, self.manner, self.at = view, panel, manner, panel.origin
         self.steps = split_path(self.at)
 
@@ -75,6 +85,7 @@ class _Form:
         yield self.entry("edging.wood", "Edging wood", CHOICE, self.usual("wood"), catalogue.names("wood"))
         yield self.entry("edging.width", "Edging width", usual=self.usual("width_mm"))
         yield self.entry("edging.section", "Section", CHOICE, self.usual("top"), ("under", "flush"))
+        yield self.edged()
         orders = ("edging first", "facing first")
         yield self.entry("edging.order", "Order", CHOICE, self.usual("order"), orders)
         yield self.entry("corners.radius", "Corner radius", usual="0")
@@ -87,7 +98,17 @@ class _Form:
         at, shared = self.owner("size")
         for number, label in enumerate(("Length", "Width")):
             path = f"{at}.size[{number}]"
-            yield Entry(path, label, self.shown(_found(self.written, path), LENGTH), LENGTH, shared=shared)
+            yield Entry(path, label, self.shown(found(self.written, path), LENGTH), LENGTH, shared=shared)
+
+    def edged(self) -> Entry:
+        """Which edges get solid wood, as one choice."""
+        at, shared = self.owner("edges")
+        path = f"{at}.edges"
+        written = found(self.written, path)
+        here = (
+            ", ".join(one for one in SIDES if one in written) or "none" if isinstance(written, list) else ""
+        )
+        return Entry(path, "Edged", here, EDGES, self.usual("side"), _EDGED, shared)
 
     def profiles(self) -> Iterator[Entry]:
         if not self.panel.panel.profiles:
@@ -106,9 +127,9 @@ class _Form:
             rows += [(key, key, LENGTH, ()) for key, length in given if length is not None]
             for key, word, kind, choices in rows:
                 path = f"{at}.profile[{number}].{key}"
-                value = _found(self.written, path)
+                value = found(self.written, path)
                 if value is None:  # the only profile may be written without a list
-                    value = _found(self.written, f"{at}.profile.{key}")
+                    value = found(self.written, f"{at}.profile.{key}")
                 shown, needed = self.shown(value, kind), key in _NEEDED
                 yield Entry(
                     path, f"{name}, {self.manner.translate(word)}", shown, kind, "", choices, shared, needed
@@ -118,13 +139,13 @@ class _Form:
         """Cut-outs and grips that are written, by the figures they have."""
         for key, word in (("cutout", "Cut-out"), ("grip", "Grip")):
             at, shared = self.owner(key)
-            written = _found(self.written, f"{at}.{key}")
+            written = found(self.written, f"{at}.{key}")
             many = written if isinstance(written, list) else []
             for number, one in enumerate(many):
                 name = str(one.get("name", number + 1)) if isinstance(one, dict) else ""
                 for figure, label in _FIGURES:
                     path = f"{at}.{key}[{number}].{figure}"
-                    value = _found(self.written, path)
+                    value = found(self.written, path)
                     if value is not None:
                         shown = self.shown(value, LENGTH)
                         yield Entry(
@@ -147,7 +168,7 @@ class _Form:
         ]
         for key, label, choices, usual in rows:
             path = key_path(("buildup", name, key))
-            value = _found(self.resolved, path)
+            value = found(self.resolved, path)
             value = value.get("material") if isinstance(value, dict) else value
             shared, needed = f"build-up {name}", key in _NEEDED
             yield Entry(path, label, self.shown(value, CHOICE), CHOICE, usual, choices, shared, needed)
@@ -156,14 +177,14 @@ class _Form:
         self, key: str, label: str, kind: str = LENGTH, usual: str = "", choices: tuple[str, ...] = ()
     ) -> Entry:
         path = f"{self.at}.{key}"
-        value = _found(self.resolved, path)
+        value = found(self.resolved, path)
         return Entry(path, label, self.shown(value, kind), kind, usual, choices, needed=key in _NEEDED)
 
     def owner(self, key: str) -> tuple[str, str]:
         """The path of the panel that writes a list itself, up the chain of `like`, and its name if another."""
         at, name = self.at, ""
         for _ in range(40):
-            table = _found(self.written, at)
+            table = found(self.written, at)
             if not isinstance(table, dict) or key in table or "like" not in table:
                 break
             places = _panel_places(self.written, at, str(table["like"]))
@@ -204,7 +225,10 @@ def changes_of(
         if new == entry.value:
             continue
         try:
-            changes.append(Change(entry.path, entry.value, _as_written(entry, new, manner)))
+            if entry.kind == EDGES:
+                changes += _edge_changes(entry, new)
+            else:
+                changes.append(Change(entry.path, entry.value, _as_written(entry, new, manner)))
         except ValueError as problem:
             reasons[entry.path] = f"{str(problem)[:1].upper()}{str(problem)[1:]}."
     return changes, reasons
@@ -228,6 +252,20 @@ def _as_written(entry: Entry, new: str, manner: Manner) -> str:
     if not bare:
         return new
     return f"{new} in" if manner.system == "inch" else number_text(length, 4)
+
+
+def _edge_changes(entry: Entry, new: str) -> list[Change]:
+    """A list of edges in the place of another: what is too much goes, the rest is set word by word."""
+    if not new:
+        return [Change(entry.path, entry.value, "")]
+    chosen = _chosen(entry, new)
+    was = [] if entry.value in ("", "none") else entry.value.split(", ")
+    now = [] if chosen == "none" else chosen.split(", ")
+    if not now and not entry.value:  # a list that is empty has to be begun
+        first = f"{entry.path}[0]"
+        return [Change(first, "", SIDES[0]), Change(first, SIDES[0], "")]
+    gone = [Change(f"{entry.path}[{at}]", was[at], "") for at in reversed(range(len(now), len(was)))]
+    return gone + [Change(f"{entry.path}[{at}]", "", one) for at, one in enumerate(now)]
 
 
 def _chosen(entry: Entry, new: str) -> str:
@@ -267,7 +305,8 @@ def reasons_for(entries: Sequence[Entry], error: FileError) -> dict[str, str]:
     return told
 
 
-def _found(data: Any, path: str) -> Any:
+def found(data: Any, path: str) -> Any:
+    """What stands at a key path; None where nothing does."""
     for step in split_path(path):
         inside = isinstance(data, dict) and step in data
         if not inside and not (isinstance(data, list) and isinstance(step, int) and step < len(data)):

@@ -20,6 +20,8 @@ from evenface.finding import Finding
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import Outcome, name_of, waiting
 from evenface.interfaces.web.entries import Entry, entries_of
+from evenface.interfaces.web.part_entries import groups_of_part
+from evenface.interfaces.web.piece_entries import form_of
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn, file_state
 from evenface.interfaces.web.touching import build_up_spots, plan_spots, section_spots, with_spots
 from evenface.parts import Part
@@ -86,7 +88,8 @@ def part_page(
     """The page of the part that the address names, or for our script only what changes in it."""
     view = site.desk.look(job, flat=False)
     one, panel = part_of_page(view, asked)
-    entries = entries_of(view, panel, asked.manner)
+    groups = groups_of_part(view, panel, asked.manner)
+    entries = [entry for group in groups for entry in group.entries]
     values = part_values(view, one, panel, job, entries, asked.manner)
     values |= _found(site, view, one, job, asked.manner)
     typed, reasons = waiting(site, job, entries, asked.manner) if out is None else ({}, out.reasons)
@@ -94,6 +97,7 @@ def part_page(
     if out is not None:
         typed = {path: asked.form[path] for path in (*reasons, *clashes) if path in asked.form}
     values |= {"reasons": reasons, "typed": typed, "clashes": clashes, "message": message}
+    values |= {"groups": groups} | form_of(groups, asked)
     name = "part_live.html" if asked.live else "part.html"
     if not asked.live:
         values["details"] = _details(panel, entries, asked.manner)

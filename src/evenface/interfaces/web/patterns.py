@@ -8,6 +8,9 @@ from evenface.interfaces.web.written import table_text
 
 LENGTH, WHOLE, CHOICE, TEXT = "length", "whole", "choice", "text"
 
+BACK: Final = "back"
+"""The build-up of thin board for backs and the bottoms of drawers."""
+
 type Given = Mapping[str, Any]
 """Figures by their key: lengths as numbers or texts with a unit, whole numbers, words."""
 
@@ -27,7 +30,7 @@ class Asked:
 class Pattern:
     """A sort of piece. kind : of the job file. write : from the figures and the name of a build-up to TOML.
 
-    edging : whether its build-up gets solid wood round it.
+    edging : whether its build-up gets solid wood round it. thin : whether it needs a thin board besides, `BACK`.
     """
 
     name: str
@@ -37,6 +40,7 @@ class Pattern:
     write: Callable[[Given, str], str]
     kind: str = "panels"
     edging: bool = True
+    thin: bool = False
 
 
 def _panel(use: str, **more: Any) -> Callable[[Given, str], str]:
@@ -58,11 +62,11 @@ def _panel(use: str, **more: Any) -> Callable[[Given, str], str]:
 def _cupboard(given: Given, buildup: str) -> str:
     size = [given["length"], given["height"], given["depth"]]
     text = table_text("piece", {"kind": "carcase", "name": given["name"], "size": size, "sides": buildup})
-    text += "\n" + table_text("piece.back", {"buildup": "back"}, many=False, indent="  ")
+    text += "\n" + table_text("piece.back", {"buildup": BACK}, many=False, indent="  ")
     if given["front"] != "open":
         text += "\n" + table_text("piece.fronts", {"buildup": buildup, "lie": "overlay"}, False, "  ")
     if given["front"] == "drawers":
-        boxes = {"wood": "birch", "bottom": "back", "groove": 5}
+        boxes = {"wood": "birch", "bottom": BACK, "groove": 5}
         text += "\n" + table_text("piece.drawer", boxes, False, "  ")
     row: dict[str, Any] = {"what": given["front"]}
     if given["front"] == "drawers":
@@ -71,6 +75,16 @@ def _cupboard(given: Given, buildup: str) -> str:
         row["shelves"] = given["shelves"]
     text += "\n" + table_text("piece.bay", {"count": given["bays"]}, indent="  ")
     return text + table_text("piece.bay.row", row, indent="    ")
+
+
+def _drawer(given: Given, buildup: str) -> str:
+    opening = [given["length"], given["height"], given["depth"]]
+    piece = {"kind": "drawer", "name": given["name"], "count": given["count"], "opening": opening}
+    text = table_text("piece", piece)
+    if given["front"] != "no front":
+        text += "\n" + table_text("piece.front", {"buildup": buildup, "lie": given["front"]}, False, "  ")
+    box = {"wood": given["wood"], "thickness": given["thickness"], "bottom": BACK}
+    return text + "\n" + table_text("piece.drawer", box, False, "  ")
 
 
 def _framed(given: Given, buildup: str) -> str:
@@ -140,7 +154,17 @@ PATTERNS: Final = {
                 Asked("front", "In front", "doors", CHOICE, ("doors", "door", "drawers", "open")),
                 Asked("shelves", "Shelves, or drawers, a bay", "2", WHOLE),
             ),
-            _cupboard, "carcase",
+            _cupboard, "carcase", thin=True,
+        ),
+        Pattern(
+            "drawer", "A drawer", "A box of solid wood for an opening that is there already.",
+            (
+                Asked("length", "Opening, width", "480"), Asked("height", "Opening, height", "120"),
+                Asked("depth", "Opening, depth", "520"),
+                Asked("front", "Its front", "inset", CHOICE, ("inset", "overlay", "no front")),
+                _WOOD, Asked("thickness", "Sides of the box, thickness", "13"), _COUNT,
+            ),
+            _drawer, "drawer", thin=True,
         ),
         Pattern(
             "framed", "A panel in a frame", "Lies loose in a frame of solid wood.",

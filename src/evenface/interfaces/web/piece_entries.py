@@ -1,8 +1,9 @@
 """The entries of a whole piece: every figure and word written under it, and those that may be, by their tables."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Final
+from zlib import crc32
 
 from evenface.climate import room_kind_names
 from evenface.construction.kinds import KINDS
@@ -17,6 +18,7 @@ from evenface.interfaces.web.piece_forms import (
     short_of,
     slots_of,
 )
+from evenface.interfaces.web.site import Asked
 from evenface.words import Manner
 
 _ELSEWHERE: Final = ("panel", "outline", "curve", "points")
@@ -56,6 +58,20 @@ def groups_of(view: View, number: int, manner: Manner) -> tuple[Group, ...]:
 def piece_entries(view: View, number: int, manner: Manner) -> tuple[Entry, ...]:
     """All of them in one row."""
     return tuple(entry for group in groups_of(view, number, manner) for entry in group.entries)
+
+
+def form_of(groups: Sequence[Group], asked: Asked) -> dict[str, Any]:
+    """For a page with entries: the shape of its form, and what our script is told of it.
+
+    anew : whether its page has another shape by now. hinted : entries told one by one: those always shown, and of
+    the folded ones those that say something or were sent.
+    """
+    paths = "\n".join(f"{group.title}: {entry.path}" for group in groups for entry in group.entries)
+    shape = f"{crc32(paths.encode('utf-8', 'surrogatepass')):08x}"
+    hinted = [entry for group in groups[:1] for entry in group.entries]
+    folded = (entry for group in groups[1:] for entry in group.entries)
+    hinted += [entry for entry in folded if entry.value or entry.path in asked.form]
+    return {"shape": shape, "anew": asked.form.get("shape", shape) != shape, "hinted": hinted}
 
 
 class _Walk:

@@ -20,7 +20,7 @@ from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import Outcome, take_in, waiting
 from evenface.interfaces.web.entries import Entry
 from evenface.interfaces.web.pages import Shown, alike, shown
-from evenface.interfaces.web.piece_entries import groups_of, piece_entries
+from evenface.interfaces.web.piece_entries import form_of, groups_of, piece_entries
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn
 from evenface.store import KeptJob
 from evenface.words import Manner
@@ -85,6 +85,7 @@ def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcom
         "front": _front(view, number, asked.manner), "parts": _parts(view, number, asked.manner),
         "findings": _findings(view, number, job, asked.manner), "flat": view.flat,
     }  # fmt: skip
+    values |= form_of(groups, asked)
     if asked.live:
         return site.page("piece_edited.html", asked, status, **values)
     values |= _drawings(site, view, number, asked.manner, at_once=asked.query.get("all") == "yes")

@@ -10,7 +10,17 @@ from evenface.errors import FileError
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View, name_in, short
 from evenface.interfaces.web.keeping import keep_changes, keep_text
-from evenface.interfaces.web.patterns import CHOICE, LENGTH, PATTERNS, TEXT, WHOLE, Asked, Given, Pattern
+from evenface.interfaces.web.patterns import (
+    BACK,
+    CHOICE,
+    LENGTH,
+    PATTERNS,
+    TEXT,
+    WHOLE,
+    Asked,
+    Given,
+    Pattern,
+)
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.interfaces.web.written import table_text
 from evenface.materials import Catalogue, load_catalogue
@@ -54,6 +64,7 @@ def fields_of(pattern: Pattern, catalogue: Catalogue, buildups: tuple[str, ...] 
         "top": "birch-ply-21",
         "table": "birch-ply-21",
         "door": "mdf-19",
+        "drawer": "mdf-16",
         "cupboard": "mdf-19",
     }
     usual_carrier = thick.get(pattern.name, "birch-ply-18")
@@ -69,7 +80,11 @@ def fields_of(pattern: Pattern, catalogue: Catalogue, buildups: tuple[str, ...] 
     if pattern.edging:
         layers += [
             Asked("edging", "Edging wood", "ash", CHOICE, (*catalogue.names("wood"), *none)),
-            Asked("edging_width", "Edging width", "4" if pattern.name in ("door", "cupboard") else "10"),
+            Asked(
+                "edging_width",
+                "Edging width",
+                "4" if pattern.name in ("door", "cupboard", "drawer") else "10",
+            ),
         ]
     title = Asked("name", "Name", pattern.title.removeprefix("A ").capitalize(), TEXT)
     return (title, *pattern.fields, *known, *([] if buildups else layers))
@@ -116,7 +131,7 @@ def add_piece(site: Site, job: KeptJob, version: int, form: Mapping[str, str], m
     if reasons:
         return Begun(reasons=reasons)
     text = job.text.rstrip() + "\n"
-    if pattern.name == "cupboard" and "back" not in known:
+    if pattern.thin and BACK not in known:
         text += "\n" + _back_text(given)
     text += "\n" + pattern.write(given, given["buildup"])
     try:
@@ -182,12 +197,12 @@ def buildup_text(name: str, given: Given, pattern: Pattern) -> str:
     if given.get("edging", NOTHING) != NOTHING:
         layers["edging"] = {"wood": given["edging"], "width": given["edging_width"]}
     text = table_text(f"buildup.{name}", layers, many=False)
-    return text + "\n" + _back_text(given) if pattern.name == "cupboard" else text
+    return text + "\n" + _back_text(given) if pattern.thin else text
 
 
 def _back_text(given: Given) -> str:
     glue = given.get("glue", "pva-d3")
-    return table_text("buildup.back", {"carrier": "birch-ply-6.5", "glue": glue}, many=False)
+    return table_text(f"buildup.{BACK}", {"carrier": "birch-ply-6.5", "glue": glue}, many=False)
 
 
 def read_fields(

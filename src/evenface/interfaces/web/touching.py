@@ -99,6 +99,11 @@ class _Known:
         entry = self.ending(end)
         return None if entry is None else Spot(box, entry, self.called(entry, place))
 
+    def own(self, box: Box, end: str) -> Spot | None:
+        """An entry of this edge or corner alone, where it is written."""
+        entry = self.ending(end)
+        return Spot(box, entry, self.called(entry, "")) if entry is not None and entry.value else None
+
     def called(self, entry: Entry, place: str) -> str:
         word = self.manner.translate
         if not place:
@@ -118,12 +123,17 @@ def _on_plan(panel: BuiltPanel, known: _Known, thumb: float) -> Iterator[Spot]:
     places = [known.spot(middle, "face")]
     if panel.panel.outline is None:
         places += [
-            known.spot(edges[side], "edging.width", side.value) for side in edges if panel.edging(side)
+            known.own(edges[side], f"edging.{side.value}.width")
+            or known.spot(edges[side], "edging.width", side.value)
+            for side in edges
+            if panel.edging(side)
         ]
         for corner in panel.panel.corners:
             x = 0.0 if "left" in corner.at.value else long - thumb
             y = 0.0 if "front" in corner.at.value else wide - thumb
-            places.append(known.spot((x, y, x + thumb, y + thumb), "corners.radius", corner.at.value))
+            box = (x, y, x + thumb, y + thumb)
+            own = known.own(box, f"corners.{corner.at.value.replace(' ', '_')}.radius")
+            places.append(own or known.spot(box, "corners.radius", corner.at.value))
     yield from (one for one in places if one is not None)
     for origin, box in _features(panel):
         entry = known.under(origin)

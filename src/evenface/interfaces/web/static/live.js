@@ -12,6 +12,7 @@ function swap(html) {
   for (const part of fresh.querySelectorAll("[data-swap]")) {
     const old = document.getElementById(part.id);
     if (old === null) continue;
+    if (part.dataset.shape !== undefined && part.dataset.shape === old.dataset.shape) continue;
     const back = kept(old);
     old.replaceWith(part);
     back(part);
@@ -41,8 +42,15 @@ function sign(one) {
 function kept(old) {
   const held = old.contains(document.activeElement) ? document.activeElement : null;
   const open = new Set([...old.querySelectorAll("details[open] > summary")].map(sign));
+  const fields = [...old.querySelectorAll("input, select, textarea")].filter((one) => one.id && one.type !== "hidden");
+  const unsent = fields.filter(changed).map((one) => [one.id, one.value]);
   const place = held && [...old.querySelectorAll(AT_HAND)].indexOf(held);
   return (part) => {
+    for (const [id, typed] of unsent) {
+      const field = document.getElementById(id);
+      if (field === null || !part.contains(field)) continue;
+      field.value = typed; // what is typed and not kept yet goes along
+    }
     for (const one of part.querySelectorAll("details > summary")) if (open.has(sign(one))) one.parentElement.open = true;
     if (held === null) return;
     const there = [...part.querySelectorAll(AT_HAND)].filter((one) => !one.disabled);
@@ -156,6 +164,7 @@ class Live {
     const sent = new Map(fields.map((one) => [one, one.value]));
     const body = new URLSearchParams(fields.map((one) => [one.name, one.value]));
     for (const one of fields) body.set(`was:${one.name}`, seen(this.form, one)?.value ?? "");
+    body.set("shape", document.getElementById("fields")?.dataset.shape ?? "");
     body.set("version", document.getElementById("version").value);
     body.set("about", this.form.elements.namedItem("about").value);
     if (this.over) body.set("over", "yes");
@@ -277,6 +286,7 @@ document.addEventListener("click", (event) => {
   const field = spot && document.getElementById(spot.getAttribute("href").slice(1));
   if (!field) return;
   event.preventDefault();
+  for (let fold = field.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
   field.scrollIntoView({ block: "center", behavior: "instant" });
   field.focus();
   field.select?.();
