@@ -49,12 +49,19 @@ class PanelDeriver(WoodWriter):
         begin = [After(CONDITION_ID)]
         area = panel.length_mm * panel.width_mm
         self.cut = self.add(Work.CUT_CARRIER, begin, area_mm2=area)
-        self.blanks = self.add(Work.CUT_FACING, begin, self.roles, area_mm2=area) if self.roles else ""
+        self.blanks = ""
+        if (
+            self.roles and not self._let_in()
+        ):  # what is let in between edgings is cut when these are on and measured
+            self.blanks = self.add(Work.CUT_FACING, begin, self.roles, area_mm2=area)
         if panel.edgings:
             length = sum(edging.outer_length_mm for edging in panel.edgings)
             sides = tuple(edging.side for edging in panel.edgings)
             lain = [self._conditioned(Role.EDGING)]  # what is milled before it has lain moves after it
             self.milled = self.add(Work.MILL_EDGING, lain, sides=sides, length_mm=length)
+
+    def _let_in(self) -> bool:
+        return any(edging.meets(role) is Meeting.FLUSH for edging in self.first for role in self.roles)
 
     def _shaped_first(self) -> bool:
         if not self.roles:
@@ -71,6 +78,7 @@ class PanelDeriver(WoodWriter):
         panel = self.to_make.panel
         area = panel.length_mm * panel.width_mm
         before = self._dry(done)
+        self.blanks = self.blanks or self.add(Work.CUT_FACING, before, self.roles, area_mm2=area)
         fitted = {
             role: tuple(e.side for e in self.first if e.meets(role) is Meeting.FLUSH) for role in self.roles
         }

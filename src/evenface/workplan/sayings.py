@@ -30,7 +30,8 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "rule",
     ),
     Work.CUT_FACING: saying(
-        "Cut with overhang, to be trimmed after bonding; direction marked on each blank.",
+        "With overhang where it is trimmed after bonding, to the opening where it is let in; direction marked on each "
+        "blank.",
         "The arrow runs the same way on face and back; no chips on the show face.",
         "A blank turned the wrong way is a new sheet.",
         "fine-toothed saw with a low-gap fence",

@@ -33,6 +33,8 @@ def settings_of(
 
 def _sizes(work: Work, part: Part) -> Iterator[Said]:
     """Sizes to cut: of the carrier, of the blanks of the sheets, of each strip of edging."""
+    if work is Work.CUT_FACING and any(layer.fitted for layer in part.layers):
+        yield said("Measure the opening between the edgings first: cut to what it came out as, not as drawn.")
     for layer in part.layers:
         count = part.count * layer.count
         if layer.role is Role.CARRIER and work is Work.CUT_CARRIER:
