@@ -163,3 +163,18 @@ def test_the_tongue_of_a_mitre_ends_before_the_groove_of_the_back() -> None:
     # 368.6 deep, 10 before the front; the groove from 13 to 13 + 6.5 + 0.2 before the rear, and 3 more: 22.7
     assert tongue.count == 4
     assert tongue.size.values["long"] == pytest.approx(368.6 - 10 - 22.7)
+
+
+def test_every_edge_that_is_seen_is_edged() -> None:
+    plinth = 'plinth = { buildup = "shell", height = 83, setback = 37 }'
+    built = made(RUN.replace('plinth = { wood = "ash", thickness = 22, height = 83, setback = 37 }', plinth))
+    edged = {one.name: "".join(sorted(edge.side.value[0] for edge in one.edgings)) for one in built.panels}
+    # f front, r rear and right, l left: of a part as it lies. Sides and dividers here are bare board
+    assert edged["top"] == "f"  # between the sides
+    assert edged["bottom"] == "flr"  # under both: its ends are seen
+    assert edged["right side"] == "fl"  # its length runs downwards: the upper end is seen beside the top
+    assert edged["fixed shelf 1"] == edged["loose shelf 1"] == "f"
+    assert edged["plinth front"] == edged["plinth rear"] == "lr"  # they run past the ends
+    assert edged["plinth end"] == ""
+    assert edged["drawer front 1"] == edged["left door 1"] == "flrr"
+    assert edged["back"] == edged["drawer bottom"] == ""

@@ -71,8 +71,11 @@ def _plinth_part(
 ) -> Standing:
     origin = f"{laying.carcase.origin}.plinth"
     if not plinth.wood:
+        # front and rear run right across: their ends are seen from the sides
+        edges = () if key in ENDS else (Side.LEFT, Side.RIGHT)
         return laying.stand(
-            key, base, "plinth", (long, plinth.height), placement, origin=origin, hold=Hold("screwed", 4, origin)
+            key, base, "plinth", (long, plinth.height), placement, edges, origin=origin,
+            hold=Hold("screwed", 4, origin),
         )  # fmt: skip
     reason = said("Between front and rear of the plinth.") if key in ENDS else said("As wide as the carcase.")
     board = Board(
