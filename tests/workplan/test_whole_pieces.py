@@ -190,3 +190,9 @@ def test_a_lining_card_names_sheet_and_glue_and_the_size_of_its_blanks():
         re.match(r"lining: 6 of (313\.2|433\.2) mm × 94 mm, direction at 0° to the length", one)
         for one in lines
     )
+
+
+def test_what_is_glued_up_is_packed_as_one():
+    """A tray: its box and one loose divider; four walls, bottom and housed dividers are not wrapped one by one."""
+    pack = find(steps_of("lined-tray"), W.PACK)
+    assert pack.hand_minutes.each == pytest.approx(10.0 + 2 * 4.0)

@@ -41,7 +41,12 @@ class WholeDeriver(ClosingWriter):
         self._each_part(Work.HANG, seams, Meets.HINGE)
         self._places(last_in)
         everything = nodes_of(self.piece.arranged) or [(name, 0) for name in self.piece.ids]
-        self._add(Work.PACK, everything, piece_minutes(Work.PACK, self.piece.count, len(everything)))
+        glued = {node for body in bodies for node in body.nodes}
+        glued |= {seam.enters for seam in seams if seam.meets is Meets.CAPTIVE}
+        things = len(bodies) + sum(
+            node not in glued for node in everything
+        )  # what is glued up is wrapped as one
+        self._add(Work.PACK, everything, piece_minutes(Work.PACK, self.piece.count, things))
         return self.made
 
     def on_site(self, delivered: After) -> list[Step]:
