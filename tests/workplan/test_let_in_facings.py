@@ -1,6 +1,6 @@
 """A facing let in between edgings is cut to the opening they leave, not to a drawing."""
 
-from workplan.pieces_by_file import steps_of
+from workplan.pieces_by_file import example, steps_of
 
 from evenface.words import say
 from evenface.workplan import Work
@@ -29,3 +29,15 @@ def test_laminate_over_its_edging_is_cut_with_the_carrier():
     works = works_of("drawer-pedestal", "1.1")
     assert works.index(Work.CUT_FACING) < works.index(Work.GLUE_EDGING)
     assert MEASURE not in settings("drawer-pedestal", "1.1")
+
+
+def test_the_last_edge_waits_for_no_other():
+    from evenface.piece.records import Side
+    from evenface.workplan.glue_edges import _order
+
+    panels, _ = example("desk-drawer")
+    front = next(one.panel for one in panels if one.panel.name == "drawer front")
+    assert say(_order(front, Side.LEFT, 2, 4)) == (
+        "Edge 3 of 4, left. The next goes on when this one is out of the clamps."
+    )
+    assert say(_order(front, Side.RIGHT, 3, 4)) == "Edge 4 of 4, right."

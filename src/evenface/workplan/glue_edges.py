@@ -198,12 +198,12 @@ def _order(panel: BuiltPanel, side: Side, before: int, in_all: int) -> Said:
         why = said(": it runs past its neighbours, whose ends are trimmed before")
     elif EndKind.BETWEEN in kinds:
         why = said(": it stops against its neighbours, so its ends stay long until they go on")
+    values = {"number": before + 1, "all": in_all, "side": side.value, "why": why}
+    if before + 1 == in_all:
+        return said("Edge {number:count} of {all:count}, {side:word}{why}.", **values)
     return said(
         "Edge {number:count} of {all:count}, {side:word}{why}. The next goes on when this one is out of the clamps.",
-        number=before + 1,
-        all=in_all,
-        side=side.value,
-        why=why,
+        **values,
     )
 
 

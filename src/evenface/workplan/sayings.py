@@ -170,7 +170,7 @@ SAYINGS: Final[Mapping[Work, Saying]] = {
         "cloth or brush",
     ),
     Work.DRILL: saying(
-        "Holes are measured from the finished edges.",
+        "Holes are measured from the finished edges; their places stand in the packet, under marking out.",
         "Position from the reference edge; depth stop set; holes through laminate larger than the screw.",
         "A hole in the wrong place stays.",
         "drill with depth stop",
