@@ -169,6 +169,19 @@ def test_dowels_of_a_drawer_begin_above_the_groove_for_its_bottom() -> None:
     assert [b for _, b in side.centres] == pytest.approx([22.7, 57.75])
 
 
+def test_screws_of_a_low_front_clear_the_bottom_of_its_box() -> None:
+    # a box of 47: three tenths would be 14.1, within the groove from 10 to 16.7; a washer of 12 with 1 of air beside it
+    # begins at 16.7 + 7 = 23.7; the upper ones 12 above that, not at 32.9
+    low = made(
+        RUN.replace("JOINT", "dowel").replace("SHELF", "dowel").replace("DRAWER", "dowel").replace("97", "67")
+    )
+    (screws,) = works(low, "drawer box front 1", "screw holes", "on its box")
+    assert sorted({b for _, b in screws.centres}) == pytest.approx([23.7, 35.7])
+    # a box of 81 has them where they always were
+    (usual,) = works(run(), "drawer box front 2", "screw holes", "on its box")
+    assert sorted({b for _, b in usual.centres}) == pytest.approx([0.3 * 81, 0.7 * 81])
+
+
 def test_a_tongue_of_a_drawer_begins_above_the_groove_for_its_bottom() -> None:
     # 16.7 + 3 = 19.7 from below, 10 from above
     (end, *_) = works(run(drawer="loose tongue"), "drawer box front 1", "groove", "box front left")

@@ -18,6 +18,8 @@ APART_MM: Final = 150.0
 BOTTOM_PLAY_MM: Final = 0.5
 GROOVE_LOOSE_MM: Final = 0.2
 LONG_MM: Final = 64.0
+WASHER_MM: Final = 12.0
+"""COMMON PRACTICE: diameter of the washer of a screw of 4 mm."""
 
 
 def build_box(place: DrawerPlace, heap: Heap) -> None:
@@ -201,7 +203,10 @@ def _front_screws(heap: Heap, box: Box, origin: str) -> None:
     """The front is screwed on from inside the box, through holes with play so that it can be set."""
     key, inner = box.place.front_key, heap.of(_key(box, "box front"))
     length, width = inner.part.length_mm, inner.part.width_mm
-    centres = tuple((round(length * a, 6), round(width * b, 6)) for a in (0.2, 0.8) for b in (0.3, 0.7))
+    # the washers of the lower ones clear the bottom in its groove
+    low = max(0.3 * width, box.place.asked.up + box.bottom_mm + GROOVE_LOOSE_MM + WASHER_MM / 2 + 1.0)
+    high = min(max(0.7 * width, low + WASHER_MM), width - WASHER_MM / 2)
+    centres = tuple((round(length * a, 6), round(at, 6)) for a in (0.2, 0.8) for at in (low, high))
     (x0, _), y, z = box.x, box.y[0], box.z[0]
     heap.joints.append(
         Joint(

@@ -11,6 +11,7 @@ from evenface.construction.drawers.records import DrawerPlace
 from evenface.construction.gaps_through_year import panel_through_year
 from evenface.construction.gathering import Heap, Standing, gathered
 from evenface.construction.ground import Ground
+from evenface.construction.holes_meet import holes_meet
 from evenface.construction.kinds.drawer.records import Front, LoneDrawer
 from evenface.construction.placed import Assembly, Axis, Chain, Gap, Placement
 from evenface.construction.standing_panels import panel_standing
@@ -43,6 +44,7 @@ def build(drawer: LoneDrawer, ground: Ground) -> Assembly:
         heap.chains[:0] = _rows(drawer, front)
     if not heap.standing:
         return Assembly(panels=(), findings=tuple(heap.findings), size_mm=(wide, deep, high))
+    heap.findings += holes_meet(heap)
     corners = [one.box[1] for one in heap.standing]
     x, y, z = (max(corner[n] for corner in corners) for n in range(3))
     return gathered(heap, (x, y, z))
