@@ -229,3 +229,38 @@ def test_supports_may_stand_beside_each_other_but_not_in_each_other() -> None:
     beside = made(f'{base}supports = {{ what = "cabinet", count = 3, width = 591 }}\n')
     assert [one.high[0] - one.low[0] for one in beside.arranged.given] == pytest.approx([591.0] * 3)
     assert not [one for one in beside.findings if one.severity is Severity.STOP]
+
+
+def test_boards_too_thin_for_pins_plates_and_dowels_are_told() -> None:
+    thin = (
+        UNEQUAL.replace(SIDES, 'sides = "thin"')
+        .replace('"thick"', '"thin"')
+        .replace("depth = 7", "depth = 3")
+    )
+    # sides of 6.5: pins 10 deep, plates 12 deep; 4 left under a dowel, so it goes in by 2.5
+    assert {round(one.value.nominal, 6) for one in told(thin, "joint.through") if one.value} == {-3.5, -5.5}
+    shallow = told(thin, "joint.shallow")
+    assert {round(one.value.nominal, 6) for one in shallow if one.value} == {2.5}
+    assert all(one.remedies for one in shallow)
+    assert not told(UNEQUAL, "joint.through")
+    assert not told(UNEQUAL, "joint.shallow")
+
+
+def test_screws_never_come_through_a_drawer_front() -> None:
+    # box of 13 and front of 20.4: 27 rounded to 25. A front of 6.5: 13 + 6.5 − 2 = 17.5, so 15, which enters by 2
+    usual, thin = (
+        made(PEDESTAL),
+        made(PEDESTAL.replace('fronts = { buildup = "door"', 'fronts = { buildup = "thin"')),
+    )
+    assert [screw_of(one) for one in (usual, thin)] == [25.0, 15.0]
+    (found, *_) = [one for one in thin.findings if one.code == "drawer.front_thin"]
+    assert found.value is not None
+    assert found.value.nominal == pytest.approx(2.0)
+    assert not told(PEDESTAL, "drawer.front_thin")
+
+
+def screw_of(built) -> float:
+    (size,) = {
+        one.size.values["long"] for one in built.arranged.fittings if one.name.startswith("round-head")
+    }
+    return float(str(size))

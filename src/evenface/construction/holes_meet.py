@@ -9,7 +9,7 @@ from evenface.construction.gathering import Heap, Standing
 from evenface.construction.placed import Worked
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
-from evenface.words import said
+from evenface.words import Said, said
 
 HOLES: Final = frozenset(
     {"dowel holes", "biscuit slots", "screw holes", "pilot holes", "pin holes", "plate holes"}
@@ -17,21 +17,65 @@ HOLES: Final = frozenset(
 BISCUIT_MM: Final = (56.0, 4.0)
 """COMMON PRACTICE: length and width of the slot of the usual biscuit."""
 HAIR_MM: Final = 0.01
+FLOOR_MM: Final = 1.0
+"""Own limit: what a hole that is not to go through leaves of its board."""
+HOLDS_MM: Final = 6.0
+"""OWN ESTIMATE: a dowel that goes in less far hardly holds."""
 type Box = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
 
 
 def holes_meet(heap: Heap) -> Iterator[Finding]:
-    """Findings `joint.holes_meet`, for each pair of works of a part once. What runs past in a groove is not told."""
+    """Findings `joint.holes_meet`, for each pair of works of a part once, `joint.through` and `joint.shallow`.
+
+    What runs past in a groove is not told.
+    """
     by_part: dict[str, list[Worked]] = defaultdict(list)
     for one in heap.worked:
         if one.kind in HOLES and one.centres:
             by_part[one.part].append(one)
     for key, works in by_part.items():
         part = heap.of(key)
+        yield from _in_thin_board(part, works)
         taken = [(one, boxes_of(one, part)) for one in works]
         for (one, boxes), (other, others) in combinations(taken, 2):
             if one.joint != other.joint and _near(boxes, others) and _any(boxes, others):
                 yield _told(part, one, other)
+
+
+def _in_thin_board(part: Standing, works: list[Worked]) -> Iterator[Finding]:
+    """Holes for pins and plates that come out at the other face, and dowels that hardly enter a thin board."""
+    told: set[str] = set()
+    for one in works:
+        if one.face not in ("top", "bottom") or one.kind in told:
+            continue
+        left = part.thickness_mm - one.depth_mm
+        if one.kind in ("pin holes", "plate holes") and left < FLOOR_MM:
+            told.add(one.kind)
+            yield _thin(part, one, "joint.through", Severity.STOP, (left, FLOOR_MM), said(
+                "In {part}, {thick:mm} thick, {kind:word} {deep:mm} deep come out at the other face.",
+                kind=one.kind, deep=one.depth_mm, part=part.key, thick=part.thickness_mm,
+            ))  # fmt: skip
+        elif one.kind == "dowel holes" and one.depth_mm < min(HOLDS_MM, part.thickness_mm / 2):
+            told.add(one.kind)
+            yield _thin(part, one, "joint.shallow", Severity.WEIGH, (one.depth_mm, HOLDS_MM), said(
+                "Dowels go {deep:mm} into {part}, {thick:mm} thick, and hardly hold.",
+                deep=one.depth_mm, part=part.key, thick=part.thickness_mm,
+            ))  # fmt: skip
+
+
+def _thin(
+    part: Standing,
+    one: Worked,
+    code: str,
+    severity: Severity,
+    value_limit: tuple[float, float],
+    message: Said,
+) -> Finding:
+    return Finding(
+        code=code, severity=severity, origin=one.origin, part=part.key, at=one.joint or one.kind,
+        value=certain(value_limit[0]), limit=value_limit[1], unit="mm", message=message, source="sum of the sizes",
+        remedies=(Remedy("joint.thicker", said("Take a thicker board there, or another fitting or joint.")),),
+    )  # fmt: skip
 
 
 def boxes_of(one: Worked, part: Standing) -> list[Box]:

@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Final
 
 from evenface.construction.drawers.records import DrawerPlace
-from evenface.construction.drawers.sizes import Box, box_of
+from evenface.construction.drawers.sizes import Box, box_of, front_screw_mm
 from evenface.construction.fastenings import join
 from evenface.construction.gathering import Heap, Standing
 from evenface.construction.panel_mass import mass_of, mass_of_board
@@ -272,7 +272,7 @@ def _fittings(heap: Heap, box: Box) -> None:
         heap.fittings.append(
             Fitting(
                 "round-head screw with washer", FRONT_SCREWS,
-                said("4 × {long:mm}", long=5.0 * round((box.side_mm + 14) / 5)),
+                said("4 × {long:mm}", long=front_screw_mm(box.side_mm, box.place.ahead[-1][1])),
                 (box.place.front_key,), why=said("Fronts on their boxes."), origin=origin,
             )
         )  # fmt: skip

@@ -18,6 +18,9 @@ BEHIND_MM: Final = 5.0
 LEAST_BOX_MM: Final = 40.0
 LEAST_BACK_MM: Final = 20.0
 """Own limit: the back of a box stands at least so high on its bottom."""
+SCREW_FLOOR_MM: Final = 2.0
+SCREW_IN_MM: Final = 8.0
+"""COMMON PRACTICE: what stays of a front before the points of its screws, and what they enter it by, at least."""
 DEEP: Final = 2 / 3
 """COMMON PRACTICE: a groove or housing takes at most so much of a drawer side, which is thin."""
 RUB_MM: Final = 1.0
@@ -112,6 +115,17 @@ def _slips(place: DrawerPlace, side: float, bottom: float, height: float) -> Ite
             ),
             Remedy("drawer.lower_bottom", said("Set it at most {most:mm} up, or make the drawer higher.", most=most)),
         )  # fmt: skip
+    front = place.ahead[-1][1] if place.front_key else 0.0
+    enters = front_screw_mm(side, front) - side
+    if place.front_key and enters < SCREW_IN_MM:
+        yield _slip(
+            place, "drawer.front_thin", "wood" if drawer.wood else "buildup", (enters, SCREW_IN_MM), said(
+                "Through a box of {side:mm} a screw enters a front {front:mm} thick by {enters:mm} before it would "
+                "come through.",
+                side=side, front=front, enters=max(enters, 0.0),
+            ), Remedy("drawer.glued_front", said("Take a thicker front, or glue it to its box.")),
+            severity=Severity.WEIGH,
+        )  # fmt: skip
     deep = {"groove": drawer.groove}
     if drawer.joint.kind == "housing":
         deep["joint.depth"] = drawer.joint.depth
@@ -128,6 +142,11 @@ def _slips(place: DrawerPlace, side: float, bottom: float, height: float) -> Ite
                    (Change(path, f"{given:g}", f"{least:g}"),)),
             severity=Severity.STOP if given >= side - 1.0 else Severity.WEIGH,
         )  # fmt: skip
+
+
+def front_screw_mm(side: float, front: float) -> float:
+    """Length of the screws that hold a front: some 14 mm in it, and never so far that they come through. [mm]"""
+    return min(5.0 * round((side + 14) / 5), 5.0 * int((side + front - SCREW_FLOOR_MM) / 5))
 
 
 def _slip(
