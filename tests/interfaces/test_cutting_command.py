@@ -114,3 +114,14 @@ def test_of_many_sizes_it_is_said_which_were_not_tried(result, monkeypatch):
     monkeypatch.setattr(breakpoints, "_of_one_size", lambda blanks: [[n] for n in range(len(blanks))] * 2)
     notes = [one.note for one in rows(result, "sizes").values()]
     assert all("the 1 largest of 2 sizes are tried." in note for note in notes)
+
+
+def test_stickers_for_the_parts_are_written_as_pdf(tmp_path):
+    job = tmp_path / "rack.toml"
+    job.write_text(JOB)
+    words = ["cutting", str(job), "--seconds", "0.2", "--labels", str(tmp_path / "labels.pdf")]
+    shown = CliRunner().invoke(app, words)
+    assert shown.exit_code in (0, 1)
+    assert "labels.pdf" in shown.output.replace("\n", "")
+    assert (tmp_path / "labels.pdf").read_bytes().startswith(b"%PDF")
+    assert CliRunner().invoke(app, [*words, "--skip", "24"]).exit_code != 0

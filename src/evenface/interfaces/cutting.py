@@ -2,13 +2,17 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import Final
 
 from rich.console import Console
+from rich.markup import escape
 
 from evenface.documents import cutting_tables as tables
 from evenface.documents.display import titles_of, weights_in
+from evenface.documents.files import write_files
+from evenface.documents.part_labels import part_label_pdf
 from evenface.documents.plan_file import kept_plans
 from evenface.documents.tables import Table
 from evenface.errors import Complaint, FileError, Place
@@ -58,6 +62,22 @@ def cutting_and_show(
     if stops:
         show_findings(console, stops, manner)
     return int(bool(stops))
+
+
+def labels_and_show(
+    path: Path, file: Path, skip: int, out: Path | None, seconds: float, materials: Path | None, units: str
+) -> int:
+    """Write the stickers for the parts to `file`; the exit code is 1 when a stop stands.
+
+    skip : stickers already used at the head of the first sheet.
+    """
+    manner = manner_of(units)
+    opened = open_with_all(path, materials)
+    result = plan(opened, budget_s=seconds, kept=kept_plans(out) if out is not None else {})
+    made = part_label_pdf(result, date.today(), skip, manner)
+    write_files({file.name: made}, file.parent)
+    Console(highlight=False).print(escape(f"Written to {file}. Print at 100 %."))
+    return int(any(finding.severity is Severity.STOP for finding in result.findings))
 
 
 def lists_of(result: Result, which: str, manner: Manner) -> Iterator[Table]:

@@ -25,14 +25,26 @@ def cutting(
         Path | None,
         typer.Option("--materials", help="Your own materials file; default: materials.toml beside the job."),
     ] = None,
+    labels: Annotated[
+        Path | None,
+        typer.Option(
+            "--labels",
+            help="Write stickers for the parts as PDF instead, 24 on A4, in the order in which they come off.",
+        ),
+    ] = None,
+    skip: Annotated[
+        int, typer.Option("--skip", help="Stickers already used at the head of the first sheet.")
+    ] = 0,
     units: Annotated[str, typer.Option("--units", help="mm or inch, for what is shown.")] = "mm",
 ) -> None:
     """List the cuts of JOB for a saw, a guide rail, knife and shears or the merchant; or sizes that save a sheet.
 
     Exit code 1 when a stop stands.
     """
-    from evenface.interfaces.cutting import cutting_and_show
+    from evenface.interfaces.cutting import cutting_and_show, labels_and_show
 
+    if labels is not None:
+        raise typer.Exit(labels_and_show(job, labels, skip, out, seconds, materials, units))
     raise typer.Exit(cutting_and_show(job, which, out, seconds, materials, units))
 
 

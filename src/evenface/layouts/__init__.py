@@ -19,6 +19,7 @@ from evenface.layouts.handling import (
     heavy_turns,
     labels_of,
     largest_turned,
+    part_labels,
 )
 from evenface.layouts.merchant import MerchantList, RoughSize, merchant_list
 from evenface.layouts.records import (
@@ -79,6 +80,7 @@ __all__ = [
     "merchant_list",
     "net_area_mm2",
     "one_more",
+    "part_labels",
     "rail_order",
     "remake",
     "settings_of",

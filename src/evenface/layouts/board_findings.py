@@ -10,9 +10,9 @@ from typing import Final
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.layouts.boards import board_plan
+from evenface.layouts.demand import SHEET_ROLES
 from evenface.layouts.lengths import pack_lengths
 from evenface.layouts.records import Demand, Layout
-from evenface.layouts.demand import SHEET_ROLES
 from evenface.layouts.stock_records import StockSize
 from evenface.layouts.strips import expand
 from evenface.parts import Part

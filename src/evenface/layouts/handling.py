@@ -35,7 +35,10 @@ class Handled:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A finished blank as it leaves the saw: its place in that order, and the cut that frees it."""
+    """A finished blank as it leaves the saw: its place in that order, and the cut that frees it.
+
+    length, width : as it lies; turned : whether that is across the way it was asked for.
+    """
 
     number: int
     after_cut: int
@@ -43,6 +46,7 @@ class Label:
     part: str
     length: int
     width: int
+    turned: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,19 +124,23 @@ def heavy_turns(layout: Layout, kg_per_m2: float, lift_kg: float) -> tuple[Findi
 
 def labels_of(sheet: Sheet) -> tuple[Label, ...]:
     """Blanks in the order in which they leave the saw, each as soon as its last cut is made."""
+    return tuple(
+        Label(number, cut, piece.blank, piece.part, piece.length, piece.width, piece.turned)
+        for number, (piece, cut) in enumerate(_freed(sheet), start=1)
+    )
+
+
+def _freed(sheet: Sheet) -> list[tuple[Placed, int]]:
+    """Each blank with the number of the cut after which it lies by itself; 0 where it is the whole sheet."""
     waiting = {box_of(piece): piece for piece in sheet.placed}
-    found: list[Label] = []
-    _off((0, 0, sheet.length, sheet.width), 0, waiting, found)
-    for cut, box, _ in played(sheet):
-        for part in split_by(cut, box):
-            _off(part, cut.number, waiting, found)
-    return tuple(found)
-
-
-def _off(box: Box, cut: int, waiting: dict[Box, Placed], found: list[Label]) -> None:
-    piece = waiting.pop(box, None)
-    if piece is not None:
-        found.append(Label(len(found) + 1, cut, piece.blank, piece.part, piece.length, piece.width))
+    found: list[tuple[Placed, int]] = []
+    boxes = [((0, 0, sheet.length, sheet.width), 0)]
+    boxes += [(part, cut.number) for cut, box, _ in played(sheet) for part in split_by(cut, box)]
+    for box, number in boxes:
+        piece = waiting.pop(box, None)
+        if piece is not None:
+            found.append((piece, number))
+    return found
 
 
 def cut_apart(sheet: Sheet) -> tuple[ApartCut, ...]:
@@ -161,6 +169,30 @@ def cut_apart(sheet: Sheet) -> tuple[ApartCut, ...]:
             cut = Cut(number, 0, one.size, low, high, "along" if along else "across", begin, rest - begin)
             found.append(ApartCut(cut, piece.blank, (one.part,)))
     return tuple(found)
+
+
+def part_labels(sheet: Sheet) -> tuple[Label, ...]:
+    """The parts in the order in which they come off: those of runs and bundles when these are cut apart, last."""
+    ends = {box_of(piece): number for piece, number in _freed(sheet)}
+    cuts = list(cut_apart(sheet))
+    found: list[Label] = []
+    for piece, number in _freed(sheet):
+        if not piece.inside:
+            found.append(Label(0, number, piece.blank, piece.part, piece.length, piece.width, piece.turned))
+    for piece in (one for one in sheet.placed if one.inside):
+        free: list[int] = []
+        while len(free) < len(piece.inside) and cuts and cuts[0].blank == piece.blank:
+            if cuts[0].off[0] != piece.inside[len(free)].part:
+                break
+            last = cuts.pop(0)
+            free += [last.cut.number] * len(last.off)
+        free += [ends.get(box_of(piece), 0)] * (len(piece.inside) - len(free))
+        found += [
+            Label(0, after, piece.blank, one.part, one.length, one.width, one.turned)
+            for one, after in zip(piece.apart, free, strict=True)
+        ]
+    found.sort(key=lambda one: one.after_cut)
+    return tuple(replace(one, number=n) for n, one in enumerate(found, start=1))
 
 
 def played(sheet: Sheet) -> Iterator[tuple[Cut, Box, Axis | None]]:
