@@ -30,7 +30,7 @@ def many(count: int) -> Demand:
 )
 def test_who_is_asked_when(monkeypatch: pytest.MonkeyPatch, pieces: int, early: bool, behind: bool) -> None:
     told: list[str] = []
-    lock = threading.Lock()
+    lock, proving = threading.Lock(), threading.Event()
     heard: list[bool] = []
 
     def note(word: str) -> None:
@@ -39,13 +39,14 @@ def test_who_is_asked_when(monkeypatch: pytest.MonkeyPatch, pieces: int, early: 
 
     def engine(*_: object) -> Iterator[int]:
         note("engine begins")
-        time.sleep(0.3)
+        proving.wait(8.0)
         note("engine ends")
         yield from ()
 
     def proofs(*_: object, plans: bool, behind: bool) -> Iterator[int]:
         heard.append(behind)
         note("proofs begin")
+        proving.set()
         yield from ()
 
     own = work.plan_kept_together
@@ -60,7 +61,7 @@ def test_who_is_asked_when(monkeypatch: pytest.MonkeyPatch, pieces: int, early: 
     monkeypatch.setattr(work, "plan_kept_together", standing)
     monkeypatch.setattr(searching, "better_plans", engine)
     monkeypatch.setattr(searching, "proofs_and_patterns", proofs)
-    (layout,) = solve_all((many(pieces),), budget_s=1.0)
+    (layout,) = solve_all((many(pieces),), budget_s=8.0)
     assert layout.checked
     assert not layout.proved
     assert heard == [behind]

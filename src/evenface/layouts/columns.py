@@ -247,16 +247,27 @@ class _Bed:
 
 def points(sizes: Sequence[int], capacity: int) -> NDArray[np.int64]:
     """0 and every sum of sizes up to the capacity."""
-    reached, mask = 1, (1 << (capacity + 1)) - 1
-    for size in set(sizes):
-        more = reached
-        step = size
-        while step <= capacity:
-            more |= (more << step) & mask
-            step *= 2
-        reached = more
-    bits = bin(reached)[:1:-1]
-    return np.array([at for at, bit in enumerate(bits) if bit == "1"], dtype=np.int64)
+    reached, step = _sums(sizes, capacity)
+    flags = np.frombuffer(reached.to_bytes(reached.bit_length() // 8 + 1, "little"), dtype=np.uint8)
+    return np.flatnonzero(np.unpackbits(flags, bitorder="little")).astype(np.int64) * step
+
+
+def count_points(sizes: Sequence[int], capacity: int) -> int:
+    """How many points there are."""
+    return _sums(sizes, capacity)[0].bit_count()
+
+
+def _sums(sizes: Sequence[int], capacity: int) -> tuple[int, int]:
+    """A bit for each multiple of the step that is 0 or a sum of sizes; the step divides every size."""
+    step = gcd(*sizes) or 1
+    room = capacity // step
+    reached, mask = 1, (1 << (room + 1)) - 1
+    for size in {size // step for size in sizes}:
+        shift = size
+        while 0 < shift <= room:
+            reached |= (reached << shift) & mask
+            shift *= 2
+    return reached, step
 
 
 def _back(at: NDArray[np.int64], sizes: NDArray[np.int64]) -> NDArray[np.int64]:

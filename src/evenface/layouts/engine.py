@@ -43,7 +43,7 @@ class Engine:
         self._child: subprocess.Popen[str] | None = None
         self._lines: queue.SimpleQueue[str | None] = queue.SimpleQueue()
         self._halted = threading.Event()
-        self._spoken = False
+        self._spoken = self._ready = False
 
     def twin(self) -> "Engine":
         """Another child of the same kind, to be asked beside this one; start and close it by itself."""
@@ -127,10 +127,26 @@ class Engine:
         """Answer questions again."""
         self._halted.clear()
 
+    def wake(self) -> None:
+        """Start the child, if none runs, and do not wait for it: soon it will be asked."""
+        with contextlib.suppress(EngineFailed):
+            self._launch()
+
     def _start(self) -> None:
+        self._launch()
+        if self._ready:
+            return
+        try:
+            self._next(time.monotonic() + START_S)
+        except BaseException:
+            self.close()
+            raise
+        self._ready = True
+
+    def _launch(self) -> None:
         if self._halted.is_set():
             raise EngineFailed("the packing engine was told to stop")
-        if self.pid is not None:
+        if self.pid is not None or (self._child is not None and not self._ready):
             return
         self.close()
         here = str(Path(evenface.__file__).parents[1])
@@ -150,12 +166,8 @@ class Engine:
         except OSError as problem:
             raise EngineFailed(f"the packing engine could not be started: {problem}") from problem
         self._child, self._lines, self._spoken = child, queue.SimpleQueue(), False
+        self._ready = False
         threading.Thread(target=_listen, args=(child, self._lines), daemon=True).start()
-        try:
-            self._next(time.monotonic() + START_S)
-        except BaseException:
-            self.close()
-            raise
 
     def _send(self, question: dict[str, Any]) -> None:
         child = self._child

@@ -20,8 +20,8 @@ from typing import Any, TextIO
 MEMORY_BYTES = 3 * 1024**3
 """Address space, threads' stacks included; real use stays far below."""
 NICENESS = 5
-NICENESS_OF_PROOFS = 15
-"""The search for bounds and patterns steps back further, so that the engine beside it keeps its speed."""
+SHARE_OF_PROOFS = 0.2
+"""Of the time given: so much the search for bounds may take from the engine beside it; then it waits for idle cores."""
 LATE_S = 0.1
 """So long after its limit the engine is given up, and the child with it: every plan was told by then."""
 LEAST_RUN_S = 0.02
@@ -72,12 +72,34 @@ def _be_modest() -> None:
         os.nice(NICENESS)
 
 
-def _step_back(idle: bool) -> None:
-    """A child that looks for bounds lets the engine beside it go first. idle : it takes what nobody wants."""
-    with contextlib.suppress(AttributeError, OSError):
-        os.nice(max(0, NICENESS_OF_PROOFS - os.nice(0)))
-    with contextlib.suppress(AttributeError, OSError):
-        os.sched_setscheduler(0, os.SCHED_IDLE if idle else os.SCHED_OTHER, os.sched_param(0))
+class _Patience:
+    """Says when the time is up, and lets others go first once enough was taken from them."""
+
+    def __init__(self, limit_s: float, behind: bool) -> None:
+        self.until = time.monotonic() + limit_s
+        self.taken = time.process_time() + SHARE_OF_PROOFS * limit_s if behind else float("inf")
+        _idle(False)
+
+    def up(self, before_s: float = 0.0) -> bool:
+        """Whether the time is up, or will be before_s later."""
+        if time.process_time() > self.taken:
+            self.taken = float("inf")
+            _idle(True)
+        return time.monotonic() > self.until - before_s
+
+    @property
+    def left_s(self) -> float:
+        """Until the time is up."""
+        return self.until - time.monotonic()
+
+
+def _idle(only: bool) -> None:
+    """Take only what no other process wants, or go on as others do; where the system knows no such thing, niceness."""
+    try:
+        os.sched_setscheduler(0, os.SCHED_IDLE if only else os.SCHED_OTHER, os.sched_param(0))
+    except (AttributeError, OSError):
+        with contextlib.suppress(AttributeError, OSError):
+            os.nice(10 if only else 0)
 
 
 def _tell(out: TextIO, answer: dict[str, Any]) -> None:
@@ -98,8 +120,7 @@ def _answer_bound(question: Question, out: TextIO) -> None:
     from fractions import Fraction
     from math import ceil
 
-    until = time.monotonic() + float(question["limit"])
-    _step_back(question["idle"])
+    patience = _Patience(float(question["limit"]), question["behind"])
     _door_left_shut()
     from evenface.layouts.columns import Bin, Column, Model, Row, best_worths, bound_of
     from evenface.layouts.patterns import rounded_plans
@@ -112,17 +133,17 @@ def _answer_bound(question: Question, out: TextIO) -> None:
         given["stages"],
     )
     met: list[Column] = []
-    pause = until - (until - time.monotonic()) * (1.0 - question["share"])
+    kept_s = patience.left_s * (1.0 - question["share"])
     enough = Fraction(question["enough"])
     # a bound that stays below by less than one unit lets the patterns be looked at all the same
-    worths = best_worths(model, enough, lambda: time.monotonic() > pause, met=met)
+    worths = best_worths(model, enough, lambda: patience.up(kept_s), met=met)
     _tell(out, {"worths": worths})
     bound = bound_of(model, worths)
     if question["patterns"] and bound < enough and met:
         grain = Fraction(question["grain"])
         aim = max(ceil(bound / grain) * grain, Fraction(question["least"]))
-        left, counted = until - time.monotonic(), question["counted"]
-        for plan in rounded_plans(model, met, aim, lambda: time.monotonic() > until, left / 2, counted):
+        half_s, counted = patience.left_s / 2, question["counted"]
+        for plan in rounded_plans(model, met, aim, patience.up, half_s, counted):
             _tell(out, {"patterns": plan})
     _tell(out, {"done": True})
 

@@ -6,7 +6,8 @@ order of aims says it is better. What is bought never grows: each step is held a
 """
 
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from evenface.layouts.cuts import lay_out
@@ -22,6 +23,8 @@ MOST_WORK: Final = 60_000
 MOST_PIECES: Final = 120
 
 type Score = tuple[int, ...]
+type Laid = Mapping[tuple[str, Tree], Sheet]
+NOTHING_LAID: Final[Laid] = MappingProxyType({})
 
 
 def settings_of(sheet: Sheet) -> int:
@@ -58,19 +61,26 @@ def score(demand: Demand, sheets: Sequence[Figures]) -> Score:
     return tuple(figures[aim] for aim in demand.aims if aim in figures)
 
 
-def finished(demand: Demand, blanks: Sequence[Blank], plan: Plan, until_s: float | None = None) -> Plan:
+def finished(
+    demand: Demand,
+    blanks: Sequence[Blank],
+    plan: Plan,
+    until_s: float | None = None,
+    laid: Laid = NOTHING_LAID,
+) -> Plan:
     """The plan made better by the later aims. until_s : monotonic time at which it stops, None for none.
 
+    laid : sheets cut up already, by stock and tree.
     Boards and sticks keep their places; a plan of very many pieces on one sheet is left as it is there.
     """
     if demand.stock[0].form in ("board", "roll") or not plan.trees:
         return plan
-    return _Finishing(demand, blanks, until_s).better(plan)
+    return _Finishing(demand, blanks, until_s, laid).better(plan)
 
 
 class _Finishing:
-    def __init__(self, demand: Demand, blanks: Sequence[Blank], until_s: float | None) -> None:
-        self.demand, self.blanks, self.until = demand, blanks, until_s
+    def __init__(self, demand: Demand, blanks: Sequence[Blank], until_s: float | None, laid: Laid) -> None:
+        self.demand, self.blanks, self.until, self.laid = demand, blanks, until_s, laid
         self.work = 0
         self.figures: dict[tuple[str, int], tuple[Tree, Figures]] = {}
 
@@ -163,7 +173,9 @@ class _Finishing:
     def _figures(self, stock: StockSize, tree: Tree) -> Figures:
         key = stock.id, id(tree)  # the tree is kept beside its figures, so that its id stays its own
         if key not in self.figures:
-            sheet = lay_out(tree, stock, self.demand.saw, self.blanks, preference(self.demand))
+            sheet = self.laid.get((stock.id, tree)) or lay_out(
+                tree, stock, self.demand.saw, self.blanks, preference(self.demand)
+            )
             self.figures[key] = tree, figures_of(self.demand, stock, sheet)
         return self.figures[key][1]
 

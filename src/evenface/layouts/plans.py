@@ -12,6 +12,8 @@ from evenface.layouts.tree import Tree, leaves
 
 SHUFFLED_ROUNDS = 24
 """How many shuffled orders are tried for a plan that is not proved by the first ones."""
+SHUFFLED_PIECES = 2400
+"""How many pieces are placed in all of them: fewer orders for more than a hundred pieces."""
 MOST_SHUFFLED = 400
 
 
@@ -73,7 +75,8 @@ def first_plan(demand: Demand, pieces: Sequence[Piece], bound: int | Decimal, se
     """The best strip plan: always complete as far as there is stock."""
     aim = demand.aim
     best: Plan | None = None
-    for rounds in (0, SHUFFLED_ROUNDS if len(pieces) <= MOST_SHUFFLED else 0):
+    more = min(SHUFFLED_ROUNDS, SHUFFLED_PIECES // max(1, len(pieces))) if len(pieces) <= MOST_SHUFFLED else 0
+    for rounds in (0, more):
         for plan in _candidates(demand, pieces, seed, rounds):
             if best is None or rank(plan, aim) < rank(best, aim):
                 best = plan

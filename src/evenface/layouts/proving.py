@@ -12,7 +12,7 @@ from typing import Final
 
 from evenface.layouts.asking import DETERMINISTIC_BELOW
 from evenface.layouts.bounds import Grown, grown_by
-from evenface.layouts.columns import Bin, Model, Row, bound_of, points
+from evenface.layouts.columns import Bin, Model, Row, bound_of, count_points
 from evenface.layouts.engine import Answer, Engine
 from evenface.layouts.plans import Plan
 from evenface.layouts.records import Blank, Demand
@@ -44,8 +44,8 @@ def proofs_and_patterns(
     """Bounds in the unit of the aim, each true by itself, and plans made of the patterns met on the way.
 
     standing : measure of the best plan so far, beyond which no bound is needed, and the best bound so far.
-    plans : False for bounds alone. behind : the child takes no time that another process wants. Where pieces are
-    few the search for plans is counted, so that the same demand gives the same ones.
+    plans : False for bounds alone. behind : the child soon takes no more time that another process wants.
+    Where pieces are few the search for plans is counted, so that the same demand gives the same ones.
     Raises EngineFailed when the child crashes.
     """
     until = time.monotonic() + limit_s
@@ -59,7 +59,7 @@ def proofs_and_patterns(
             return
         enough = (_spent(demand, measure) - grain) + grain / 1000
         share = BOUND_SHARE if last else 1 / (len(models) - number)
-        question = _question(model, enough) | {"share": share, "idle": behind, "grain": str(grain)}
+        question = _question(model, enough) | {"share": share, "behind": behind, "grain": str(grain)}
         question |= {"patterns": plans and _cuttable(demand, model), "least": str(_spent(demand, known))}
         question["counted"] = len(pieces) < DETERMINISTIC_BELOW
         for answer in engine.ask(question, left):
@@ -212,8 +212,8 @@ def _stages(demand: Demand, grown: Sequence[Grown], kerf: int) -> Model | None:
     ]
     bins = [Bin(s.usable_width + kerf, 1, _cost(demand, s), s.usable_length + kerf) for s in demand.stock]
     for one in bins:
-        xs = len(points([row.other for row in rows], one.along))
-        ys = len(points([row.size for row in rows], one.capacity))
+        xs = count_points([row.other for row in rows], one.along)
+        ys = count_points([row.size for row in rows], one.capacity)
         most = max(len({row.other for row in rows}), len({row.size for row in rows}))
         if max(xs, ys) > MOST_POINTS or xs * ys * most > MOST_STEPS:
             return None

@@ -1,7 +1,11 @@
 """The searches for one material: the engine, our own for proofs and patterns, and who gives way to whom."""
 
+import os
+import sys
+import threading
 import time
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from decimal import Decimal
 from typing import Final
@@ -17,8 +21,10 @@ from evenface.layouts.solve_findings import FAILED, engine_failed, no_bound
 from evenface.layouts.together import of_batch
 from evenface.layouts.work import Work
 
-EARLY_FROM: Final = 200
-"""Pieces for which the engine begins before our own plan stands: that plan takes tenths of a second there."""
+EARLY_FROM: Final = DETERMINISTIC_BELOW
+"""Pieces from which the engine begins before our own plan stands: that plan takes tenths of a second there."""
+NICENESS: Final = 10
+"""Of our own plan while it is made beside the engine."""
 LEAST_S: Final = 0.05
 """With less time no search is begun."""
 
@@ -36,7 +42,7 @@ def improve(work: Work, engines: tuple[Engine, Engine], limit_s: float, tell: Te
     """Everything that may better the plan or its bound, until the plan is proved or the time is up.
 
     All searches run side by side. With many pieces the engine goes by the clock and wants every core: our own
-    search then takes what nobody else does (on systems that know such a thing), until the engine has ended.
+    search then soon takes only what nobody else does, until the engine has ended.
     Few pieces are planned the same way every time: of plans as good as each other the one that stood first is
     kept, and plans made of patterns have to wait until the engine has ended.
     """
@@ -51,14 +57,30 @@ def improve(work: Work, engines: tuple[Engine, Engine], limit_s: float, tell: Te
         with Beside[News]() as beside:
             if work.kept is None:
                 beside.begin("engine", engines[0], _asked(work, engines[0], limit_s))
-            work.stand()
+            _stand_beside(work)
             tell(work.plan)
             if work.settled:
                 return
-            beside.begin("proofs", engines[1], _proofs(work, engines[1], until))
+            if until - time.monotonic() > LEAST_S:
+                beside.begin("proofs", engines[1], _proofs(work, engines[1], until))
             _listen(work, beside, engines[1], until, tell)
     finally:
         work.seconds = made_s + time.perf_counter() - started
+
+
+def _stand_beside(work: Work) -> None:
+    """Make our own plan where it is not made yet, in a thread that lets the engine go first."""
+    if work.stood:
+        return
+    with ThreadPoolExecutor(1, initializer=_step_back) as pool:
+        pool.submit(work.stand).result()
+        pool.submit(work.layout, work.plan).result()  # cut up now, while there is time, and remembered
+
+
+def _step_back() -> None:
+    """Threads have a niceness of their own on Linux alone."""
+    if sys.platform == "linux":
+        os.setpriority(os.PRIO_PROCESS, threading.get_native_id(), NICENESS)
 
 
 def _asked(work: Work, engine: Engine, limit_s: float) -> Iterator[News]:
@@ -82,8 +104,13 @@ def _proofs(work: Work, engine: Engine, until: float) -> Iterator[News]:
         engine,
         until - time.monotonic(),
         plans=work.kept is None,
-        behind=work.kept is None and len(work.pieces) >= DETERMINISTIC_BELOW,
+        behind=work.kept is None and _wants_every_core(work),
     )
+
+
+def _wants_every_core(work: Work) -> bool:
+    """Whether the engine goes by the clock and gains by it; on sticks the patterns are as good as the engine."""
+    return len(work.pieces) >= DETERMINISTIC_BELOW and work.demand.stock[0].form != "stick"
 
 
 def _of_one_batch(work: Work) -> Demand | None:

@@ -12,7 +12,7 @@ from evenface.layouts.engine import Engine
 from evenface.layouts.finishing import finished
 from evenface.layouts.plans import Plan, bought_by
 from evenface.layouts.records import Demand, Layout, measure_of
-from evenface.layouts.searching import goes_early, improve
+from evenface.layouts.searching import LEAST_S, goes_early, improve
 from evenface.layouts.solve_findings import fault, interrupted
 from evenface.layouts.verify import verify
 from evenface.layouts.work import Work, begun
@@ -80,6 +80,9 @@ def _search(works: Sequence[Work], until: float, progress: Tell | None, engine: 
     open_works = [work for work in works if not work.settled]
     mine = engine if engine is not None else Engine()
     prover = mine.twin()
+    if open_works and until - time.monotonic() > LEAST_S:
+        mine.wake()
+        prover.wake()
     try:
         for number, work in enumerate(open_works):
             share = (until - time.monotonic()) / (len(open_works) - number)
@@ -107,7 +110,7 @@ def _share(late: float | None, left: list[Work], work: Work) -> float | None:
 def _finish(work: Work, until: float | None) -> Layout:
     """The layout made better by the later aims, and looked at a second time by code that did not make it."""
     if work.kept is None:
-        better = finished(work.demand, work.blanks, work.plan, until)
+        better = finished(work.demand, work.blanks, work.plan, until, work.laid)
         if better is not work.plan and work.sound(better):
             work.plan = better
     layout = work.layout(work.plan)
