@@ -13,6 +13,7 @@ from evenface.parts import boards_of
 from evenface.piece import read_job
 from evenface.piece.editing import apply_changes
 from evenface.piece.records import Made, Role
+from evenface.words import say
 
 CATALOGUE = load_catalogue()
 HEAD = """\
@@ -405,3 +406,19 @@ def test_what_cannot_be_read_is_refused_with_its_place(body: str, said: str) -> 
     with pytest.raises(FileError) as caught:
         read_job(text(body), "job.toml", CATALOGUE, KINDS)
     assert said in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("corner", "told"),
+    [
+        ("front runs through", "the lining of front and rear runs to the wood of the sides"),
+        ("sides run through", "the lining of the sides runs to the wood of front and rear"),
+        ("mitred", "the two linings meet in a mitre"),
+        ("shy", "each lining stops before the face of the other"),
+    ],
+)
+def test_the_joint_says_how_the_linings_meet_in_the_corner(corner: str, told: str) -> None:
+    one = made(BODY.replace('glue = "pva-d3"\n[piece.f', f'glue = "pva-d3"\ncorner = "{corner}"\n[piece.f'))
+    joints = [say(joint.deduction) for joint in one.arranged.joints if joint.kind == "fingers"]
+    assert len(joints) == 4
+    assert all(told in text for text in joints), joints

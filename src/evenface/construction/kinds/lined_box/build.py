@@ -15,7 +15,7 @@ from evenface.construction.placed import Assembly, Axis, Board, Joint, Lining, P
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.piece.records import Hold
-from evenface.words import said
+from evenface.words import NOTHING, Said, said
 
 APART_MM: Final = 90.0
 ORDER: Final = said(
@@ -135,10 +135,31 @@ def _corners(box: LinedBox, sizes: BoxSizes) -> Iterator[Joint]:
                 "fingers", pair, (x, y, 0.0), (x, y, height), enters_mm=max(sizes.front_mm, sizes.side_mm),
                 number=joint.number, area_mm2=area, name=f"corner {front} {side}",
                 deduction=said(
-                    "Both run over the whole outside; fingers {front:mm} and {side:mm} long.",
-                    front=sizes.side_mm, side=sizes.front_mm,
+                    "Both run over the whole outside; fingers {front:mm} and {side:mm} long. {inside}",
+                    front=sizes.side_mm, side=sizes.front_mm, inside=_in_the_corner(box),
                 ), origin=f"{box.origin}.fingers",
             )  # fmt: skip
+
+
+def _in_the_corner(box: LinedBox) -> Said:
+    """How the two linings meet."""
+    air = said(", {gap:mm2} short of it", gap=box.lining.gap) if box.lining.gap > 0.0 else NOTHING
+    match box.lining.corner:
+        case "front runs through":
+            return said(
+                "Inside, the lining of front and rear runs to the wood of the sides{air}; theirs stops against it.",
+                air=air,
+            )
+        case "sides run through":
+            return said(
+                "Inside, the lining of the sides runs to the wood of front and rear{air}; theirs stops against it.",
+                air=air,
+            )
+        case "mitred":
+            return said("Inside, the two linings meet in a mitre at the wood{air}.", air=air)
+    return said(
+        "Inside, each lining stops before the face of the other{air}: wood shows between them.", air=air
+    )
 
 
 def _seats(box: LinedBox, sizes: BoxSizes) -> Iterator[Joint]:
