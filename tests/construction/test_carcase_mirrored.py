@@ -29,7 +29,12 @@ def mirrored(carcase):
         carcase,
         patterns=patterns,
         bays=bays,
-        fronts=replace(fronts, left=fronts.right, right=fronts.left),
+        fronts=replace(
+            fronts,
+            left=fronts.right,
+            right=fronts.left,
+            told=tuple(OTHER.get(side, side) for side in fronts.told),
+        ),
         scribe=replace(scribe, left=scribe.right, right=scribe.left),
     )
 

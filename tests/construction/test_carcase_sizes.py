@@ -282,6 +282,7 @@ def carcases(draw: st.DrawFn):
         top=between(0.5, 4),
         bottom=between(0.5, 4),
         stand_off=between(0, 4),
+        told=draw(st.sampled_from(((), ("left",), ("top", "right")))),
     )
     back = replace(
         base.back,
