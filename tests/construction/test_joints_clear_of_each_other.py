@@ -78,6 +78,28 @@ def check_mates(assembly: Assembly, ground: Ground) -> int:
     return len(found)
 
 
+def corners(assembly: Assembly, ground: Ground):
+    """(whether in an end, two corners of the mouth in the piece) of every groove."""
+    size = sizes_of(assembly, ground)
+    for placement in assembly.placements:
+        for one in assembly.worked:
+            if one.part == placement.part and one.kind == "groove":
+                two = [
+                    placement.point(*into(one.face, a, b, size[one.part]))
+                    for a, b in ((one.x0_mm, one.y0_mm), (one.x1_mm, one.y1_mm))
+                ]
+                yield one.face in ("left", "right"), [tuple(map(side, *two)) for side in (min, max)]
+
+
+def check_tongues(assembly: Assembly, ground: Ground) -> int:
+    """A groove in an end lies over a groove of the same size in a face."""
+    found = list(corners(assembly, ground))
+    ends, faces = ([two for end, two in found if end is wanted] for wanted in (True, False))
+    for low, high in ends:
+        assert any(dist(low, a) < 0.01 and dist(high, b) < 0.01 for a, b in faces), (low, high)
+    return len(ends)
+
+
 def hollows(one: Worked, size: tuple[float, float, float]) -> list[Box]:
     """What is taken out, as boxes in the part's own coordinates."""
     length, width, thick = size
@@ -125,6 +147,12 @@ def test_both_halves_of_every_joint_lie_over_each_other(carcase) -> None:
     ground = Ground(PEDESTAL_JOB, PEDESTAL_JOB.pieces[0], CATALOGUE)
     assembly = build(carcase, ground)
     check_mates(assembly, ground)
+    tongues = check_tongues(assembly, ground)
+    assert (
+        tongues >= 4
+        or carcase.joint.kind != "loose tongue"
+        or "mitred" in (carcase.top_at, carcase.bottom_at)
+    )
     told = {one.code for one in assembly.findings}
     assert not meetings(assembly, ground) or told & {"joint.no_room", "joint.holes_meet"}
 
