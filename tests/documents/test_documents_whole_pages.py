@@ -302,3 +302,19 @@ def test_top_and_bottom_share_one_plan():
     plans = [one["svg"] for one in shared["pictures"] if "plan" in one["title"]]
     assert len(plans) == 1
     assert "top, bottom: plan" in plans[0]
+
+
+def test_build_ups_that_an_edge_shows_stand_together_behind_the_sheets():
+    """Sides, shelves and doors are edged; the back is not, and keeps its own on its sheet."""
+    result = planned("wall-cupboard")
+    data = packet_data(result, pictures_of(result), date(2026, 1, 1))
+    assert [one["title"].split(":")[0] for one in data["build_ups"]] == [
+        "left side",
+        "loose shelf",
+        "left door 1",
+    ]
+    kept = [
+        page["heading"] for page in data["panels"] if any("build-up" in p["title"] for p in page["pictures"])
+    ]
+    assert kept == ["Wall cupboard: back"]
+    assert ["build_ups", "Build-ups"] in data["chapters"]

@@ -20,7 +20,7 @@ from evenface.documents.layout_tables import (
     pieces_table,
 )
 from evenface.documents.moisture_table import moisture_table
-from evenface.documents.panel_pages import panel_pages, picture_data
+from evenface.documents.panel_pages import build_ups, panel_pages, picture_data
 from evenface.documents.pictures import Pictures
 from evenface.documents.setting import plain, set_pdf, shortened, table_data
 from evenface.documents.size_tables import (
@@ -60,6 +60,7 @@ _WORDS: Final = {
         "Each part as it stands in the piece, seen on the face that is worked. Figures run from 0 at its lower, left "
         "or front edge, as in the table. Dashed: worked into the edges."
     ),
+    "build_ups": "Build-ups",
     "boards": "Boards of solid wood",
     "templates": "Templates",
     "layouts": "Layouts",
@@ -118,6 +119,7 @@ def packet_data(result: Result, pictures: Pictures, day: date, manner: Manner = 
         "panels": list(
             panel_pages(result.sketch.parts, titles, pictures, manner, standing_words(result.sketch, manner))
         ),
+        "build_ups": [picture_data(one) for one in build_ups(result.sketch.parts, pictures)],
         "boards": _boards(result, titles, pictures, manner),
         "moisture": _moisture(result, manner),
         "flatness": _flatness(result, pictures, manner),
@@ -156,6 +158,7 @@ def _chapters(result: Result, manner: Manner) -> Iterator[tuple[str, str]]:
             name = construction.piece.name
             yield f"piece {number}", f"{name}: {manner.translate('drawings, joints, fittings')}"
     there = {
+        "build_ups": any(panel.edgings for one in sketch.constructions for panel in one.panels),
         "boards": bool(sketch.boards),
         "templates": bool(templates_table(sketch.templates, manner, sketch.jigs).rows),
         "moisture": bool(sketch.made.moisture),

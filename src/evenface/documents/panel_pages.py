@@ -18,6 +18,8 @@ _CAPTION = re.compile(rf'font-size="{SMALL_MM}" text-anchor="start"[^>]*>([^<]*)
 _FIGURE = re.compile(r"-?[0-9]+\.[0-9]+")
 BUILD_UP = "-build-up"
 """How the name of that drawing ends; it is drawn for the first panel of each build-up only."""
+SECTION = "-section-"
+"""What stands in the name of a section through an edge, which shows the layers too."""
 
 
 def panel_pages(
@@ -54,11 +56,15 @@ def panel_pages(
 
 
 def _drawn(together: Sequence[Part], pictures: Pictures) -> Iterator[Picture]:
-    """The plans of these panels, those that are the same once, then edges, grips and build-up of the first."""
+    """The plans of these panels, each once, edges and grips of the first, its build-up where no edge shows it."""
     plans: dict[str, tuple[Picture, list[str]]] = {}
     rest: dict[str, Picture] = {}
     for part in together:
-        for number, one in enumerate(pictures.panels.get(part.id, ())):
+        drawn = pictures.panels.get(part.id, ())
+        apart = any(SECTION in one.name for one in drawn)
+        for number, one in enumerate(drawn):
+            if apart and one.name.endswith(BUILD_UP):
+                continue
             shown = one.svg.replace(escape(part.name), "")
             if number == 0:
                 same = _FIGURE.sub(_nearly, _ROOT.sub("", shown))
@@ -95,6 +101,14 @@ def _standing(together: Sequence[Part], stands: Mapping[str, str]) -> list[str]:
         if part.id in stands:
             told.setdefault(stands[part.id], []).append(part.id)
     return [plain(f"{', '.join(ids)}: {how}" if len(together) > 1 else how) for how, ids in told.items()]
+
+
+def build_ups(parts: Sequence[Part], pictures: Pictures) -> Iterator[Picture]:
+    """Build-ups of panels whose edges show their layers already: those stand together, behind the sheets."""
+    for part in parts:
+        drawn = pictures.panels.get(part.id, ())
+        if any(SECTION in one.name for one in drawn):
+            yield from (one for one in drawn if one.name.endswith(BUILD_UP))
 
 
 def picture_data(picture: Picture) -> dict[str, object]:

@@ -31,6 +31,8 @@ from evenface.words import ENGLISH, Manner
 
 WIDEST_MM: Final = 170.0
 HIGHEST_MM: Final = 118.0
+PLAN_MM: Final = 95.0
+"""A plan is no higher, so that sections, sizes and their reasons stand on the same page."""
 HALF_MM: Final = 86.0
 """Two drawings no wider than this stand side by side."""
 PAPER_MM: Final = (WIDEST_MM, HIGHEST_MM)
@@ -248,9 +250,9 @@ def panel_scenes(
 def at_usual_scale(draw: Callable[[float], Scene], panel: BuiltPanel, higher_mm: float = 0.0) -> Scene:
     """The scene at the largest usual scale that fits the page, else the smallest. higher_mm : what it may be higher."""
     for scale in SCALES:
-        if panel.length_mm * scale > WIDEST_MM - 12 or panel.width_mm * scale > HIGHEST_MM - 12:
+        if panel.length_mm * scale > WIDEST_MM - 12 or panel.width_mm * scale > PLAN_MM - 12:
             continue
         scene = draw(scale)
-        if scene.width_mm <= WIDEST_MM and scene.height_mm <= HIGHEST_MM + higher_mm:
+        if scene.width_mm <= WIDEST_MM and scene.height_mm <= PLAN_MM + higher_mm:
             return scene
     return draw(SCALES[-1])
