@@ -390,3 +390,11 @@ def test_heights_of_fronts_stand_beside_the_front_view_and_their_gaps_in_words()
     assert "416.2" in wide
     notes = [one.text for one in scene.primitives if isinstance(one, Text) and one.layer == "notes"]
     assert "too fine to be drawn: 2.5" in notes
+
+
+def test_a_row_with_what_is_too_fine_takes_no_room_from_one_that_can_be_drawn():
+    """Linings of 2.1 are too fine at 1:5; the clear widths between the dividers stand in the view all the same."""
+    scenes = dict(whole_scenes(example("lined-tray")))
+    for kind in ("front", "plan"):
+        shown = [one.text.text for one in scenes[kind].primitives if isinstance(one, Dimension)]
+        assert shown.count("126.6") == 3, kind

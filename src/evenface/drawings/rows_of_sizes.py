@@ -97,10 +97,14 @@ def _dimensions(
     border: float,
     sawn_off: bool = False,
 ) -> tuple[tuple[Dimension, ...], list[tuple[float, ...]]]:
-    """The outside size, and as many rows as leave it a place on the sheet, longest last; those rows too."""
+    """The outside size, and as many rows as leave it a place on the sheet; those rows too.
+
+    Rows that can be drawn whole come first, then those with most sizes last.
+    """
     spans = set() if sawn_off else {_span(draft, 0.0, size)}
     taken = []
-    for row in sorted(rows, key=len):
+    whole = {row: all(_drawn(draft, high - low) for low, high in _sizes(row)) for row in rows}
+    for row in sorted(rows, key=lambda row: (not whole[row], len(row))):
         tried = spans | set(_spans(draft, row[:-1] if sawn_off else row))
         lines = {_line_of(one) for one in chain(tried, beside, border, draft.scale)}
         if len(lines) <= MOST_ROWS and _roomy(draft, row):
