@@ -48,12 +48,16 @@ def test_the_edges_that_are_edged_are_chosen_and_drawn(context: BrowserContext, 
     edged.select_option("front, left")
     expect(page.locator("summary", has_text="Edging, left")).to_be_visible()
     page.locator("#plan").get_by_role("link", name="Edging width, front", exact=True).click()
-    expect(page.get_by_role("textbox", name="Edging width", exact=True)).to_be_focused()  # the one of all edges
+    expect(
+        page.get_by_role("textbox", name="Edging width", exact=True)
+    ).to_be_focused()  # the one of all edges
     page.locator("summary", has_text="Edging, front").press("Enter")
     page.get_by_role("textbox", name="Edging width, front").fill("13")
     page.locator("summary", has_text="Edging, front").press("Enter")
     expect(page.locator("#plan")).to_contain_text("13")
     page.locator("#plan").get_by_role("link", name="Edging width, front", exact=True).click()
-    expect(page.get_by_role("textbox", name="Edging width, front")).to_be_focused()  # its own, in the fold that opens
+    expect(
+        page.get_by_role("textbox", name="Edging width, front")
+    ).to_be_focused()  # its own, in the fold that opens
     page.get_by_role("link", name="From all sides, in 3-D").click()
     expect(page.locator("#only")).to_have_value("3.3")

@@ -15,6 +15,7 @@ from evenface.interfaces.web import (
     comparing_pages,
     flat_pages,
     job_list,
+    job_pages,
     making_pages,
     money_pages,
     pages,
@@ -62,6 +63,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *solid_pages.ROUTES,
     *piece_pages.ROUTES,
     *paper_pages.ROUTES,
+    *job_pages.ROUTES,
 )
 
 

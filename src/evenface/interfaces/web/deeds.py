@@ -11,6 +11,7 @@ from starlette.responses import RedirectResponse
 from evenface.errors import FileError
 from evenface.interfaces.web.desk import Desk, View
 from evenface.interfaces.web.entries import shown_value
+from evenface.interfaces.web.job_entries import job_entries
 from evenface.interfaces.web.part_entries import all_entries
 from evenface.interfaces.web.piece_entries import piece_entries
 from evenface.store import JobStore, KeptJob
@@ -99,6 +100,9 @@ def _called(view: View, path: str, manner: Manner) -> tuple[str, str]:
             for entry in all_entries(view, panel, manner):
                 if entry.path == path:
                     return f"{panel.name}, {manner.translate(entry.label)}", entry.kind
+    for entry in job_entries(view, manner):
+        if entry.path == path:
+            return manner.translate(entry.label), entry.kind
     steps = split_path(path)
     number = steps[1] if steps[0] == "piece" and len(steps) > 2 else None
     if isinstance(number, int) and number < len(view.sketch.job.pieces):

@@ -97,7 +97,7 @@ def part_page(
     if out is not None:
         typed = {path: asked.form[path] for path in (*reasons, *clashes) if path in asked.form}
     values |= {"reasons": reasons, "typed": typed, "clashes": clashes, "message": message}
-    values |= {"groups": groups} | form_of(groups, asked)
+    values |= {"groups": groups} | form_of(view, groups, asked)
     name = "part_live.html" if asked.live else "part.html"
     if not asked.live:
         values["details"] = _details(panel, entries, asked.manner)

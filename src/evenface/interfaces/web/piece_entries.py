@@ -19,6 +19,7 @@ from evenface.interfaces.web.piece_forms import (
     slots_of,
 )
 from evenface.interfaces.web.site import Asked
+from evenface.interfaces.web.starting import titles_of
 from evenface.words import Manner
 
 _ELSEWHERE: Final = ("panel", "outline", "curve", "points")
@@ -60,18 +61,20 @@ def piece_entries(view: View, number: int, manner: Manner) -> tuple[Entry, ...]:
     return tuple(entry for group in groups_of(view, number, manner) for entry in group.entries)
 
 
-def form_of(groups: Sequence[Group], asked: Asked) -> dict[str, Any]:
+def form_of(view: View, groups: Sequence[Group], asked: Asked) -> dict[str, Any]:
     """For a page with entries: the shape of its form, and what our script is told of it.
 
     anew : whether its page has another shape by now. hinted : entries told one by one: those always shown, and of
-    the folded ones those that say something or were sent.
+    the folded ones those that say something or were sent. titles : of materials, by their names.
     """
     paths = "\n".join(f"{group.title}: {entry.path}" for group in groups for entry in group.entries)
     shape = f"{crc32(paths.encode('utf-8', 'surrogatepass')):08x}"
     hinted = [entry for group in groups[:1] for entry in group.entries]
     folded = (entry for group in groups[1:] for entry in group.entries)
     hinted += [entry for entry in folded if entry.value or entry.path in asked.form]
-    return {"shape": shape, "anew": asked.form.get("shape", shape) != shape, "hinted": hinted}
+    anew = asked.form.get("shape", shape) != shape
+    titles = {} if asked.live and not anew else titles_of(view.opened.catalogue)
+    return {"shape": shape, "anew": anew, "hinted": hinted, "titles": titles}
 
 
 class _Walk:

@@ -85,7 +85,7 @@ def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcom
         "front": _front(view, number, asked.manner), "parts": _parts(view, number, asked.manner),
         "findings": _findings(view, number, job, asked.manner), "flat": view.flat,
     }  # fmt: skip
-    values |= form_of(groups, asked)
+    values |= form_of(view, groups, asked)
     if asked.live:
         return site.page("piece_edited.html", asked, status, **values)
     values |= _drawings(site, view, number, asked.manner, at_once=asked.query.get("all") == "yes")

@@ -95,6 +95,7 @@ def titles_of(catalogue: Catalogue) -> dict[str, str]:
     found = {name: catalogue.facing(name).title for name in catalogue.names("facing")}
     found |= {name: catalogue.carrier(name).title for name in catalogue.names("carrier")}
     found |= {name: catalogue.glue(name).title for name in catalogue.names("glue")}
+    found |= {name: catalogue.finish(name).title for name in catalogue.names("finish")}
     return found | {name: catalogue.wood(name).title for name in catalogue.names("wood")}
 
 

@@ -1,0 +1,107 @@
+"""What holds for a whole job, typed in on its page: for whom and where, saw and router, build-ups."""
+
+import re
+import tomllib
+from html import unescape
+
+import pytest
+
+from evenface.interfaces.web.desk import Desk
+from evenface.interfaces.web.job_entries import job_entries
+from evenface.words import ENGLISH
+
+PAGE = "/jobs/1/job"
+
+
+def written(screens):
+    return tomllib.loads(screens.store.job(1).text)
+
+
+def edit(screens, version, live=True, **typed):
+    fields = {"version": str(version), "about": "job"} | typed.pop("fields", {}) | typed
+    return screens.client.post(PAGE, data=fields, headers={"X-Live": "1"} if live else {})
+
+
+@pytest.mark.parametrize(
+    ("path", "typed", "keys", "value"),
+    [
+        ("job.client", "Hedda Brand", ("job", "client"), "Hedda Brand"),
+        ("job.due", "2027-05-01", ("job", "due"), "2027-05-01"),
+        ("job.room", "in-a-cupboard", ("job", "room"), "in-a-cupboard"),
+        ("job.shop_humidity", "45 %", ("job", "shop_humidity"), "45 %"),
+        ("job.bonding_month", "march", ("job", "bonding_month"), "march"),
+        ("saw.kerf", "2,8", ("saw", "kerf"), 2.8),
+        ("saw.first_cut", "across", ("saw", "first_cut"), "across"),
+        ("cutting.least_offcut[1]", "350", ("cutting", "least_offcut"), [100, 350]),
+        ("cutting.shears", "1250", ("cutting", "shears"), 1250),
+        ("shop.reach", "55", ("shop", "reach"), 55),
+        ("allowances.overhang", "4", ("allowances", "overhang"), 4),
+        ("buildup.door.edging.width", "8", ("buildup", "door", "edging", "width"), 8),
+        ("buildup.front.finish", "soap", ("buildup", "front", "finish"), "soap"),
+        ("buildup.desk.carrier.thickness", "21.6", ("buildup", "desk", "carrier", "thickness"), 21.6),
+    ],
+)
+def test_what_is_typed_is_written_where_it_belongs_and_undo_names_it(
+    screens, glaze, path, typed, keys, value
+):
+    answer = edit(screens, 0, fields={path: typed})
+    assert answer.status_code == 200, answer.text
+    found = written(screens)
+    for key in keys:
+        found = found[key]
+    assert found == value
+    screens.post("/jobs/1/step/undo", version=1, back=PAGE)
+    undone = unescape(re.search(r'<p id="did"[^>]*>(.*?)</p>', screens.get(f"{PAGE}?did=undo").text)[1])
+    assert "→" in undone
+    assert path not in undone or "[" in path
+
+
+def test_a_table_that_is_not_there_is_begun(screens):
+    job = screens.store.add("One", '[job]\nname = "One"\n')
+    text = 'format = 1\n[job]\nname = "One"\n[buildup.b]\ncarrier = "mdf-19"\nglue = "pva-d3"\n[[piece]]\nname = "P"\n'
+    text += '[[piece.panel]]\nname = "top"\nbuildup = "b"\nsize = [500, 300]\n'
+    screens.store.save(job.id, 0, text)
+    page = screens.get(PAGE).text
+    assert 'name="cutting.least_offcut[0]"' not in page  # a pair is not begun by half
+    assert edit(screens, 1, fields={"saw.trim": "12", "shop.bush": "27"}).status_code == 200
+    assert written(screens)["saw"] == {"trim": 12}
+    assert written(screens)["shop"] == {"bush": 27}
+
+
+def test_a_slip_stays_in_the_field_with_its_reason_and_the_name_is_needed(screens, glaze):
+    answer = edit(screens, 0, fields={"saw.kerf": "thin", "job.client": "Ada"})
+    assert answer.status_code == 422
+    assert "thin" in answer.text
+    assert written(screens)["job"]["client"] == "Ada"  # the rest is kept
+    assert edit(screens, 1, fields={"job.name": ""}).status_code == 422
+    assert screens.store.job(1).name == "Glaze room"
+    assert edit(screens, 1, fields={"job.name": "Kiln room"}).status_code == 200
+    assert screens.store.job(1).name == "Kiln room"
+
+
+def test_every_entry_has_a_path_an_id_and_a_label_of_its_own(glaze):
+    entries = job_entries(Desk().look(glaze, flat=False), ENGLISH)
+    for key in ("path", "id", "label"):
+        assert len({getattr(one, key) for one in entries}) == len(entries), key
+
+
+def test_a_build_up_more_like_another_and_out_again(screens, glaze):
+    answer = screens.post("/jobs/1/buildups", version=0, do="add", name="thick door", like="door")
+    assert answer.headers["location"] == f"{PAGE}?did=added#did"
+    assert written(screens)["buildup"]["thick door"] == {"like": "door"}
+    assert "Build-up thick door" in screens.get(PAGE).text
+    for name in ("door", "", "x" * 61):
+        assert (
+            screens.post("/jobs/1/buildups", version=1, do="add", name=name, like="door").status_code == 404
+        )
+    assert screens.post("/jobs/1/buildups", version=1, do="remove", like="door").status_code == 422  # in use
+    assert screens.post("/jobs/1/buildups", version=1, do="remove", like="thick door").status_code == 303
+    assert "thick door" not in written(screens)["buildup"]
+
+
+def test_in_swedish_every_label_is_spoken(screens, glaze):
+    screens.client.cookies.set("evenface_language", "sv")
+    page = screens.get(PAGE).text
+    for word in ("Sågspår", "Styrbussning", "Ska vara klart", "Jobb och verkstad"):
+        assert word in page
+    assert "Kerf" not in page
