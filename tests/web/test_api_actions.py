@@ -22,6 +22,7 @@ SAME = {
     "/language": set(),  # what programs read is in one language
     "/jobs/{job}/parts/{part}": {"changeEntries", "tryChanges"},
     "/jobs/{job}/pieces/{piece}": {"changeEntries", "tryChanges"},
+    "/jobs/{job}/job": {"changeEntries", "tryChanges"},
     "/jobs/{job}/keep": {"takeRemedy"},
     "/jobs/{job}/cutting": {"beginPlan", "cancelPlan"},
     "/jobs/{job}/text": {"writeText"},
@@ -54,6 +55,7 @@ SEEN = {
     "/jobs/{job}/check": {"listFindings", "readSketch"},
     "/jobs/{job}/try": {"tryRemedy"},
     "/jobs/{job}/cutting": {"readPlan", "readResult"},
+    "/jobs/{job}/job": {"readJob"},
     "/jobs/{job}/text": {"readJob", "readFile"},
     "/jobs/{job}/price": {"readPrice", "listOffers"},
     "/jobs/{job}/offers/{number}/{name}": {"readOffer"},
