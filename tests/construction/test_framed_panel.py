@@ -272,3 +272,16 @@ def test_screws_hold_in_the_board_and_do_not_come_through() -> None:
     # ledge 10 and gap 1.5: in the middle of the 8.5 they share
     assert {y for _, y in stile.centres} == {60.0 - 4.25}
     assert stile.depth_mm == pytest.approx(11.7)
+
+
+def test_a_tenon_reaches_down_to_a_rebate_that_goes_deeper_than_its_third() -> None:
+    # panel of 16, 0.3 shy: 16.3 of 24, so 7.7 are left, less than a third
+    one = built('width = 30\nthickness = 24\ngap = 1\nledge = 6\njoint = "bridle"\nseat = "rebate"\n')
+    (slot,) = [w for w in one.arranged.worked if w.kind == "bridle slot"]
+    assert (slot.y0_mm, slot.y1_mm) == pytest.approx((7.7, 16.0))
+    cheeks = sorted((w.y0_mm, w.y1_mm) for w in one.arranged.worked if w.kind == "tenon cheek")
+    assert cheeks == [pytest.approx((0.0, 7.7)), pytest.approx((7.7, 16.0)), pytest.approx((16.0, 24.0))]
+    # of a thicker frame 25.7 are left, more than a third: the tenon stays in the middle
+    thick = built('width = 30\nthickness = 42\ngap = 1\nledge = 6\njoint = "bridle"\nseat = "rebate"\n')
+    (slot,) = [w for w in thick.arranged.worked if w.kind == "bridle slot"]
+    assert (slot.y0_mm, slot.y1_mm) == pytest.approx((14.0, 28.0))

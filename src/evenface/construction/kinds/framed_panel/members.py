@@ -1,9 +1,10 @@
 """What is worked into stiles and rails: the seat of the panel, bridle joints, screw holes, the broken arris.
 
-A bridle joint in the middle third meets the seat of the panel. Where the seat takes wood of that third, tenon and
-slot are narrower by the ledge: else the slot would stand open at the outside of the stile, where the seat of the
-rail has taken the inner edge of its tenon. A seat that reaches the face runs through both members, and the rail's
-front shoulder lies out by the ledge; any other seat of a stile stops where the rails begin.
+A bridle joint in the middle third meets the seat of the panel; a rebate deeper than that takes slot and tenon down with
+it. Where the seat takes wood of that third, tenon and slot are narrower by the ledge: else the slot would stand open at
+the outside of the stile, where the seat of the rail has taken the inner edge of its tenon. A seat that reaches the face
+runs through both members, and the rail's front shoulder lies out by the ledge; any other seat of a stile stops where
+the rails begin.
 """
 
 from collections.abc import Iterator
@@ -91,6 +92,16 @@ def _seat_levels(frame: Frame, sizes: FrameSizes) -> tuple[float, float]:
     return max(high - sizes.seat_depth_mm, 0.0), high
 
 
+def _tenon_levels(frame: Frame, sizes: FrameSizes) -> tuple[float, float]:
+    """Between which heights over the back tenon and slot lie: the middle third, and down to a rebate that goes deeper.
+
+    The shoulder behind reaches under the panel; what the rebate takes from the stile before it only the tenon fills.
+    """
+    third = frame.thickness / 3
+    low, _ = _seat_levels(frame, sizes)
+    return (min(third, max(low, 0.0)) if frame.seat == "rebate" else third), 2 * third
+
+
 def _runs_through(frame: Frame, sizes: FrameSizes) -> bool:
     """Whether the seat of a bridled stile runs out at its ends: it takes the whole front cheek there."""
     return (
@@ -125,11 +136,12 @@ def _seat(framed: Framed, sizes: FrameSizes, name: str, length: float, width: fl
 
 
 def _slot(framed: Framed, sizes: FrameSizes, width: float) -> Iterator[Worked]:
-    third, deep = framed.frame.thickness / 3, tenon_mm(framed.frame, sizes)
+    deep, (low, high) = tenon_mm(framed.frame, sizes), _tenon_levels(framed.frame, sizes)
     yield Worked(
-        STILE, "bridle slot", "left", deep, 0.0, third, width, 2 * third, number=2, joint=f"{STILE}, bridle",
+        STILE, "bridle slot", "left", deep, 0.0, low, width, high, number=2, joint=f"{STILE}, bridle",
         said=said(
-            "Open slot {third:mm} wide in the middle third, {deep:mm} deep, at both ends.", third=third, deep=deep
+            "Open slot {wide:mm} wide, {low:mm} from the back, {deep:mm} deep, at both ends.",
+            wide=high - low, low=low, deep=deep,
         ), origin=f"{framed.origin}.frame.joint",
     )  # fmt: skip
 
@@ -137,25 +149,25 @@ def _slot(framed: Framed, sizes: FrameSizes, width: float) -> Iterator[Worked]:
 def _tenon(framed: Framed, sizes: FrameSizes, width: float) -> Iterator[Worked]:
     """What is sawn off at both ends of a rail, so that the tenon stays."""
     frame = framed.frame
-    third, wide = frame.thickness / 3, tenon_mm(frame, sizes)
+    wide, (low, high) = tenon_mm(frame, sizes), _tenon_levels(frame, sizes)
     before, behind = shoulders_mm(frame, sizes)
     face = said(
         "Face side of the tenon: {off:mm} off at both ends, shoulder {deep:mm} from the end.",
-        off=third,
+        off=frame.thickness - high,
         deep=before,
     )
     back = said(
         "Back of the tenon: {off:mm} off at both ends, shoulder {deep:mm} from the end; {third:mm} stay in the middle.",
-        off=third, deep=behind, third=third,
+        off=low, deep=behind, third=high - low,
     )  # fmt: skip
     inner = said(
         "Inner edge of the tenon: {off:mm} off at both ends, {wide:mm} stay, as wide as the slot is deep.",
         off=width - wide, wide=wide,
     )  # fmt: skip
     off = [
-        (before, 0.0, width, 2 * third, frame.thickness, face),
-        (behind, 0.0, width, 0.0, third, back),
-        (behind, wide, width, third, 2 * third, inner),
+        (before, 0.0, width, high, frame.thickness, face),
+        (behind, 0.0, width, 0.0, low, back),
+        (behind, wide, width, low, high, inner),
     ]
     for deep, y0, y1, z0, z1, told in off if wide < width else off[:2]:
         yield Worked(
