@@ -174,7 +174,7 @@ def test_it_stands_in_the_packet_and_beside_it():
     drawn = Pictures(wholes=whole_pictures(result))
     names = [name for name in papers(result, drawn, DAY) if name.startswith("drawings/")]
     assert names == [
-        f"drawings/whole-1-{kind}-wall-cupboard.svg" for kind in ("front", "side", "plan", "section", "apart")
+        f"drawings/whole-1-{kind}-wall-cupboard.svg" for kind in ("front", "plan", "side", "section", "apart")
     ]
     pages = PdfReader(io.BytesIO(packet_pdf(result, drawn, DAY))).pages
     text = " ".join(" ".join(page.extract_text() for page in pages).split())

@@ -127,8 +127,14 @@ def pictures_of(result: Result, manner: Manner = ENGLISH) -> Pictures:
     )
 
 
+ON_PAPER: Final = ("front", "plan", "side", "section", "apart")
+
+
 def whole_pictures(result: Result, manner: Manner = ENGLISH) -> dict[int, tuple[Picture, ...]]:
-    """Views, section and the piece taken apart, of every piece whose parts stand somewhere."""
+    """Views, section and the piece taken apart, of every piece whose parts stand somewhere.
+
+    The plan stands below the front; side and section, which are often narrow, stand beside each other.
+    """
     made: dict[int, tuple[Picture, ...]] = {}
     for number, construction in enumerate(result.sketch.constructions, start=1):
         piece = construction.piece
@@ -136,7 +142,8 @@ def whole_pictures(result: Result, manner: Manner = ENGLISH) -> dict[int, tuple[
         scenes = whole_scenes(called, part_ids(result.sketch, number), manner, SCALES)
         if scenes:
             made[number] = tuple(
-                picture_of(scene, slug("whole", str(number), kind, piece.name)) for kind, scene in scenes
+                picture_of(scene, slug("whole", str(number), kind, piece.name))
+                for kind, scene in sorted(scenes, key=lambda one: ON_PAPER.index(one[0]))
             )
     return made
 
