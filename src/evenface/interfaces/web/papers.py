@@ -114,7 +114,7 @@ class Papers:
 
     def _stems(self) -> Iterator[str]:
         """How the names of drawings begin: with their part, or with what is drawn."""
-        yield from ("layout-", "whole-", "board-")
+        yield from ("layout-", "whole-", "board-", "marked-")
         for part in self.view.sketch.parts:
             yield slug(part.piece, part.name)[:_STEM]
             yield slug(part.id)
