@@ -146,6 +146,23 @@ def test_what_is_bought_is_parts_rests_dust_and_trims_to_the_last_unit(demand: D
     assert placed == demand.pieces
 
 
+def test_a_piece_that_goes_on_one_of_two_sizes_is_not_moved_to_the_other() -> None:
+    """The strip of 1100 has room by area on the small sheet and is longer than it both ways."""
+    small = StockSize("small", "m", "sheet", 100_000, 61_001)
+    large = StockSize("large", "m", "sheet", 203_553, 62_000, 2, trim=1_000)
+    blanks = (
+        Blank("a", "0", "face", 3_000, 2_997, 4),
+        Blank("b", "1", "face", 1_400, 60_001, 3),
+        Blank("c", "2", "face", 1_126, 44_161, 4),
+        Blank("d", "3", "face", 1_000, 110_000, 4, may_turn=True),
+    )
+    (layout,) = solve_all((Demand("m", blanks, (small, large), Saw(kerf=0, stages=2)),), budget_s=0.0)
+    assert (layout.checked, layout.unplaced) == (True, ())
+    for sheet in layout.sheets:
+        adds_up(sheet)
+        assert sheet.stock == "large" or all(piece.blank != "d" for piece in sheet.placed)
+
+
 # --- and it can fail ----------------------------------------------------------------------------------------
 
 SHEET = StockSize("s", "board", "sheet", 244_000, 122_000, trim=1_000)

@@ -14,7 +14,7 @@ from evenface.layouts.cuts import lay_out
 from evenface.layouts.plans import Plan, rank
 from evenface.layouts.records import Blank, Demand, Sheet
 from evenface.layouts.stock_records import StockSize
-from evenface.layouts.strips import Piece, strip_plans
+from evenface.layouts.strips import Piece, fits, strip_plans
 from evenface.layouts.together import holds_together
 from evenface.layouts.tree import Tree, leaves
 
@@ -142,7 +142,7 @@ class _Finishing:
 
     def _ways(self, pieces: list[Piece], stock: StockSize) -> Iterator[Tree]:
         """Every way our strips put these pieces on one such sheet."""
-        if len(pieces) > MOST_PIECES or self._spent():
+        if len(pieces) > MOST_PIECES or self._spent() or not all(fits(piece, stock) for piece in pieces):
             return
         self.work += len(pieces) ** 2 + 10
         seen = set()
