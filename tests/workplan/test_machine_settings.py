@@ -179,3 +179,13 @@ def test_edging_says_how_proud_it_is_and_that_mitres_are_shot_before_gluing():
     lines = [say(one) for one in glued.settings]
     assert any(line.startswith("Mitres shot to fit before glue is spread") for line in lines)
     assert not any("Free ends" in line for line in lines)
+
+
+def test_linoleum_is_cut_with_a_knife_and_laminate_with_a_saw():
+    def tools(name):
+        return [
+            say(tool) for tool in next(one for one in steps_of(name) if one.work is Work.CUT_FACING).tools
+        ]
+
+    assert tools("notice-panel") == ["knife", "steel rule"]
+    assert any("saw" in tool for tool in tools("wall-cupboard"))

@@ -71,8 +71,13 @@ def _carrier(panel: BuiltPanel, _feature: str) -> Machining:
     )
 
 
+def cut_by_knife(panel: BuiltPanel) -> bool:
+    """Whether its facings are cut by hand: linoleum and nothing else."""
+    return bool(panel.faces) and all(face.material.family == "linoleum" for face in panel.faces)
+
+
 def _facing(panel: BuiltPanel, _feature: str) -> Machining:
-    if panel.faces and all(face.material.family == "linoleum" for face in panel.faces):
+    if cut_by_knife(panel):
         return Machining(
             said("A hooked or trapezoid blade, new; steel rule held over its whole length."),
             said("By hand: nothing turns."),
@@ -183,7 +188,7 @@ def _trimmed(_panel: BuiltPanel, _feature: str) -> Machining:
 
 
 def _fitted(panel: BuiltPanel, feature: str) -> Machining:
-    if panel.faces and all(face.material.family == "linoleum" for face in panel.faces):
+    if cut_by_knife(panel):
         return _facing(panel, feature)
     return _trimmed(panel, feature)
 

@@ -10,12 +10,14 @@ from evenface.piece.records import Corner, CornerAt, Role, Side
 from evenface.words import Said, said
 from evenface.workplan import glue_times as times
 from evenface.workplan.durations import usual_minutes
+from evenface.workplan.machining import cut_by_knife
 from evenface.workplan.records import After, PanelToMake, Step, Wait, Work
 from evenface.workplan.safety import cautions_of
 from evenface.workplan.sayings import SAYINGS, title_of
 from evenface.workplan.settings import settings_of
 
 CONDITION_ID: Final = "all-01"
+BY_HAND: Final = (said("knife"), said("steel rule"))
 
 
 @dataclass(slots=True)
@@ -60,7 +62,7 @@ class PanelWriter:
             why=told.why,
             after=_longest(after),
             hand_minutes=usual_minutes(work, panel.count, length_mm / 1000.0, area_mm2 / 1e6),
-            tools=told.tools,
+            tools=BY_HAND if work is Work.CUT_FACING and cut_by_knife(panel) else told.tools,
             settings=(*settings, *settings_of(work, panel, feature, self.to_make.sizes, self.to_make.worked)),
             check=told.check,
             cautions=cautions_of(work, panel),
