@@ -12,12 +12,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from evenface.documents.flat_tables import _spoken
 from evenface.documents.packet import packet_data, packet_pdf
 from evenface.documents.pictures import Pictures, picture_of, pictures_of, slug, unique
 from evenface.documents.setting import SettingError, set_pdf
 from evenface.drawings.scene import Path, scene_of
 from evenface.piece.bench_records import Reading
-from evenface.words import said
+from evenface.words import Manner, said
 
 DAY = date(2026, 3, 4)
 
@@ -213,3 +214,14 @@ def test_a_layout_is_printed_at_the_scale_it_says(glaze_room):
         assert ("not to scale" in page.extract_text()) is not true
         drawn = [length(line) for line in lines_of(page) if level(line) and abs(length(line) - 125.0) < 0.01]
         assert bool(drawn) is true
+
+
+def test_headings_of_layouts_and_what_is_uncertain_speak_the_readers_language(glaze_room):
+    """Titles of materials, "1 of 2", and the property a band rests on."""
+    words = {"{count:count} of {all:count}": "{count:count} av {all:count}", "humidity when glued": "fukt"}
+    other = Manner(translate=lambda text: words.get(text, text), name=lambda text: f"<{text}>")
+    titles = [one["title"] for one in packet_data(glaze_room, Pictures(), DAY, other)["layouts"]["sheets"]]
+    assert titles
+    assert all(title.startswith("<") and " av " in title for title in titles)
+    assert _spoken("Ash (face): humidity when glued", other) == "<Ash> (face): fukt"
+    assert _spoken("Ash: thickness", other) == "<Ash>: thickness"

@@ -1,6 +1,6 @@
 """The packet: everything a maker takes to the bench, as one PDF on A4."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Final
 
@@ -34,7 +34,7 @@ from evenface.documents.whole_pages import whole_pages
 from evenface.finding import Severity
 from evenface.result import Result
 from evenface.units import from_grid
-from evenface.words import ENGLISH, Manner, figure, say
+from evenface.words import ENGLISH, Manner, Said, figure, said, say
 
 _WORDS: Final = {
     "packet": "WORKSHOP PACKET",
@@ -175,7 +175,8 @@ def _chapters(result: Result, manner: Manner) -> Iterator[tuple[str, str]]:
                 if layout.sheets:
                     yield (
                         f"layout {number}",
-                        f"{manner.translate(_WORDS[key])}: {titles.get(layout.material, layout.material)}",
+                        f"{manner.translate(_WORDS[key])}: "
+                        f"{manner.name(titles.get(layout.material, layout.material))}",
                     )
 
 
@@ -265,15 +266,19 @@ def _sheets(
     names = {part.id: f"{part.id} {part.name}" for part in result.sketch.all_parts}
     weights = weights_in(result.sketch)
     for number, layout in enumerate(result.layouts):
-        title = titles.get(layout.material, layout.material)
+        title = manner.name(titles.get(layout.material, layout.material))
         for position, one in enumerate(layout.sheets):
             sizes = (one.length,) if one.form == "stick" else (one.length, one.width)
             shown = " × ".join(length(from_grid(n), manner=manner) for n in sizes)
             yield {
                 "key": "" if position else f"layout {number}",
-                "title": plain(f"{title}, {position + 1} of {len(layout.sheets)}: {shown}"),
+                "title": plain(f"{title}, {say(_one_of(position, layout.sheets), manner)}: {shown}"),
                 "pictures": [picture_data(p) for p in pictures.sheets.get((number, position), ())],
                 "cuts": table_data(cut_list(one, manner, weights.get(layout.material, 0.0))),
                 "pieces": table_data(pieces_table(one, names, manner)),
                 "offcuts": offcut_line(one, manner),
             }
+
+
+def _one_of(position: int, sheets: Sequence[object]) -> Said:
+    return said("{count:count} of {all:count}", count=position + 1, all=len(sheets))

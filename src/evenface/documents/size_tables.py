@@ -152,7 +152,7 @@ def parts_table(parts: Sequence[Part], manner: Manner = ENGLISH) -> Table:
             part.name,
             str(part.count),
             size(part.finished_mm, FIT_MM, manner),
-            length(part.mass_kg, FIT_MM),
+            figure(part.mass_kg, 1, manner),
         )
         for part in parts
     ]
