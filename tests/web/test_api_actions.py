@@ -23,6 +23,7 @@ SAME = {
     "/jobs/{job}/parts/{part}": {"changeEntries", "tryChanges"},
     "/jobs/{job}/pieces/{piece}": {"changeEntries", "tryChanges"},
     "/jobs/{job}/job": {"changeEntries", "tryChanges"},
+    "/jobs/{job}/buildups": {"changeEntries"},
     "/jobs/{job}/keep": {"takeRemedy"},
     "/jobs/{job}/cutting": {"beginPlan", "cancelPlan"},
     "/jobs/{job}/text": {"writeText"},
