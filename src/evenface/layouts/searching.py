@@ -21,7 +21,7 @@ from evenface.layouts.solve_findings import FAILED, engine_failed, no_bound
 from evenface.layouts.together import of_batch
 from evenface.layouts.work import Work
 
-EARLY_FROM: Final = DETERMINISTIC_BELOW
+EARLY_FROM: Final = 200
 """Pieces from which the engine begins before our own plan stands: that plan takes tenths of a second there."""
 NICENESS: Final = 10
 """Of our own plan while it is made beside the engine."""
