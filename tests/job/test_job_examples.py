@@ -7,6 +7,7 @@ import pytest
 from evenface.finding import Severity
 from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
+from evenface.words import say
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 CLEAN = (
@@ -40,3 +41,14 @@ def test_the_cupboard_with_shelves_of_its_own_board_would_sag(tmp_path):
     assert (told.code, told.part) == ("shelf.sags", "loose shelf")
     assert told.value.low < told.value.nominal < told.value.high
     assert told.value.nominal > 773.15 * 0.0025 > told.limit  # seen, not only more than is aimed for
+
+
+@pytest.mark.parametrize(("name", "told"), [("lined-tray", True), ("one-shelf", False)])
+def test_the_glue_to_buy_says_where_that_of_the_joints_stands(name, told):
+    """By hand for the trays: linings 6 × (300 + 420) × 84, bottoms 3 × 2 × 405 × 285, at 110 g/m², and a tenth over."""
+    result = plan(open_with_all(EXAMPLES / f"{name}.toml"), budget_s=0.0)
+    (glue,) = [row for row in result.buying if row.form == "glue"]
+    assert ("glue cards" in say(glue.note)) is told
+    if told:
+        area = 6 * (300.0 + 420.0) * 84.0 + 3 * 2 * 405.0 * 285.0
+        assert glue.amount == pytest.approx(area * 1e-6 * 110.0 * 1.1 / 1000.0, rel=0.001)

@@ -125,8 +125,10 @@ def _glue(sketch: Sketch, catalogue: Catalogue) -> Iterator[BuyingRow]:
             if lining is not None:
                 area = board.count * board.board.length_mm * board.board.width_mm * 1e-6
                 grams[lining.glue] += area * _per_square_metre(catalogue, lining.glue)
+    jointed = any(joint.glued for one in sketch.constructions for joint in one.arranged.joints)
     for name, amount in grams.items():
         if amount > 0:
+            joints = jointed and not catalogue.glue(name).kind.startswith("contact")
             yield BuyingRow(
                 material=name,
                 title=catalogue.glue(name).title,
@@ -134,7 +136,12 @@ def _glue(sketch: Sketch, catalogue: Catalogue) -> Iterator[BuyingRow]:
                 size_mm=None,
                 amount=amount * GLUE_SPARE / 1000,
                 unit="kg",
-                note=said("Area × spread on every side and coat, and a tenth over."),
+                note=said(
+                    "Area × spread on every side and coat, and a tenth over; the little that joints take stands on "
+                    "their glue cards."
+                )
+                if joints
+                else said("Area × spread on every side and coat, and a tenth over."),
             )
 
 
