@@ -30,7 +30,7 @@ from evenface.documents.whole_pages import (
     worked_table,
 )
 from evenface.parts import boards_of, parts_of
-from evenface.words import said, say
+from evenface.words import Manner, said, say
 from evenface.workplan.records import Work
 from evenface.workplan.settings import settings_of
 
@@ -318,3 +318,11 @@ def test_build_ups_that_an_edge_shows_stand_together_behind_the_sheets():
     ]
     assert kept == ["Wall cupboard: back"]
     assert ["build_ups", "Build-ups"] in data["chapters"]
+
+
+def test_sides_a_facing_is_fitted_at_are_told_in_the_readers_language():
+    other = Manner(translate=lambda text: {"front": "framkant", "rear": "bakkant"}.get(text, text))
+    part = next(one for one in planned("desk-drawer").sketch.parts if one.name == "drawer front")
+    face = next(layer for layer in part.layers if layer.fitted)
+    told = " ".join(say(reason, other) for reason in face.reasons)
+    assert "Fitted into the opening at framkant, bakkant, left, right:" in told

@@ -225,5 +225,13 @@ def _sheet_reasons(panel: BuiltPanel, face: FaceLayer, over: dict[Side, float]) 
     if face.fitted:
         yield said(
             "Fitted into the opening at {sides}: nothing to trim there, scribe it to the opening as made.",
-            sides=", ".join(side.value for side in face.fitted),
+            sides=_named([side.value for side in face.fitted]),
         )
+
+
+def _named(words: Sequence[str]) -> Said:
+    """Words in a row, each in the reader's language."""
+    row = said("{a:word}", a=words[0])
+    for word in words[1:]:
+        row = said("{before}, {side:word}", before=row, side=word)
+    return row
