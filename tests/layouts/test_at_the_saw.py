@@ -87,6 +87,33 @@ def test_a_sheet_too_heavy_to_be_turned_has_its_ends_trimmed_in_strips() -> None
     assert all(min(one.length, one.width) < 122_000 for one in strips)
 
 
+def test_strips_come_first_where_a_sheet_cut_across_first_would_be_too_heavy_to_turn() -> None:
+    """Sides and shelves of a cupboard: the largest rest is had by a cut across first, 2368 × 2070 turned."""
+    sheet = StockSize("s", "board", "sheet", 280_000, 207_000, trim=1_000)
+    blanks = (
+        Blank("top", "1", "carrier", 236_800, 39_400, 2),
+        Blank("side", "2", "carrier", 72_000, 39_400, 4),
+        Blank("back", "3", "carrier", 68_000, 59_400, 2),
+    )
+    limit = 2 * 10**10
+    rest, light = (
+        plan(Demand("board", blanks, (sheet,), Saw(most_turned=most))).sheets for most in (None, limit)
+    )
+    assert len(rest) == len(light) == 1
+
+    def turned(sheets: tuple[Sheet, ...]) -> int:
+        most = largest_turned(sheets[0], 12.5, 25.0)
+        return most.length * most.width if most else 0
+
+    assert turned(rest) > limit >= turned(light)
+    assert max(one.area for one in rest[0].offcuts) > max(one.area for one in light[0].offcuts)
+    strips = [cut for cut in light[0].cuts if cut.stage == 1]
+    assert {cut.axis for cut in strips} == {"along"}
+    # where every order turns too much, the aims decide as ever
+    large = Demand("board", (Blank("x", "1", "carrier", 200_000, 150_000),), (sheet,), Saw(most_turned=10**9))
+    assert plan(large).sheets[0].placed == plan(replace(large, saw=Saw())).sheets[0].placed
+
+
 def test_a_trim_left_out_or_told_too_short_is_a_fault() -> None:
     demand = replace(DEMAND, saw=Saw(most_turned=20_000 * 100_000))
     layout = plan(demand)

@@ -8,6 +8,7 @@ from collections import deque
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
+from evenface.layouts.handling import handled
 from evenface.layouts.records import Blank, Cut, Offcut, Placed, Saw, Sheet
 from evenface.layouts.stock_records import Axis, Box, StockSize
 from evenface.layouts.tree import OTHER, WASTE, Leaf, Node, Tree, join, leaves
@@ -51,6 +52,7 @@ def lay_out(
 ) -> Sheet:
     """The sheet a tree gives, of two orders of cutting the better one.
 
+    One in which nothing above the saw's `most_turned` is turned goes before what is preferred.
     prefer : what makes a sheet better, the smaller the figures; None for the larger useful offcut.
     blanks : what the leaves' indices mean. A roll is cut off as long as the tree needs it.
     Raises ValueError when the tree is larger than the stock.
@@ -67,9 +69,19 @@ def lay_out(
     ahead, stages = _cut_up(join(other, [tree], saw.kerf), stock, length, saw, blanks)
     if saw.stages is not None and stages > saw.stages:
         return plain
+    light = [sheet for sheet in (plain, ahead) if not turns_too_much(sheet, saw)]
+    choice = light or [plain, ahead]
     if prefer is not None:
-        return min(plain, ahead, key=lambda sheet: (prefer(sheet), sheet is not plain))
-    return max(plain, ahead, key=lambda sheet: (best_offcut(sheet, saw), sheet is plain))
+        return min(choice, key=lambda sheet: (prefer(sheet), sheet is not plain))
+    return max(choice, key=lambda sheet: (best_offcut(sheet, saw), sheet is plain))
+
+
+def turns_too_much(sheet: Sheet, saw: Saw) -> bool:
+    """Whether a piece above the limit is turned on the saw; nothing is where there is no limit."""
+    if saw.most_turned is None or sheet.area <= saw.most_turned:
+        return False
+    turned = (one.length * one.width for one in handled(sheet, 0.0, 0.0) if one.turned)
+    return max(turned, default=0) > saw.most_turned
 
 
 def best_offcut(sheet: Sheet, saw: Saw) -> int:

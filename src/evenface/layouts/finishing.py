@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
-from evenface.layouts.cuts import lay_out
+from evenface.layouts.cuts import lay_out, turns_too_much
 from evenface.layouts.plans import Plan, rank
 from evenface.layouts.records import Blank, Demand, Sheet
 from evenface.layouts.stock_records import StockSize
@@ -34,31 +34,36 @@ def settings_of(sheet: Sheet) -> int:
 
 
 class Figures(NamedTuple):
-    """What one sheet brings to the later aims: bought area, largest useful rest, cuts, settings of the fence."""
+    """What one sheet brings to the later aims: bought area, largest useful rest, cuts, settings of the fence.
+
+    heavy : whether a piece above the limit is turned on the saw.
+    """
 
     bought: int
     rest: int
     cuts: int
     settings: int
+    heavy: bool = False
 
 
 def figures_of(demand: Demand, stock: StockSize, sheet: Sheet) -> Figures:
     """The figures of one sheet."""
     least = demand.saw.least_offcut
     rest = max((rest.area for rest in sheet.offcuts if rest.useful(least)), default=0)
-    return Figures(0 if stock.offcut else sheet.area, rest, len(sheet.cuts), settings_of(sheet))
+    heavy = turns_too_much(sheet, demand.saw)
+    return Figures(0 if stock.offcut else sheet.area, rest, len(sheet.cuts), settings_of(sheet), heavy)
 
 
 def score(demand: Demand, sheets: Sequence[Figures]) -> Score:
-    """The later aims in their order, each the smaller the better."""
-    bought, rests, cuts, settings = zip(*sheets, strict=True)
+    """Sheets too heavy to be turned, then the later aims in their order, each the smaller the better."""
+    bought, rests, cuts, settings, heavy = zip(*sheets, strict=True)
     figures = {
         "offcuts first": sum(bought),
         "largest offcut": -max(rests),
         "fewest cuts": sum(cuts),
         "fewest settings": sum(settings),
     }
-    return tuple(figures[aim] for aim in demand.aims if aim in figures)
+    return sum(heavy), *(figures[aim] for aim in demand.aims if aim in figures)
 
 
 def finished(
