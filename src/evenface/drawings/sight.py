@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from evenface.drawings.placed_parts import PlacedPart, Solid
 from evenface.shape.ring import Ring
@@ -66,16 +66,14 @@ class Sight:
 
     def units(self) -> Iterator[tuple[Unit, bool]]:
         """Every side of a cell on which two different things meet, and whether something is cut there."""
-        columns, rows = len(self.xs) - 1, len(self.ys) - 1
-        for row in range(rows):
-            for column in range(columns + 1):
-                one, other = self._at(row, column - 1), self._at(row, column)
-                if one != other:
+        beyond = (None,) * (len(self.xs) - 1)
+        for row, cells in enumerate(self.cells):
+            for column, (one, other) in enumerate(pairwise((None, *cells, None))):
+                if one is not other and one != other:
                     yield (True, column, row), _cut(one, other)
-        for row in range(rows + 1):
-            for column in range(columns):
-                one, other = self._at(row - 1, column), self._at(row, column)
-                if one != other:
+        for row, (below, above) in enumerate(pairwise((beyond, *self.cells, beyond))):
+            for column, (one, other) in enumerate(zip(below, above, strict=True)):
+                if one is not other and one != other:
                     yield (False, column, row), _cut(one, other)
 
     def hidden_units(self, apart_mm: float = 0.0) -> Iterator[Unit]:
@@ -194,7 +192,7 @@ def _seen(part: int, solid: Solid, look: Look, cut_at: float | None) -> Seen | N
 
 
 def _cut(one: Seen | None, other: Seen | None) -> bool:
-    return any(seen is not None and seen.cut for seen in (one, other))
+    return (one is not None and one.cut) or (other is not None and other.cut)
 
 
 def _runs(places: Sequence[tuple[int, int]]) -> Iterator[tuple[int, int, int]]:
