@@ -9,6 +9,7 @@ from markupsafe import Markup
 from starlette.responses import RedirectResponse, Response
 
 from evenface.construction import BuiltPanel
+from evenface.documents.display import weights_in
 from evenface.documents.finding_tables import CAUTION, FindingText, buying_table, finding_text, tally
 from evenface.documents.flat_tables import flat_table, rows_of
 from evenface.documents.layout_tables import cut_list, layout_summary, offcut_line
@@ -216,19 +217,21 @@ def cutting(site: Site, asked: Asked) -> Response:
 
 
 def _sheets(result: Result, manner: Manner) -> dict[str, Any]:
-    titles = _result_titles(result)
+    titles, weights = _result_titles(result), weights_in(result.sketch)
+    names = {part.id: f"{part.id} {part.name}" for part in result.sketch.all_parts}
     sheets = [
         {
             "title": titles.get(layout.material, layout.material),
             "number": f"{number + 1} / {len(layout.sheets)}",
             "picture": drawn(sheet_of(layout, number, manner, paper_mm=SCREEN_MM)),
-            "cuts": cut_list(sheet, manner),
+            "cuts": cut_list(sheet, manner, weights.get(layout.material, 0.0), names),
             "rest": offcut_line(sheet, manner),
         }
         for layout in result.layouts
         for number, sheet in enumerate(layout.sheets)
     ]
-    return {"summary": layout_summary(result.layouts, titles, manner), "sheets": sheets,
+    summary = layout_summary(result.layouts, titles, manner, result.sketch.all_parts)
+    return {"summary": summary, "sheets": sheets,
             "buying": buying_table(result.buying, manner)}  # fmt: skip
 
 
