@@ -137,7 +137,8 @@ def _drawings(sketch: Sketch, drawn: Pictures, manner: Manner) -> Iterator[Block
         if alike[0].piece in whole:
             if alike[0].piece != before:
                 yield heading(alike[0].piece, manner)
-                yield pictures(whole[alike[0].piece][:2])
+                front, _plan, side, *_ = whole[alike[0].piece]
+                yield pictures((front, side))
                 before = alike[0].piece
             continue
         if not made:
