@@ -140,3 +140,26 @@ def test_a_job_put_away_can_be_brought_back(screens, glaze):
     assert "Glaze room" in screens.get("/").text
     screens.post("/jobs/1/away", do="back")
     assert [one.id for one in screens.store.jobs()] == [1]
+
+
+@pytest.mark.parametrize("what", [one.name for one in offered()])
+def test_every_sort_begins_from_its_own_figures_in_inch_and_swedish(screens, what):
+    screens.client.cookies.set("evenface_units", "inch")
+    screens.client.cookies.set("evenface_language", "sv")
+    page = screens.get(f"/new?what={what}").text
+    fields = dict(re.findall(r'<input id="f-[^"]*" name="([^"]+)" value="([^"]*)"', page))
+    assert not any("mm" in one for one in fields.values())  # the label says inch, and so do the figures
+    answer = screens.post("/new", **fields | {"what": what})
+    job = job_of(screens, answer)
+    assert " in" in job.text
+    seen = screens.get(answer.headers["location"])
+    assert seen.status_code == 200
+    assert "<svg" in seen.text  # the first thing seen of it is a drawing
+
+
+def test_nothing_is_nothing_in_any_unit(screens):
+    screens.client.cookies.set("evenface_units", "inch")
+    job = job_of(screens, screens.post("/new", what="top", length="64 1/2", round="0 mm", radius="0 in"))
+    assert "profile" not in job.text
+    assert "corners" not in job.text
+    assert '"64 1/2 in"' in job.text

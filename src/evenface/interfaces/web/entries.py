@@ -33,6 +33,7 @@ _NEEDED: Final = ("buildup", "shape", "carrier", "glue")
 
 
 SIDES: Final = ("front", "rear", "left", "right")
+ALL_ROUND: Final = "all round"
 _EDGED: Final = (*(", ".join(some) for number in range(1, 5) for some in combinations(SIDES, number)), "none")
 """Every choice of edges that get solid wood."""
 
@@ -108,7 +109,9 @@ class _Form:
         here = (
             ", ".join(one for one in SIDES if one in written) or "none" if isinstance(written, list) else ""
         )
-        return Entry(path, "Edged", here, EDGES, self.usual("side"), _EDGED, shared)
+        built = {str(edge.side) for edge in self.panel.panel.edges}
+        usual = ", ".join(one for one in SIDES if one in built) or "none"
+        return Entry(path, "Edged", here, EDGES, ALL_ROUND if usual == _EDGED[-2] else usual, _EDGED, shared)
 
     def profiles(self) -> Iterator[Entry]:
         if not self.panel.panel.profiles:
@@ -170,7 +173,7 @@ class _Form:
             path = key_path(("buildup", name, key))
             value = found(self.resolved, path)
             value = value.get("material") if isinstance(value, dict) else value
-            shared, needed = f"build-up {name}", key in _NEEDED
+            shared, needed = f"{self.manner.translate('build-up')} {name}", key in _NEEDED
             yield Entry(path, label, self.shown(value, CHOICE), CHOICE, usual, choices, shared, needed)
 
     def entry(

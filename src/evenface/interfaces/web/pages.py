@@ -18,7 +18,7 @@ from evenface.documents.size_tables import edging_ladder, parts_table, sheet_lad
 from evenface.drawings import build_up_of, distinct_sides, plan_of, section_of, sheet_of
 from evenface.drawings.build_up import WIDE_MM
 from evenface.finding import Finding
-from evenface.interfaces.web.desk import View
+from evenface.interfaces.web.desk import Trial, View
 from evenface.interfaces.web.edits import Outcome, name_of, waiting
 from evenface.interfaces.web.entries import Entry, entries_of
 from evenface.interfaces.web.part_entries import groups_of_part
@@ -111,6 +111,7 @@ def _found(site: Site, view: View, one: Part, job: KeptJob, manner: Manner) -> d
     """The findings of a part; while its flatness is not reckoned anew, that of the state before, as old."""
     values: dict[str, Any] = {"later": not view.flat, "old": []}
     mine = [found for found in shown(view, job, manner) if found.part == one.id]
+    values["tally"] = _tally_of(view, one, manner)
     before = None if view.flat else site.desk.last_flat(job)
     if before is not None:
         new = {finding.code for finding in view.sketch.findings}
@@ -121,7 +122,7 @@ def _found(site: Site, view: View, one: Part, job: KeptJob, manner: Manner) -> d
             and finding.code not in new
             and (finding.piece, finding.part) == (one.piece, one.name)
         ]
-    return values | {"findings": mine}
+    return values | {"findings": alike(mine)}
 
 
 def _details(panel: BuiltPanel, entries: Sequence[Entry], manner: Manner) -> list[Markup]:
@@ -177,10 +178,7 @@ def attempt(site: Site, asked: Asked) -> Response:
     finding, remedy = remedy_of(site.desk.look(job), asked)
     trial = site.desk.attempt(job, remedy.changes)
     place = _part_of(trial.before, finding)
-    pictures = []
-    for view in (trial.before, trial.after):
-        found = view.part(place)
-        pictures.append(drawn(plan_of(found[1], asked.manner, None, PAPER_MM)) if found else "")
+    pictures = _pictures(trial, place, asked.manner)
     return site.page(
         "try.html", asked, title="A remedy tried", job=job, finding=finding_text(finding, asked.manner),
         remedy=say(remedy.message, asked.manner), changes=remedy.changes, pictures=pictures,
@@ -189,6 +187,17 @@ def attempt(site: Site, asked: Asked) -> Response:
         tallies=[tally(view.sketch.findings, asked.manner) for view in (trial.before, trial.after)],
         number=asked.whole("finding"), which=asked.whole("remedy"),
     )  # fmt: skip
+
+
+def _pictures(trial: Trial, place: str, manner: Manner) -> Sequence[Markup | str]:
+    """The part before and after: its plan, or where that stays as it is its build-up."""
+    found = [view.part(place) for view in (trial.before, trial.after)]
+    panels = [one[1] if one else None for one in found]
+    plans = [drawn(plan_of(one, manner, None, PAPER_MM)) if one else "" for one in panels]
+    if plans[0] != plans[1]:
+        return plans
+    layers = [drawn(build_up_of(one, manner)) if one else "" for one in panels]
+    return layers if layers[0] != layers[1] else plans
 
 
 def remedy_of(view: View, asked: Asked) -> tuple[Finding, Any]:

@@ -115,7 +115,7 @@ class _More:
         for key, label, kind, choices in rows:
             path = f"{key_path(('buildup', name))}.{key}"
             value = shown_value(found(self.resolved, path), kind, self.manner)
-            yield Entry(path, label, value, kind, "", choices, f"build-up {name}")
+            yield Entry(path, label, value, kind, "", choices, f"{self.manner.translate('build-up')} {name}")
 
     def has(self, key: str) -> bool:
         return isinstance(found(self.resolved, f"{self.panel.origin}.{key}"), dict)

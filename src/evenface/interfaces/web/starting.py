@@ -25,11 +25,12 @@ from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.interfaces.web.written import table_text
 from evenface.materials import Catalogue, load_catalogue
 from evenface.store import KeptJob
-from evenface.units import number_text, read_length
+from evenface.units import length_text, number_text, read_length
 from evenface.words import Manner
 
 SAME: Final = "the same"
 NOTHING: Final = "nothing"
+EIGHTH_MM: Final = 25.4 / 8
 PROBE: Final = KeptJob(0, "", 0, "", None, "", False, False)
 _WHERE: Final = ("place", "room")
 
@@ -214,10 +215,17 @@ def read_fields(
     reasons: dict[str, str] = {}
     for one in fields:
         try:
-            given[one.key] = _value(one, form.get(one.key, one.usual).strip(), manner)
+            given[one.key] = _value(one, form.get(one.key, usual_text(one, manner)).strip(), manner)
         except ValueError as problem:
             reasons[one.key] = f"{str(problem)[:1].upper()}{str(problem)[1:]}."
     return given, reasons
+
+
+def usual_text(one: Asked, manner: Manner) -> str:
+    """What stands in a field at first; a length in inches as a maker with a tape would have it, to an eighth."""
+    if one.kind != LENGTH or manner.system != "inch" or not float(one.usual):
+        return one.usual
+    return length_text(max(round(float(one.usual) / EIGHTH_MM), 1) * EIGHTH_MM, "inch").removesuffix(" in")
 
 
 def _value(one: Asked, typed: str, manner: Manner) -> Any:
@@ -231,6 +239,8 @@ def _value(one: Asked, typed: str, manner: Manner) -> Any:
         return int(typed)
     if one.kind == LENGTH:
         length = read_length(typed or "0")
+        if not length:
+            return 0.0  # with any unit
         if all(sign.isdigit() or sign in "+-−.,/ " for sign in typed):
             return f"{typed} in" if manner.system == "inch" and length else float(number_text(length, 4))
         return typed

@@ -20,6 +20,7 @@ from evenface.interfaces.web.starting import (
     remove_part,
     remove_piece,
     titles_of,
+    usual_text,
 )
 from evenface.materials import load_catalogue
 from evenface.store import KeptJob
@@ -33,7 +34,15 @@ def new_job(site: Site, asked: Asked) -> Response:
 def make_job(site: Site, asked: Asked) -> Response:
     """The job, or the form again with what is wrong beside each field."""
     made = begin_job(site, asked.form, asked.manner)
-    return back_to(made.job) if made.job is not None else _form(site, asked, None, made)
+    return (
+        back_to(made.job, _first(site, made.job)) if made.job is not None else _form(site, asked, None, made)
+    )
+
+
+def _first(site: Site, job: KeptJob) -> str:
+    """Where a new job is seen best: its only part, drawn with its findings and entries, else the piece."""
+    view = site.desk.look(job, flat=False)
+    return f"/parts/{view.sketch.parts[0].id}" if len(view.sketch.parts) == 1 else "/pieces/1"
 
 
 def new_piece(site: Site, asked: Asked) -> Response:
@@ -63,6 +72,7 @@ def _form(site: Site, asked: Asked, job: KeptJob | None, made: Begun | None = No
             fields = fields_of(pattern, catalogue, tuple(view.sketch.job.buildups))
         values |= {"pattern": pattern, "fields": fields, "places": place_names(), "rooms": room_kind_names()}
         values["titles"] = titles_of(catalogue)
+        values["usual"] = {one.key: usual_text(one, asked.manner) for one in fields}
     values |= {"reasons": made.reasons if made else {}, "typed": dict(asked.form)}
     title = "New job" if job is None else "New piece"
     return site.page("new.html", asked, 422 if made else 200, title=title, **values)
