@@ -31,7 +31,7 @@ from evenface.words import ENGLISH, Manner
 
 WIDEST_MM: Final = 170.0
 HIGHEST_MM: Final = 118.0
-PLAN_MM: Final = 95.0
+PLAN_MM: Final = 100.0
 """A plan is no higher, so that sections, sizes and their reasons stand on the same page."""
 HALF_MM: Final = 86.0
 """Two drawings no wider than this stand side by side."""
