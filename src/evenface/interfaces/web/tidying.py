@@ -7,7 +7,7 @@ from typing import Final
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 REST_S: Final = 2.0
-THRESHOLDS: Final = (50_000, 20, 100)
+THRESHOLDS: Final = (10_000, 20, 1_000)
 """New objects before the youngest are looked through, such looks before the older ones, and before all."""
 
 
