@@ -232,17 +232,31 @@ def test_one_biscuit_where_there_is_room_for_one_and_a_word_where_there_is_for_n
 
 @pytest.mark.parametrize(
     ("joint", "kind", "deep"),
-    # 19.4 thick, 2 left in the middle: (19.4 − 2)/2 = 8.7 from each face; alone a dowel goes 35/3, a biscuit 12
-    [("dowel", "dowel holes", 8.7), ("biscuit", "biscuit slots", 8.7), ("loose tongue", "groove", 8.0)],
+    # 19.4 thick, 2 left in the middle: (19.4 − 2)/2 = 8.7 from each face; alone a dowel goes 35/3
+    [("dowel", "dowel holes", 8.7), ("loose tongue", "groove", 8.0)],
 )
 def test_shelves_on_both_faces_of_a_divider_are_joined_less_deep(joint: str, kind: str, deep: float) -> None:
     built = run(shelf=joint)
     faces = works(built, "divider", kind, "fixed shelf")
     assert {one.face for one in faces} == {"top", "bottom"}
     assert [one.depth_mm for one in faces] == pytest.approx([deep, deep])
-    # what is missing there goes into the shelf: a dowel of 35 with 2 of air, a biscuit of 23 with 1
+    # what is missing there goes into the shelf: a dowel of 35 with 2 of air
     (end, *_) = works(built, "fixed shelf 1", kind, "fixed shelf 1.1 right")
-    assert end.depth_mm == pytest.approx({"dowel": 28.3, "biscuit": 15.3, "loose tongue": 12.0}[joint])
+    assert end.depth_mm == pytest.approx({"dowel": 28.3, "loose tongue": 12.0}[joint])
+    assert "joint.holes_meet" not in codes(built)
+
+
+def test_biscuits_from_both_faces_of_a_divider_stand_between_each_other() -> None:
+    built = run(shelf="biscuit")
+    first, second = sorted(works(built, "divider", "biscuit slots", "fixed shelf"), key=lambda one: one.face)
+    assert (first.face, second.face) == ("bottom", "top")
+    # as deep as alone, half of 23 and half of 1
+    assert [one.depth_mm for one in (first, second)] == pytest.approx([12.0, 12.0])
+    near, far = ([y for _, y in one.centres] for one in (first, second))
+    assert len(near) == len(far) + 1
+    assert far == pytest.approx([(a + b) / 2 for a, b in itertools.pairwise(near)])
+    # 56 long and 2 of board between two of them
+    assert all(b - a >= 58.0 for a, b in itertools.pairwise(sorted((*near, *far))))
     assert "joint.holes_meet" not in codes(built)
 
 

@@ -4,7 +4,7 @@ Each gives its joint, what is worked into both parts, and what has to be bought 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from evenface.construction.gathering import Heap, Standing, spread_over
@@ -45,7 +45,7 @@ class Joining:
 
     low, high : what is taken up by a groove or rebate at the beginning and the end of the line of the joint, where
     nothing else may be worked in. shared : the receiving board takes another such joint at the same place from its
-    other face. [mm]
+    other face: holes go less deep then, biscuits stand between those of the other. [mm]
     """
 
     kind: str = "dowel"
@@ -66,6 +66,9 @@ def join(heap: Heap, joining: Joining, receiver: str, part: str, end: Side, orig
     one, other = heap.of(receiver), heap.of(part)
     along = other.part.width_mm if end in (Side.LEFT, Side.RIGHT) else other.part.length_mm
     places = _places(joining, along, other.middle_mm * 2)
+    if joining.shared and joining.kind == "biscuit":
+        apart = _between_others(places, _face(one, other, end) == "top")
+        places, joining = apart or places, replace(joining, shared=not apart)
     needs, free = _needs_mm(joining.kind, other.middle_mm * 2), along - joining.low - joining.high
     if free < needs:
         heap.findings.append(no_room(joining.kind, other.key, free, needs, origin))
@@ -134,6 +137,16 @@ def _places(joining: Joining, along: float, carrier: float) -> tuple[float, ...]
     if end <= start:
         return ((start + end) / 2,)
     return tuple(start + at for at in spread_over(end - start, 0.0, joining.every))
+
+
+def _between_others(places: tuple[float, ...], second: bool) -> tuple[float, ...]:
+    """The same line with room for a biscuit from the other face between two of these; empty where it is too short."""
+    start, end = places[0], places[-1]
+    spaces = int((end - start) // (2 * (BISCUIT[0] + BETWEEN_MM)))
+    if not spaces:
+        return ()
+    step = (end - start) / spaces
+    return tuple(start + step * (number + second / 2) for number in range(spaces + (not second)))
 
 
 def _floor(one: Standing, joining: Joining) -> float:
