@@ -121,3 +121,14 @@ def test_the_part_leads_to_itself_in_three_dimensions_and_deeds_know_its_entries
     screens.post("/jobs/1/step/undo", version=1, back="/jobs/1")
     assert "Undone: top, Edging width, front 25 → nothing." in screens.get("/jobs/1?did=undo").text
     assert DEEDS["undo"] == "Undone."
+
+
+def test_the_list_of_parts_shows_each_by_its_outline_to_one_scale(screens, glaze):
+    page = screens.get("/jobs/1").text
+    drawn = re.findall(r'<svg class="small" viewBox="-1 -1 ([0-9.]+) ([0-9.]+)".*?<path d="([^"]+)"', page)
+    assert len(drawn) == len(view_of(glaze.text).panels)
+    sizes = [(one.length_mm, one.width_mm) for one in view_of(glaze.text).panels]
+    scales = [(float(wide) - 2) / long for (wide, _, _), (long, _) in zip(drawn, sizes, strict=True)]
+    assert max(scales) - min(scales) < 0.001
+    assert drawn[0][2].count("M") == 2  # the bench with its basin
+    assert drawn[1][2].count("M") == 1
