@@ -52,6 +52,7 @@ _WORDS: Final = {
     "findings": "Findings",
     "not_done": "Not done",
     "contents": "Contents",
+    "elsewhere": "Order of work, bench cards and care sheet are papers of their own: evenface steps, or Making.",
     "on_page": "Page",
     "ladder": "Size ladder",
     "reasons": "Why these sizes",

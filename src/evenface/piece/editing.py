@@ -168,12 +168,10 @@ def _remove(document: tomlrt.Document, steps: tuple[Step, ...]) -> None:
         if _is_new(holder, step, steps[:number]):
             raise _CannotSet(steps[:number], "an entry to take out", "nothing", _words(holder))
         if number == len(steps):
-            last = isinstance(holder, tomlrt.AoT) and len(holder) == 1
-            if (
-                last and number > 1
-            ):  # the last of its tables: an empty list in their place takes no table more
-                holder, step = around, steps[number - 2]
-            del holder[step]
+            if number > 1 and isinstance(holder, tomlrt.AoT) and len(holder) == 1:
+                del around[steps[number - 2]]  # an empty list in the place of its tables would take no table more
+            else:
+                del holder[step]
         else:
             around, holder = holder, holder[step]
 
