@@ -169,7 +169,8 @@ def _remove(document: tomlrt.Document, steps: tuple[Step, ...]) -> None:
             raise _CannotSet(steps[:number], "an entry to take out", "nothing", _words(holder))
         if number == len(steps):
             if number > 1 and isinstance(holder, tomlrt.AoT) and len(holder) == 1:
-                del around[steps[number - 2]]  # an empty list in the place of its tables would take no table more
+                # an empty list in the place of its tables would take no table more
+                del around[steps[number - 2]]
             else:
                 del holder[step]
         else:
