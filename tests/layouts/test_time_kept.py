@@ -179,14 +179,14 @@ def test_the_search_for_bounds_takes_its_share_and_then_idle_time_alone(
 ) -> None:
     told: list[bool] = []
     monkeypatch.setattr(engine_child, "_idle", told.append)
-    fair, behind = engine_child._Patience(60.0, False), engine_child._Patience(0.001, True)
+    fair, behind = engine_child._Patience(60.0, False), engine_child._Patience(1.005, True)
     spent = time.process_time() + 0.01
     while time.process_time() < spent:
         pass
     assert not fair.up()
     assert told == [False, False]
-    assert behind.up()
-    assert behind.up()
+    assert not behind.up()
+    assert behind.up(before_s=60.0)
     assert told == [False, False, True]
 
 

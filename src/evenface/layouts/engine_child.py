@@ -21,7 +21,8 @@ MEMORY_BYTES = 3 * 1024**3
 """Address space, threads' stacks included; real use stays far below."""
 NICENESS = 5
 SHARE_OF_PROOFS = 0.2
-"""Of the time given: so much the search for bounds may take from the engine beside it; then it waits for idle cores."""
+"""Of the time given beyond the first second the search for bounds may take so much from the engine beside it; then
+it waits for idle cores."""
 LATE_S = 0.1
 """So long after its limit the engine is given up, and the child with it: every plan was told by then."""
 LEAST_RUN_S = 0.02
@@ -77,8 +78,11 @@ class _Patience:
 
     def __init__(self, limit_s: float, behind: bool) -> None:
         self.until = time.monotonic() + limit_s
-        self.taken = time.process_time() + SHARE_OF_PROOFS * limit_s if behind else float("inf")
+        self.taken = (
+            time.process_time() + SHARE_OF_PROOFS * max(0.0, limit_s - 1.0) if behind else float("inf")
+        )
         _idle(False)
+        self.up()
 
     def up(self, before_s: float = 0.0) -> bool:
         """Whether the time is up, or will be before_s later."""

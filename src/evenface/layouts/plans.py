@@ -76,7 +76,7 @@ def first_plan(demand: Demand, pieces: Sequence[Piece], bound: int | Decimal, se
     aim = demand.aim
     best: Plan | None = None
     more = min(SHUFFLED_ROUNDS, SHUFFLED_PIECES // max(1, len(pieces))) if len(pieces) <= MOST_SHUFFLED else 0
-    for rounds in (0, more):
+    for rounds in (0, more) if more else (0,):
         for plan in _candidates(demand, pieces, seed, rounds):
             if best is None or rank(plan, aim) < rank(best, aim):
                 best = plan
@@ -86,13 +86,16 @@ def first_plan(demand: Demand, pieces: Sequence[Piece], bound: int | Decimal, se
 
 
 def _candidates(demand: Demand, pieces: Sequence[Piece], seed: int, rounds: int) -> Iterator[Plan]:
-    """Each stock size alone, then all together: the scarce ones first, the last sheets on smaller ones."""
+    """Each stock size alone, then all together: the scarce ones first, the last sheets on smaller ones.
+
+    rounds : 0 for the plans in good order, else how many in shuffled order.
+    """
     for stock in demand.stock:
         if all(fits(piece, stock) for piece in pieces):
-            for trees in strip_plans(pieces, stock, demand.saw, seed, rounds):
+            for trees in strip_plans(pieces, stock, demand.saw, seed, rounds, ordered=not rounds):
                 if stock.copies is None or len(trees) <= stock.copies:
                     yield _on_smaller(Plan(tuple((stock, tree) for tree in trees)), demand)
-    if len(demand.stock) > 1 or demand.stock[0].copies is not None:
+    if not rounds and (len(demand.stock) > 1 or demand.stock[0].copies is not None):
         yield _mixed(demand, pieces, seed)
 
 

@@ -23,7 +23,7 @@ from evenface.layouts.work import Work
 
 EARLY_FROM: Final = 200
 """Pieces from which the engine begins before our own plan stands: that plan takes tenths of a second there."""
-NICENESS: Final = 10
+NICENESS: Final = 19
 """Of our own plan while it is made beside the engine."""
 LEAST_S: Final = 0.05
 """With less time no search is begun."""

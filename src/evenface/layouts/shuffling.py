@@ -32,7 +32,9 @@ def shuffled_plans(
     while rolls and work < MOST_WORK and time.monotonic() < until and not engine.halted:
         chapter += 1
         for roll in rolls:
-            for trees in strip_plans(pieces, roll, demand.saw, seed * 7919 + chapter, AT_ONCE):
+            for trees in strip_plans(pieces, roll, demand.saw, seed * 7919 + chapter, AT_ONCE, ordered=False):
+                if time.monotonic() > until or engine.halted:
+                    return
                 plan = Plan(tuple((roll, tree) for tree in trees))
                 work += len(pieces) ** 2
                 if rank(plan, demand.aim)[:2] < best:

@@ -102,16 +102,18 @@ def fits(piece: Piece | Blank, stock: StockSize) -> bool:
 
 
 def strip_plans(
-    pieces: Sequence[Piece], stock: StockSize, saw: Saw, seed: int = 0, rounds: int = 0
+    pieces: Sequence[Piece], stock: StockSize, saw: Saw, seed: int = 0, rounds: int = 0, ordered: bool = True
 ) -> Iterator[list[Tree]]:
     """Plans for one stock size, one tree for each sheet, every one complete.
 
     Every piece must fit the stock. rounds : how many more plans to try with pieces in shuffled order.
+    ordered : False to leave out the plans that are not shuffled.
     For rolls a plan has one tree unless the roll's length is limited.
     """
     axes: tuple[Axis, ...] = ("along", "across")
     if stock.form == "stick":
-        yield _stick_plan(pieces, stock, saw.kerf)
+        if ordered:
+            yield _stick_plan(pieces, stock, saw.kerf)
         return
     if stock.form == "roll":
         axes = ("across",)
@@ -120,7 +122,7 @@ def strip_plans(
     for axis in axes:
         bed = _bed(stock, saw, axis)
         mine = [p if axis == "along" else Piece(p[0], p[2], p[1], p[3]) for p in pieces]
-        for strips in _strip_sets(mine, bed, seed, rounds):
+        for strips in _strip_sets(mine, bed, seed, rounds, ordered):
             trees = _trees(strips, bed)
             yield trees if axis == "along" else [swapped(tree) for tree in trees]
 
@@ -137,10 +139,12 @@ def _stick_plan(pieces: Sequence[Piece], stock: StockSize, kerf: int) -> list[Tr
     return [join("across", (Leaf(pieces[i].blank, pieces[i].length, 1) for i in g), kerf) for g in groups]
 
 
-def _strip_sets(pieces: list[Piece], bed: _Bed, seed: int, rounds: int) -> Iterator[list[_Strip]]:
+def _strip_sets(
+    pieces: list[Piece], bed: _Bed, seed: int, rounds: int, ordered: bool
+) -> Iterator[list[_Strip]]:
     few = len(pieces) > FEW_ORDERS_FROM
     ways = [way for way in WAYS if way is _as_given or any(piece.may_turn for piece in pieces)]
-    for way in ways:
+    for way in ways if ordered else ():
         for order in ORDERS[:1] if few else ORDERS:
             yield _strips(sorted((_turned(p, way, bed) for p in pieces), key=lambda p: order(p[0])), bed)
     chance = Random(seed)
