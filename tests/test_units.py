@@ -67,3 +67,16 @@ def test_half_a_tenth_is_rounded_the_same_way_everywhere() -> None:
     ]
     assert length_text(2.345, decimals=2) == "2.35 mm"
     assert length_text(-0.04) == "0 mm"
+
+
+def test_what_is_thinner_than_a_64th_is_told_in_thousandths() -> None:
+    # 0.1/25.4 = 0.0039; 0.7/25.4 = 0.0276 (2/64 = 0.0313 is 13 % off); 0.8/25.4 = 0.0315, 1/32 but for 0.8 %
+    shown = {mm: length_text(mm, "inch") for mm in (0.0, 0.001, 0.1, -0.1, 0.7, 0.8, 1.588, 18.0)}
+    assert shown == {
+        0.0: "0 in", 0.001: "0 in", 0.1: "0.004 in", -0.1: "-0.004 in", 0.7: "0.028 in", 0.8: "1/32 in",
+        1.588: "1/16 in", 18.0: "45/64 in",
+    }  # fmt: skip
+
+
+def test_swedish_inches_are_read_too() -> None:
+    assert read_length("1/2 tum") == read_length("1/2 in") == 12.7

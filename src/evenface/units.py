@@ -18,9 +18,12 @@ GRID_PER_MM: Final = 100
 LONGEST_MM: Final = 20_000.0
 """No part is longer; a larger figure is a slip of the unit."""
 
+NEAR_A_64TH: Final = 0.05
+"""A thin thing is called by its 64th where that is no further off than this share of it."""
+
 _NUMBER = r"(?:\d+/\d+|\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?|[.,]\d+)"
 _TERM = re.compile(
-    rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m|inches|inch|in|feet|foot|ft|\"|''|')?\s*", re.IGNORECASE
+    rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m|inches|inch|in|tum|feet|foot|ft|\"|''|')?\s*", re.IGNORECASE
 )
 _UNIT_MM: Final = {
     "mm": 1.0,
@@ -29,6 +32,7 @@ _UNIT_MM: Final = {
     "in": MM_PER_INCH,
     "inch": MM_PER_INCH,
     "inches": MM_PER_INCH,
+    "tum": MM_PER_INCH,
     '"': MM_PER_INCH,
     "''": MM_PER_INCH,
     "ft": 12 * MM_PER_INCH,
@@ -121,7 +125,8 @@ def from_grid(count: int) -> float:
 def length_text(length_mm: float, system: str = "mm", decimals: int = 1) -> str:
     """A length as a maker reads it, with its unit: "621.4 mm" or "24 15/32 in".
 
-    system : "mm" or "inch" (to the nearest 1/64, in lowest terms).
+    system : "mm" or "inch" (to the nearest 1/64, in lowest terms; below 1/16 in thousandths where no 64th is near:
+    a glue line is 0.004 in, not 0).
     decimals : most decimals shown in mm; trailing zeros are dropped. Halves are rounded away from zero, so that a
     size reads the same in sentences, tables and drawings.
     """
@@ -146,7 +151,10 @@ def number_text(number: float, decimals: int = 1) -> str:
 
 
 def _inch_text(length_mm: float) -> str:
-    sixty_fourths = round(abs(length_mm) / MM_PER_INCH * 64)
+    inches = abs(length_mm) / MM_PER_INCH
+    sixty_fourths = round(inches * 64)
+    if 0.0005 <= inches < 1 / 16 and abs(sixty_fourths / 64 - inches) > NEAR_A_64TH * inches:
+        return number_text(math.copysign(inches, length_mm), 3)
     whole, rest = divmod(sixty_fourths, 64)
     sign = "-" if length_mm < 0 and sixty_fourths else ""
     if not rest:

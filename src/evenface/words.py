@@ -71,6 +71,11 @@ class Manner:
     language: str = "en"
     name: Callable[[str], str] = str
 
+    @property
+    def length_unit(self) -> str:
+        """The unit lengths are given in, as it is written behind them."""
+        return self.translate("in") if self.system == "inch" else "mm"
+
 
 ENGLISH = Manner()
 
@@ -91,6 +96,12 @@ def figure(number: float, decimals: int = 1, manner: Manner = ENGLISH) -> str:
     return marked(number_text(number, decimals), manner)
 
 
+def length_said(length_mm: float, manner: Manner = ENGLISH, decimals: int = 1) -> str:
+    """A length with its unit, in the reader's language and units."""
+    text = length_text(length_mm, manner.system, decimals)
+    return marked(f"{text.removesuffix(' in').removesuffix(' mm')} {manner.length_unit}", manner)
+
+
 def marked(text: str, manner: Manner) -> str:
     """Figures written with a point, with the reader's decimal mark."""
     return text.replace(".", manner.decimal_mark)
@@ -107,8 +118,8 @@ def _spoken(value: Spoken, spec: str, manner: Manner) -> str:
 
 _FORMS: Mapping[str, Callable[[float, Manner], str]] = {
     "": lambda number, manner: number_text(number, 3),
-    "mm": lambda number, manner: length_text(number, manner.system, 1),
-    "mm2": lambda number, manner: length_text(number, manner.system, 2),
+    "mm": lambda number, manner: length_said(number, manner, 1),
+    "mm2": lambda number, manner: length_said(number, manner, 2),
     "percent": lambda number, manner: f"{number_text(100 * number, 1)} %",
     "deg": lambda number, manner: f"{number_text(number, 1)}°",
     "kg": lambda number, manner: f"{number_text(number, 1)} kg",

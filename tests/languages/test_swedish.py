@@ -92,7 +92,7 @@ def test_numbers_and_lengths_have_a_comma():
     assert say(said("{width:mm}", width=12.5), SWEDISH) == "12,5 mm"
     assert say(said("{share:percent}", share=0.075), SWEDISH) == "7,5 %"
     assert say(said("{number}", number=0.25), SWEDISH) == "0,25"
-    assert say(said("{width:mm}", width=12.7), manner_for("sv", "inch")) == "1/2 in"
+    assert say(said("{width:mm}", width=12.7), manner_for("sv", "inch")) == "1/2 tum"
 
 
 def test_a_language_nobody_speaks_is_refused_and_names_those_there_are():

@@ -16,7 +16,7 @@ from evenface.layouts.demand import kg_per_m2
 from evenface.parts import Size
 from evenface.result import Result, Sketch
 from evenface.units import length_text, number_text
-from evenface.words import ENGLISH, Manner, Said, marked, say
+from evenface.words import ENGLISH, Manner, Said, length_said, marked, say
 
 FIT_MM: Final = 0.1
 REST_MM: Final = 0.5
@@ -67,7 +67,7 @@ def degrees(angle_deg: float, manner: Manner = ENGLISH) -> str:
 def amount(number: float, unit: str, manner: Manner = ENGLISH) -> str:
     """A number as found, with its unit: lengths to 0.1 mm, small figures to two that matter."""
     if unit == "mm" and manner.system == "inch":
-        return length_text(number, "inch")
+        return length_said(number, manner)
     return marked(f"{_figures(number)} {'' if unit == '1' else unit}".strip(), manner)
 
 

@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 
 from evenface.documents.setting import plain
-from evenface.units import length_text
-from evenface.words import ENGLISH, Manner, Said, said, say
+from evenface.words import ENGLISH, Manner, Said, length_said, said, say
 from evenface.workplan.clamps import CLAMP_N
 from evenface.workplan.glue_card import GlueCard, GlueLine
 from evenface.workplan.pressing import clamped
@@ -122,5 +121,5 @@ def _drawn(card: GlueCard, manner: Manner) -> dict[str, object] | None:
         half=float(round(made.spacing_mm / 2.0)),
         every=float(round(made.spacing_mm)),
     )
-    length = length_text(made.count * made.spacing_mm, manner.system, 0)
+    length = length_said(made.count * made.spacing_mm, manner, 0)
     return {"count": made.count, "text": say(text, manner), "length": length}

@@ -78,17 +78,13 @@ def bought(layout: Layout, manner: Manner = ENGLISH) -> str:
 def _bought_words(form: str, long: int, wide: int, count: int, manner: Manner) -> str:
     if form == "roll":
         return manner.translate("{run} of roll, {width} wide").format(
-            run=f"{length(from_grid(count), manner=manner)} {_unit(manner)}",
+            run=f"{length(from_grid(count), manner=manner)} {manner.length_unit}",
             width=length(from_grid(wide), manner=manner),
         )
     of = manner.translate("of")
     sizes = (long,) if form == "stick" else (long, wide)
     shown = " × ".join(length(from_grid(one), manner=manner) for one in sizes)
     return f"{count} {manner.translate(FORM_WORDS[form][count != 1])} {of} {shown}"
-
-
-def _unit(manner: Manner) -> str:
-    return "in" if manner.system == "inch" else "mm"
 
 
 def sureness(layout: Layout, manner: Manner = ENGLISH) -> str:

@@ -134,6 +134,6 @@ def _sentence(text: Said, manner: Manner) -> str:
 
 def kept_together(text: str) -> str:
     """The text with its units held to their numbers."""
-    for unit in ("mm", "%", "in"):
+    for unit in ("mm", "%", "in", "tum"):
         text = re.sub(rf"(\d) {unit}(?![a-z])", f"\\1\u00a0{unit}", text)
     return text

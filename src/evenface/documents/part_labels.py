@@ -77,7 +77,7 @@ def _label(
     own = (one.width, one.length) if one.turned else (one.length, one.width)
     wide = layout.section.width if layout.section is not None else own[1]
     long_mm, wide_mm = from_grid(own[0]), from_grid(wide)
-    unit = "in" if manner.system == "inch" else "mm"
+    unit = manner.length_unit
     size = " × ".join(length(size, FIT_MM, manner) for size in (long_mm, wide_mm))
     marks = part.marks.values() if part is not None else ()
     return {

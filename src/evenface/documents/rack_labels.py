@@ -69,7 +69,7 @@ def _label(item: RackItem, manner: Manner) -> dict[str, object]:
     size = f"{length(long, manner=manner)} × {length(wide, manner=manner)}"
     if item.thickness is not None:
         size += f" × {length(item.thickness / 100, 0.1, manner)}"
-    unit = "in" if manner.system == "inch" else "mm"
+    unit = manner.length_unit
     return {
         "code": code_text(item.code),
         "qr": code_svg(item.code),

@@ -14,7 +14,7 @@ _SQUARE_FOOT = 30_480 * 30_480
 
 def items_table(items: Sequence[RackItem], manner: Manner = ENGLISH) -> Table:
     """One row an item; a column in which nothing stands is left out."""
-    unit = "in" if manner.system == "inch" else "mm"
+    unit = manner.length_unit
     columns = {
         "code": [code_text(item.code) for item in items],
         "material": [item.material for item in items],

@@ -70,7 +70,7 @@ def taken_table(
         )
         for one in taken
     ]
-    unit = "in" if manner.system == "inch" else "mm"
+    unit = manner.length_unit
     notes = [f"{code_text(code)}: {sentence(reason, manner)}" for code, reason in left_out]
     notes += [
         sentence(

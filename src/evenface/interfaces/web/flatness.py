@@ -108,7 +108,7 @@ def _bends(trial: Trial, part: str, manner: Manner) -> list[tuple[str, str, str,
     for way in (Direction.BOW, Direction.CUP):
         before, after = (_worst(year_of(view, part), way, manner) for view in (trial.before, trial.after))
         if before != after:
-            unit = "in" if manner.system == "inch" else "mm"
+            unit = manner.length_unit
             rows.append((f"{manner.translate(way.value)} [{unit}]", before, after, ""))
     return rows
 
