@@ -20,6 +20,9 @@ from typing import Any, TextIO
 MEMORY_BYTES = 3 * 1024**3
 """Address space, threads' stacks included; real use stays far below."""
 NICENESS = 5
+NICENESS_ON_STICKS = 15
+"""There the patterns of the search for bounds are the stronger method. The child ends with the question, for niceness
+cannot be taken back."""
 SHARE_OF_PROOFS = 0.2
 """Of the time given beyond the first second the search for bounds may take so much from the engine beside it; then
 it waits for idle cores."""
@@ -54,6 +57,8 @@ def main() -> None:
             _tell(out, {"failed": f"{type(problem).__name__}: {problem}"[:300]})
         finally:
             late.cancel()
+        if question["form"] == "stick":
+            return
 
 
 def _own_stdout() -> TextIO:
@@ -159,6 +164,8 @@ def _answer(question: Question, out: TextIO) -> None:
     if question["form"] == "stick":
         from packingsolver import onedimensional as engine
 
+        with contextlib.suppress(AttributeError, OSError):
+            os.nice(max(0, NICENESS_ON_STICKS - os.nice(0)))
         instance = _stick_instance(engine, question)
         read = _read_sticks
     else:

@@ -23,8 +23,8 @@ from evenface.layouts.work import Work
 
 EARLY_FROM: Final = 200
 """Pieces from which the engine begins before our own plan stands: that plan takes tenths of a second there."""
-NICENESS: Final = 19
-"""Of our own plan while it is made beside the engine."""
+NICENESS: Final = 5
+"""Of our own plan while it is made beside the engine: as much as the engine has, for it must end in time as well."""
 LEAST_S: Final = 0.05
 """With less time no search is begun."""
 
@@ -69,7 +69,7 @@ def improve(work: Work, engines: tuple[Engine, Engine], limit_s: float, tell: Te
 
 
 def _stand_beside(work: Work) -> None:
-    """Make our own plan where it is not made yet, in a thread that lets the engine go first."""
+    """Make our own plan where it is not made yet, in a thread that is no more urgent than the engine."""
     if work.stood:
         return
     with ThreadPoolExecutor(1, initializer=_step_back) as pool:
