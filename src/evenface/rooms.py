@@ -11,10 +11,10 @@ from typing import Final
 RANK: Final[dict[str, int]] = {
     # words every room speaks
     "units": 0,
-    "errors": 0,
     "toml_places": 0,
     "evidence": 0,
     "words": 0,
+    "errors": 0,  # what is wrong is a sentence with values too
     "finding": 0,
     # what is known of the world, and pure computation
     "materials": 1,

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from evenface.construction import Construction
-from evenface.errors import Complaint, FileError, Place, nearest_words
+from evenface.errors import Complaint, FileError, Place, Sentence, nearest_words
 from evenface.parts import Part
 from evenface.piece.records import Job
 from evenface.pricing.own_times import NO_TIMES, OwnTimes, with_own_times
@@ -61,5 +61,5 @@ def _place(job: Job, key: str) -> Place:
     return Place(job.file, line, column, key)
 
 
-def _nearest(name: str, known: tuple[str, ...]) -> str:
+def _nearest(name: str, known: tuple[str, ...]) -> Sentence:
     return nearest_words(name, known) or "evenface steps shows the names of all steps."

@@ -7,12 +7,20 @@ import ast
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from types import MappingProxyType
 from typing import Final
 
 SAYING: Final = frozenset({"said", "Said", "translate", "t", "word", "words", "shown", "label"})
 """Functions whose first argument is said."""
 TITLED: Final = frozenset({"table", "Table", "Column", "Box", "Entry", "Pattern", "Field"})
 """Functions every plain text of which is a title, a heading or a label."""
+COMPLAINING: Final = MappingProxyType(
+    {
+        "Complaint": 1, "complain": 1, "_complain": 1, "_CannotSet": 1, "Unreadable": 0, "BadCell": 0,
+        "NoSuchPage": 0, "NotAsThingsStand": 0, "Undecided": 0, "EvenfaceError": 0, "StoreError": 0,
+    }
+)  # fmt: skip
+"""Functions that say what is wrong: from which argument on every plain text is said."""
 _IN_PAGES: Final = re.compile(r"""\bt\(\s*(?:"([^"]+)"|'([^']+)')""")
 
 
@@ -52,6 +60,9 @@ def _said_in(tree: ast.Module) -> Iterator[str]:
         elif name in TITLED:
             for argument in node.args:
                 yield from _plain(argument, constants)
+        elif name in COMPLAINING:
+            for argument in node.args[COMPLAINING[name] :]:
+                yield from _plain(argument, constants)
 
 
 def _plain(node: ast.expr, constants: dict[str, ast.expr]) -> Iterator[str]:
@@ -61,6 +72,9 @@ def _plain(node: ast.expr, constants: dict[str, ast.expr]) -> Iterator[str]:
     elif isinstance(node, ast.IfExp):
         yield from _plain(node.body, constants)
         yield from _plain(node.orelse, constants)
+    elif isinstance(node, ast.BoolOp):
+        for one in node.values:
+            yield from _plain(one, constants)
     elif isinstance(node, ast.Tuple | ast.List):
         for one in node.elts:
             yield from _plain(one, constants)

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Final, NoReturn
 
-from evenface.errors import Complaint, Place, nearest_words
+from evenface.errors import Complaint, Place, Sentence, nearest_words
 from evenface.evidence import Status, Value
 from evenface.materials.quantities import CONVERSIONS, factor_into
 
@@ -40,7 +40,7 @@ class FigureReader:
     place: Callable[[Path], Place]
     complaints: list[Complaint] = field(default_factory=list)
 
-    def complain(self, path: Path, expected: str, given: object, hint: str = "") -> None:
+    def complain(self, path: Path, expected: Sentence, given: object, hint: Sentence = "") -> None:
         """Note one complaint at a key path."""
         words = given if isinstance(given, str) else shown(given)
         self.complaints.append(Complaint(self.place(path), expected, words, hint))
@@ -50,7 +50,7 @@ class FigureReader:
         hint = nearest_words(key, known) or "Known: " + ", ".join(known) + "."
         self.complain(path, "a known key", repr(key), hint)
 
-    def refuse(self, path: Path, expected: str, given: object, hint: str = "") -> NoReturn:
+    def refuse(self, path: Path, expected: Sentence, given: object, hint: Sentence = "") -> NoReturn:
         """Note one complaint and leave off reading this figure."""
         self.complain(path, expected, given, hint)
         raise Refused

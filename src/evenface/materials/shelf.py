@@ -58,6 +58,6 @@ class Shelf:
             return self._build(like, chain)
         if like in self.known:
             return self.known[like]
-        hint = nearest_words(like, (*self.tables, *self.known))
-        self.reader.complain(path, f"the name of a {self.kind}", repr(like), hint)
+        near = nearest_words(like, (*self.tables, *self.known))
+        self.reader.complain(path, f"the name of a {self.kind}", repr(like), near)
         return None

@@ -7,13 +7,14 @@ from typing import Annotated, Final, Literal, Protocol
 
 from pydantic import BeforeValidator
 
-from evenface.errors import Complaint, nearest_words
+from evenface.errors import Complaint, Unreadable, nearest_words
 from evenface.piece.bench_records import MeasuredFlat, Reading
 from evenface.piece.fields import Count, Day, Humidity, Temperature, Word
 from evenface.piece.form import Form
 from evenface.piece.showing import shown
 from evenface.piece.source_text import Source
 from evenface.units import read_length
+from evenface.words import said
 
 WETTEST: Final = 0.4
 """Wood that is glued lies far below; above this a humidity of air was meant, or green wood."""
@@ -23,7 +24,7 @@ def _rise(given: object) -> float:
     """A small length of either sign."""
     found = read_length(given)
     if abs(found) > 100.0:
-        raise ValueError(f"expected a rise of at most 100 mm, was given {shown(given)}")
+        raise Unreadable("a rise of at most 100 mm", shown(given))
     return found
 
 
@@ -98,18 +99,25 @@ def _faults(form: MoistureForm, origin: str, source: Source, known: _Known | Non
     if form.what != "room" and form.value > WETTEST:
         yield Complaint(
             source.place(f"{origin}.value"),
-            f"a moisture content below {WETTEST:.0%}",
+            said("a moisture content below {wettest:.0%}", wettest=WETTEST),
             shown(form.value),
             'For the air write what = "room".',
         )
     if form.since is not None and form.since > form.day:
-        yield Complaint(source.place(f"{origin}.since"), f"a day not after {form.day}", form.since)
+        yield Complaint(
+            source.place(f"{origin}.since"), said("a day not after {day}", day=form.day), form.since
+        )
     if known is None or form.of is None or form.what == "room":
         return
     words = tuple(name for kind in _KINDS[form.what] for name in known.names(kind))
     if form.of not in words:
         hint = nearest_words(form.of, words)
-        yield Complaint(source.place(f"{origin}.of"), f"a {form.what} of the catalogue", repr(form.of), hint)
+        yield Complaint(
+            source.place(f"{origin}.of"),
+            said("a {what:word} of the catalogue", what=form.what),
+            repr(form.of),
+            hint,
+        )
 
 
 def measured_of(forms: tuple[FlatForm, ...]) -> tuple[MeasuredFlat, ...]:

@@ -3,9 +3,10 @@
 from collections.abc import Mapping
 from typing import Any, Final
 
-from evenface.errors import Complaint, FileError, MissingWord, Place, nearest_words
+from evenface.errors import Complaint, FileError, MissingWord, Place, known_words, nearest_words, one_of
 from evenface.materials.traits import Need, traits
 from evenface.piece.brief_records import Asked, Brief
+from evenface.words import said
 
 MOST_WEIGHT: Final = 100.0
 USES: Final = ("top", "shelf", "door", "front", "side", "panel")
@@ -29,16 +30,17 @@ def brief_of(table: Mapping[str, Any], place: Any, name: str = "") -> Brief:
     for key, given in table.items():
         if key == "use":
             if given not in USES:
-                complaints.append(Complaint(place(key), "one of " + ", ".join(USES), repr(given)))
+                complaints.append(Complaint(place(key), one_of(USES), repr(given)))
         elif key == "for":
             try:
                 base = named_brief(given if isinstance(given, str) else repr(given))
             except MissingWord as fault:
-                known = ", ".join(fault.known)
-                complaints.append(Complaint(place(key), "a use with a name", repr(given), f"Known: {known}."))
+                complaints.append(
+                    Complaint(place(key), "a use with a name", repr(given), known_words(fault.known))
+                )
         elif key not in traits().needs:
             words = (*traits().needs, "use", "for")
-            hint = nearest_words(key, words) or "Known: " + ", ".join(words) + "."
+            hint = nearest_words(key, words) or known_words(words)
             complaints.append(Complaint(place(key), "a known need", repr(key), hint))
         else:
             _add(traits().needs[key], given, asked, complaints, place(key))
@@ -53,7 +55,13 @@ def _add(need: Need, given: Any, asked: list[Asked], complaints: list[Complaint]
         if 0.0 < given <= MOST_WEIGHT:
             asked.append(Asked(need.name, need.level(), float(given)))
         else:
-            complaints.append(Complaint(at, f"a weight above 0 and at most {MOST_WEIGHT:g}", f"{given}"))
+            complaints.append(
+                Complaint(
+                    at,
+                    said("a weight above 0 and at most {most:g}", most=MOST_WEIGHT),
+                    str(given),
+                )
+            )
         return
     how, _, level = (given if isinstance(given, str) else "").partition(":")
     word = level.strip()
@@ -61,7 +69,7 @@ def _add(need: Need, given: Any, asked: list[Asked], complaints: list[Complaint]
         complaints.append(Complaint(at, _EXAMPLE, repr(given)[:80]))
     elif word and word not in need.levels:
         hint = nearest_words(word, tuple(need.levels))
-        complaints.append(Complaint(at, "one of " + ", ".join(need.levels), repr(word), hint))
+        complaints.append(Complaint(at, one_of(need.levels), repr(word), hint))
     else:
         asked.append(
             Asked(need.name, need.level(word), None if how.strip() == "must" else 1.0, word or need.usual)

@@ -8,7 +8,7 @@ from typing import Annotated, Final
 
 from pydantic import AfterValidator, BeforeValidator
 
-from evenface.errors import Complaint
+from evenface.errors import Complaint, Unreadable
 from evenface.piece.calendar_records import (
     DAY_MIN,
     USUAL_WEEK,
@@ -25,6 +25,7 @@ from evenface.piece.form import Form
 from evenface.piece.showing import shown
 from evenface.piece.source_text import Source
 from evenface.toml_places import key_path
+from evenface.words import said
 
 WEEKDAYS: Final = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _STRETCH: Final = re.compile(r"\s*(\d{1,2}):(\d{2})\s*-\s*(\d{1,2}):(\d{2})\s*")
@@ -38,14 +39,14 @@ def _stretch(given: object) -> Stretch:
         start, end = 60 * from_h + from_min, 60 * to_h + to_min
         if from_min < 60 and to_min < 60 and start < end <= DAY_MIN:
             return start, end
-    raise ValueError(f'expected hours such as "08:00-12:00", was given {shown(given)}')
+    raise Unreadable('hours such as "08:00-12:00"', shown(given))
 
 
 def _stretches(given: object) -> tuple[Stretch, ...]:
     listed = given if isinstance(given, list) else [given]
     found = tuple(sorted(_stretch(one) for one in listed))
     if any(later[0] <= earlier[1] for earlier, later in pairwise(found)):
-        raise ValueError(f"expected hours with a break between them, was given {shown(given)}")
+        raise Unreadable("hours with a break between them", shown(given))
     return found
 
 
@@ -54,7 +55,7 @@ def _weekday(given: object) -> int:
         near = [number for number, name in enumerate(WEEKDAYS) if name.startswith(given.strip().lower())]
         if len(near) == 1:
             return near[0]
-    raise ValueError(f'expected a weekday such as "monday", was given {shown(given)}')
+    raise Unreadable('a weekday such as "monday"', shown(given))
 
 
 def _week(given: object) -> Week:
@@ -73,7 +74,7 @@ def _one_day(given: object) -> date:
             return given
         return date.fromisoformat(given.strip() if isinstance(given, str) else "")
     except ValueError:
-        raise ValueError(f"expected a date such as 2027-04-01, was given {shown(given)}") from None
+        raise Unreadable("a date such as 2027-04-01", shown(given)) from None
 
 
 def _days(given: object) -> frozenset[date]:
@@ -84,7 +85,7 @@ def _days(given: object) -> frozenset[date]:
         first, last = _one_day(ends[0]), _one_day(ends[-1])
         count = (last - first).days + 1
         if len(ends) > 2 or not 0 < count <= _LONGEST_ABSENCE:
-            raise ValueError(f'expected days such as "2027-07-12..2027-07-30", was given {shown(one)}')
+            raise Unreadable('days such as "2027-07-12..2027-07-30"', shown(one))
         found |= {first + timedelta(days=number) for number in range(count)}
     return frozenset(found)
 
@@ -101,7 +102,7 @@ def _moment(given: object) -> tuple[datetime, bool]:
         text = given.strip() if isinstance(given, str) else ""
         return datetime.fromisoformat(text).replace(tzinfo=None, second=0, microsecond=0), len(text) > 10
     except ValueError:
-        raise ValueError(f'expected a day such as "2027-02-03 09:30", was given {shown(given)}') from None
+        raise Unreadable('a day such as "2027-02-03 09:30"', shown(given)) from None
 
 
 def _not_empty(given: tuple["PersonForm", ...]) -> tuple["PersonForm", ...]:
@@ -172,7 +173,11 @@ def done_of(forms: tuple[DoneForm, ...], source: Source, complaints: list[Compla
         if one.step in found:
             place = source.place(f"{origin}.step")
             complaints.append(
-                Complaint(place, "each step ticked once", f"the same as {found[one.step].origin}")
+                Complaint(
+                    place,
+                    "each step ticked once",
+                    said("the same as {origin}", origin=found[one.step].origin),
+                )
             )
             continue
         moment, timed = one.day if one.day is not None else (None, False)

@@ -4,10 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from typing import Any, get_args, get_origin
 
-from evenface.errors import Complaint, nearest_words
+from evenface.errors import Complaint, Sentence, known_words, nearest_words, one_of, parts_of
 from evenface.piece.showing import shown
 from evenface.piece.source_text import Source
 from evenface.toml_places import Step, key_path
+from evenface.words import said
 
 _EXPECTED = {
     "missing": "this key",
@@ -36,43 +37,47 @@ def complaints_of(
             continue
         if kind in ("missing", "missing_argument", "missing_keyword_only_argument"):
             path = key_path(steps)
-            yield Complaint(source.place(path), f"the key {steps[-1]!r}", "nothing", "It cannot be left out.")
+            yield Complaint(
+                source.place(path),
+                said("the key {key}", key=repr(steps[-1])),
+                "nothing",
+                "It cannot be left out.",
+            )
             continue
         expected, given, hint = _told(error, kind)
         yield Complaint(source.place(key_path(steps)), expected, given, hint)
 
 
 def _unknown(source: Source, steps: tuple[Step, ...], known: tuple[str, ...]) -> Complaint:
-    hint = nearest_words(str(steps[-1]), known) or "Known: " + ", ".join(known) + "."
+    hint = nearest_words(str(steps[-1]), known) or known_words(known)
     return Complaint(source.place(key_path(steps)), "a known key", shown(steps[-1]), hint)
 
 
-def _told(error: Mapping[str, Any], kind: str) -> tuple[str, str, str]:
+def _told(error: Mapping[str, Any], kind: str) -> tuple[Sentence, Sentence, Sentence]:
     given = shown(error.get("input"))
     context = error.get("ctx") or {}
     if kind == "value_error":
-        message = str(context.get("error", ""))
-        if message.startswith("expected ") and ", was given " in message:
-            expected, _, was = message.removeprefix("expected ").partition(", was given ")
-            return expected, was, ""
-        return message, given, ""
+        problem = context.get("error")
+        expected, was = parts_of(problem if isinstance(problem, ValueError) else ValueError(str(problem)))
+        return expected, was or given, ""
     if kind == "literal_error":
         words = [
             word.strip().strip("'") for word in str(context["expected"]).replace(" or ", ", ").split(",")
         ]
         given_word = error.get("input")
         hint = nearest_words(given_word, words) if isinstance(given_word, str) else ""
-        return "one of " + ", ".join(words), given, hint
+        return one_of(words), given, hint
     if kind in ("too_short", "too_long"):
         count = context.get("min_length", context.get("max_length"))
-        return f"{count} entries", f"{context.get('actual_length')}", ""
-    if kind in ("greater_than_equal", "less_than_equal", "greater_than", "less_than"):
-        limit = context.get("ge", context.get("le", context.get("gt", context.get("lt"))))
+        return said("{count} entries", count=str(count)), str(context.get("actual_length")), ""
+    if "ge" in context or "gt" in context:
         return (
-            f"a number {'of at least' if 'ge' in context or 'gt' in context else 'of at most'} {limit}",
+            said("a number of at least {limit}", limit=str(context.get("ge", context.get("gt")))),
             given,
             "",
         )
+    if "le" in context or "lt" in context:
+        return said("a number of at most {limit}", limit=str(context.get("le", context.get("lt")))), given, ""
     return _EXPECTED.get(kind, str(error.get("msg", "something else"))), given, ""
 
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Protocol
 
-from evenface.errors import Complaint, nearest_words
+from evenface.errors import Complaint, Sentence, nearest_words
 from evenface.piece import records as r
 from evenface.piece.calendar_records import USUAL_CALENDAR
 from evenface.piece.compose_edges import corners_of, edges_of
@@ -17,6 +17,7 @@ from evenface.piece.price_records import NO_PRICES, PriceTable
 from evenface.piece.source_text import Source
 from evenface.piece.tables import Tables
 from evenface.toml_places import key_path
+from evenface.words import Said, said
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
@@ -131,7 +132,9 @@ class Composer:
         word = given.strip().lower().replace(" ", "-")
         known = place_names() if what == "place" else room_kind_names()
         if word and word not in known:
-            self.complain(path, f"a {what} that is known", repr(given), nearest_words(word, known))
+            self.complain(
+                path, said("a {what:word} that is known", what=what), repr(given), nearest_words(word, known)
+            )
         return word
 
     def _stock(self, form: "f.StockForm", origin: str) -> r.StockItem:
@@ -275,7 +278,9 @@ class Composer:
     def _check_profile(self, profile: "sf.ProfileForm", path: str) -> None:
         missing = [key for key in _PROFILE_NEEDS[profile.shape] if getattr(profile, key) in (None, ())]
         for key in missing:
-            self.complain(f"{path}.{key}", f"{key} of the {profile.shape}", "nothing")
+            self.complain(
+                f"{path}.{key}", said("{key} of the {shape}", key=key, shape=profile.shape), "nothing"
+            )
         if any(len(point) not in (2, 3) for point in profile.curve):
             self.complain(f"{path}.curve", "points [z, depth] or [z, depth, bulge]", "others")
         if profile.edges == ():
@@ -312,7 +317,9 @@ class Composer:
 
     def _edge_of_grip(self, form: "sf.GripForm", origin: str) -> r.Side | None:
         if form.edge is not None and form.from_ != "edge":
-            self.complain(f"{origin}.edge", 'from = "edge" beside it', f'from = "{form.from_}"')
+            self.complain(
+                f"{origin}.edge", 'from = "edge" beside it', said('from = "{word}"', word=form.from_)
+            )
         return r.Side(form.edge) if form.edge else None
 
     def _names_within(self, form: "f.PanelForm", origin: str) -> None:
@@ -327,7 +334,10 @@ class Composer:
         known = tuple(name for kind in kinds for name in self.words[kind])
         if given not in known:
             self.complain(
-                path, f"a {' or '.join(kinds)} of the catalogue", repr(given), nearest_words(given, known)
+                path,
+                of_the_catalogue(kinds),
+                repr(given),
+                nearest_words(given, known),
             )
 
     def panel_names(self, forms: Sequence["f.PanelForm"], origin: str) -> None:
@@ -337,7 +347,7 @@ class Composer:
             self.complain(origin, "at least one [[piece.panel]]", "none")
         self._no_doubles(names, [f"{origin}.panel[{number}].name" for number in range(len(names))])
 
-    def complain(self, path: str, expected: str, given: str, hint: str = "") -> None:
+    def complain(self, path: str, expected: Sentence, given: Sentence, hint: Sentence = "") -> None:
         """Add a complaint about the entry at a key path."""
         self.complaints.append(Complaint(self.source.place(path), expected, given, hint))
 
@@ -346,7 +356,7 @@ class Composer:
         seen: set[str] = set()
         for name, path in zip(names, paths, strict=True):
             if counts[name] > 1 and name in seen:
-                self.complain(path, "a name used once", f"{name!r} a second time")
+                self.complain(path, "a name used once", said("{name} a second time", name=repr(name)))
             seen.add(name)
 
 
@@ -379,3 +389,11 @@ def shop_of(form: "f.ShopForm") -> r.Shop:
 def _three(point: Sequence[float]) -> tuple[float, float, float]:
     values = (*point, 0.0, 0.0, 0.0)
     return values[0], values[1], values[2]
+
+
+def of_the_catalogue(kinds: Sequence[str]) -> Said:
+    """What is expected where a material of one of the kinds is named."""
+    named = said("{kind:word}", kind=kinds[0])
+    for other in kinds[1:]:
+        named = said("{some} or {other:word}", some=named, other=other)
+    return said("a {kinds} of the catalogue", kinds=named)

@@ -2,8 +2,10 @@
 
 from typing import TYPE_CHECKING, Any, Protocol
 
+from evenface.errors import Sentence, all_of
 from evenface.piece import records as r
 from evenface.toml_places import key_path
+from evenface.words import said
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
@@ -18,7 +20,7 @@ _SHAPES = ("radius", "chamfer", "notch")
 
 
 class _Complains(Protocol):
-    def complain(self, path: str, expected: str, given: str, hint: str = "") -> None: ...
+    def complain(self, path: str, expected: Sentence, given: Sentence, hint: Sentence = "") -> None: ...
     def material(self, kinds: tuple[str, ...], given: str, path: str) -> None: ...
 
 
@@ -55,7 +57,11 @@ def _doubles(composer: _Complains, form: "f.PanelForm", origin: str) -> None:
     words = list(form.edges or ())
     for word in dict.fromkeys(words):
         if words.count(word) > 1:
-            composer.complain(f"{origin}.edges", "each edge once", f"{word!r} {words.count(word)} times")
+            composer.complain(
+                f"{origin}.edges",
+                "each edge once",
+                said("{word} {times} times", word=repr(word), times=words.count(word)),
+            )
 
 
 def _edge(
@@ -74,7 +80,7 @@ def _edge(
     missing = [key for key in ("wood", "width") if values[key] is None]
     if missing:
         for key in missing:
-            composer.complain(f"{place}.{key}", f"the {key} of the edging", "nothing")
+            composer.complain(f"{place}.{key}", said("the {key} of the edging", key=key), "nothing")
         return None
     for layer, path in ((own, f"{origin}.edging.wood"), (by_side, f"{origin}.edging.{side.value}.wood")):
         if layer is not None and layer.wood is not None:
@@ -132,15 +138,19 @@ def _corner(composer: _Complains, form: "sf.CornersForm", at: r.CornerAt, origin
         values.update({shape: getattr(own, shape) for shape in _SHAPES})
     given = [shape for shape in _SHAPES if values[shape] is not None]
     if len(given) > 1:
-        composer.complain(place, "radius, chamfer or notch", " and ".join(given))
+        composer.complain(place, "radius, chamfer or notch", all_of(given))
     for key in ("inner_radius", "returned"):
         if values[key] and values["notch"] is None:
-            composer.complain(f"{place}.{key}", f"a notch to go with {key}", "none")
+            composer.complain(f"{place}.{key}", said("a notch to go with {key}", key=key), "none")
     through = r.Side(values["through"]) if values["through"] else None
     if through is not None and through not in (at.along_length, at.along_width):
         composer.complain(
             f"{place}.through",
-            f"{at.along_length.value} or {at.along_width.value}, the edges of that corner",
+            said(
+                "{one} or {other}, the edges of that corner",
+                one=at.along_length.value,
+                other=at.along_width.value,
+            ),
             through.value,
         )
         through = None

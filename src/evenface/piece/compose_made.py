@@ -11,6 +11,7 @@ from evenface.piece.forms import CutForm, MadeForm
 from evenface.piece.records import Job, Made, MadeSize, Panel, Role, Side, Spoiled
 from evenface.piece.source_text import Source
 from evenface.toml_places import key_path
+from evenface.words import said
 
 _ROLES = {"carrier": Role.CARRIER, "face": Role.FACE, "back": Role.BACK, "edging": Role.EDGING}
 
@@ -89,7 +90,11 @@ def _openings(form: MadeForm) -> Iterator[MadeSize]:
 
 def _check_cut(cut: CutForm, path: str, source: Source, complaints: list[Complaint]) -> None:
     if (cut.layer == "edging") != (cut.edge is not None):
-        told = "none" if cut.edge is None else f"edge = {cut.edge!r} for the {cut.layer}"
+        told = (
+            "none"
+            if cut.edge is None
+            else said("edge = {edge} for the {layer}", edge=repr(cut.edge), layer=cut.layer)
+        )
         complaints.append(Complaint(source.place(path), "an edge, for edging alone", told))
     if cut.length is None and cut.width is None:
         complaints.append(Complaint(source.place(path), "length, width or both as measured", "neither"))
@@ -101,7 +106,11 @@ def _check_twice(sizes: tuple[MadeSize, ...], source: Source, complaints: list[C
         key = (size.piece, size.panel, size.role, size.side, size.opening)
         if key in seen:
             complaints.append(
-                Complaint(source.place(size.origin), "each layer once", f"the same as {seen[key]}")
+                Complaint(
+                    source.place(size.origin),
+                    "each layer once",
+                    said("the same as {origin}", origin=seen[key]),
+                )
             )
         seen.setdefault(key, size.origin)
 
@@ -118,7 +127,9 @@ def _check_names(
         elif size.panel not in pieces[size.piece]:
             hint = nearest_words(size.panel, pieces[size.piece])
             place = source.place(f"{size.origin}.panel")
-            complaints.append(Complaint(place, f"a panel of {size.piece!r}", repr(size.panel), hint))
+            complaints.append(
+                Complaint(place, said("a panel of {piece}", piece=repr(size.piece)), repr(size.panel), hint)
+            )
 
 
 def _panel_names(description: object) -> tuple[str, ...]:

@@ -2,8 +2,10 @@
 
 from typing import TYPE_CHECKING, Protocol
 
+from evenface.errors import Sentence
 from evenface.piece import records as r
 from evenface.piece.source_text import Source
+from evenface.words import said
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
@@ -14,7 +16,7 @@ _OF_OPENINGS = ("at", "diameter", "shape", "turned", "outline", "depth", "lining
 
 
 class _Complains(Protocol):
-    def complain(self, path: str, expected: str, given: str, hint: str = "") -> None: ...
+    def complain(self, path: str, expected: Sentence, given: Sentence, hint: Sentence = "") -> None: ...
 
 
 def notches_of(composer: _Complains, source: Source, form: "f.PanelForm", origin: str) -> tuple[r.Notch, ...]:
@@ -62,7 +64,9 @@ def _notch(composer: _Complains, form: "sf.CutoutForm", path: str) -> r.Notch | 
     radius = form.radius or 0.0
     if radius > min(depth, length / 2):
         composer.complain(
-            f"{path}.radius", f"a radius of at most {min(depth, length / 2):g} mm", f"{radius:g} mm"
+            f"{path}.radius",
+            said("a radius of at most {most:g} mm", most=min(depth, length / 2)),
+            said("{radius:g} mm", radius=radius),
         )
         return None
     return r.Notch(

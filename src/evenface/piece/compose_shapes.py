@@ -4,7 +4,7 @@ from math import pi
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
-from evenface.errors import Complaint
+from evenface.errors import Complaint, Sentence
 from evenface.piece import records as r
 from evenface.piece.source_text import Source
 from evenface.shape.build import bar, circle, d_shape, rounded_rectangle, slot
@@ -13,6 +13,7 @@ from evenface.shape.outline import Outline
 from evenface.shape.ring import as_ring, ring_area
 from evenface.shape.validity import checked
 from evenface.units import LONGEST_MM
+from evenface.words import said
 
 if TYPE_CHECKING:
     from evenface.piece import shape_forms as sf
@@ -70,7 +71,9 @@ class Shaper:
                 continue  # a notch
             for key in ("along", "returned"):
                 if getattr(form, key):
-                    self._complain(f"{path}.{key}", f"edge beside {key}: that makes it a notch", "none")
+                    self._complain(
+                        f"{path}.{key}", said("edge beside {key}: that makes it a notch", key=key), "none"
+                    )
             if form.lining:
                 composer.material(("wood",), form.lining, f"{path}.lining")
             made.append(
@@ -93,7 +96,11 @@ class Shaper:
         if form.outline is not None:
             outline = self.free_outline(form.outline, f"{path}.outline")
             if outline.holes:
-                self._complain(f"{path}.outline", "one line round it", f"{len(outline.holes)} holes in it")
+                self._complain(
+                    f"{path}.outline",
+                    "one line round it",
+                    said("{count} holes in it", count=len(outline.holes)),
+                )
             return outline
         if form.at is None:
             self._complain(path, "at = [x, y], the centre", "nothing")
@@ -101,7 +108,7 @@ class Shaper:
         try:
             return self._centred(form, path, form.at)
         except ShapeError as fault:
-            self._complain(path, "a shape that can be cut", str(fault))
+            self._complain(path, "a shape that can be cut", fault.sentence)
             return _stand_in()
 
     def _centred(self, form: "sf.OpeningForm", path: str, at: tuple[float, float]) -> Outline:
@@ -136,7 +143,7 @@ class Shaper:
                 return _stand_in()
             return checked(Outline.of(form.points))
         except ShapeError as fault:
-            self._complain(path, "an outline that closes and does not cross itself", str(fault))
+            self._complain(path, "an outline that closes and does not cross itself", fault.sentence)
             return _stand_in()
 
     def panel_outline(
@@ -159,7 +166,7 @@ class Shaper:
             self._complain(
                 f"{path}.sides",
                 "one side for each point, of the stretch that starts there",
-                f"{len(form.sides)}",
+                str(len(form.sides)),
             )
             return ()
         sides = tuple(r.Side(word) for word in form.sides)
@@ -198,7 +205,7 @@ class Shaper:
             )
             return _stand_in()
 
-    def _complain(self, path: str, expected: str, given: str, hint: str = "") -> None:
+    def _complain(self, path: str, expected: Sentence, given: Sentence, hint: Sentence = "") -> None:
         self.complaints.append(Complaint(self.source.place(path), expected, given, hint))
 
 

@@ -7,10 +7,11 @@ from typing import Any, Final
 
 import tomlrt
 
-from evenface.errors import Complaint, FileError, Place, nearest_words
+from evenface.errors import Complaint, FileError, Place, Sentence, in_words, nearest_words
 from evenface.finding import Change
 from evenface.piece.source_text import document_of
 from evenface.toml_places import DEEPEST, Step, key_path, place_of, places, split_path
+from evenface.words import said
 
 _WHOLE = re.compile(r"[+-]?(?:0|[1-9]\d{0,17})")
 _DECIMAL = re.compile(r"[+-]?(?:0|[1-9]\d{0,17})(?:\.\d{1,17})?(?:[eE][+-]?\d{1,3})?")
@@ -30,9 +31,9 @@ class _CannotSet(Exception):
     """
 
     def __init__(
-        self, stuck: tuple[Step, ...], expected: str, given: str, words: tuple[str, ...] = ()
+        self, stuck: tuple[Step, ...], expected: Sentence, given: Sentence, words: tuple[str, ...] = ()
     ) -> None:
-        super().__init__(expected)
+        super().__init__(in_words(expected))
         self.stuck, self.expected, self.given, self.words = stuck, expected, given, words
 
 
@@ -91,7 +92,11 @@ def _steps(path: str) -> tuple[Step, ...]:
     if not steps:
         raise _CannotSet((), "a key path such as piece[0].panel[1].size", "an empty one")
     if len(steps) > DEEPEST:
-        raise _CannotSet((), f"a key path of at most {DEEPEST} steps", f"one of {len(steps)}")
+        raise _CannotSet(
+            (),
+            said("a key path of at most {most} steps", most=DEEPEST),
+            said("one of {count}", count=len(steps)),
+        )
     return steps
 
 
@@ -183,12 +188,14 @@ def _is_new(holder: Any, step: Step, until: tuple[Step, ...]) -> bool:
         return step not in holder
     if isinstance(holder, list) and isinstance(step, int):
         if step > len(holder):
-            raise _CannotSet(until, f"a number from 0 to {len(holder)}", str(step))
+            raise _CannotSet(until, said("a number from 0 to {count}", count=len(holder)), str(step))
         return step == len(holder)
     if isinstance(holder, dict):
-        raise _CannotSet(until, "the name of a key", f"the number {step}", _words(holder))
+        raise _CannotSet(until, "the name of a key", said("the number {step}", step=step), _words(holder))
     if isinstance(holder, list):
-        raise _CannotSet(until, "the number of an entry, such as [0]", f"the name {step!r}")
+        raise _CannotSet(
+            until, "the number of an entry, such as [0]", said("the name {step}", step=repr(step))
+        )
     raise _CannotSet(until, "a table or a list around it", repr(holder)[:80])
 
 
@@ -243,7 +250,11 @@ def _replace(holder: Any, step: Step, value: Value, until: tuple[Step, ...]) -> 
     elif isinstance(given, dict):
         raise _CannotSet(until, "one entry", "a whole table", _words(given))
     elif isinstance(given, list):
-        raise _CannotSet(until, f"one entry of the list, such as {key_path((*until, 0))}", "the whole list")
+        raise _CannotSet(
+            until,
+            said("one entry of the list, such as {path}", path=key_path((*until, 0))),
+            "the whole list",
+        )
     elif not _same(given, value):
         holder[step] = value
 

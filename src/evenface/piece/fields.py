@@ -6,8 +6,10 @@ from typing import Annotated, Final
 
 from pydantic import AfterValidator, BeforeValidator, Field
 
+from evenface.errors import Unreadable
 from evenface.piece.showing import shown
 from evenface.units import LONGEST_MM, read_length
+from evenface.words import said
 
 LONGEST_TEXT: Final = 200
 COLDEST_C, HOTTEST_C = -60.0, 60.0
@@ -20,20 +22,20 @@ MONTHS: Final = (
 def _size(given: object) -> float:
     length = read_length(given)
     if length <= 0:
-        raise ValueError(f"expected a length above 0, was given {length:g}")
+        raise Unreadable("a length above 0", f"{length:g}")
     return _within(length)
 
 
 def _size_or_none(given: object) -> float:
     length = read_length(given)
     if length < 0:
-        raise ValueError(f"expected a length of 0 or more, was given {length:g}")
+        raise Unreadable("a length of 0 or more", f"{length:g}")
     return _within(length)
 
 
 def _within(length: float) -> float:
     if abs(length) > LONGEST_MM:
-        raise ValueError(f"expected a length of at most 20 m, was given {length / 1000:g} m")
+        raise Unreadable("a length of at most 20 m", said("{length:g} m", length=length / 1000))
     return length
 
 
@@ -44,48 +46,46 @@ def _humidity(given: object) -> float:
         try:
             share = float(number) / 100.0
         except ValueError:
-            raise ValueError(f'expected a humidity such as "45 %", was given {shown(given)}') from None
+            raise Unreadable('a humidity such as "45 %"', shown(given)) from None
     elif isinstance(given, int | float) and not isinstance(given, bool) and abs(given) < 1e9:
         share = float(given)
         if share > 1.0:
-            raise ValueError(f'expected a fraction such as 0.45, or a text such as "45 %", was given {given}')
+            raise Unreadable('a fraction such as 0.45, or a text such as "45 %"', str(given))
     else:
-        raise ValueError(f'expected a humidity such as "45 %", was given {shown(given)}')
+        raise Unreadable('a humidity such as "45 %"', shown(given))
     if not (math.isfinite(share) and 0.0 < share < 1.0):
-        raise ValueError(f"expected a humidity between 0 and 100 %, was given {shown(given)}")
+        raise Unreadable("a humidity between 0 and 100 %", shown(given))
     return share
 
 
 def _number(given: object) -> float:
     if isinstance(given, bool) or not isinstance(given, int | float):
-        raise ValueError(f"expected a number, was given {shown(given)}")
+        raise Unreadable("a number", shown(given))
     if abs(given) > 1e12 or not math.isfinite(given):
-        raise ValueError("expected a plain number, was given one that is not finite or far too large")
+        raise Unreadable("a plain number", "one that is not finite or far too large")
     return float(given)
 
 
 def _positive(number: float) -> float:
     if number <= 0:
-        raise ValueError(f"expected a number above 0, was given {number:g}")
+        raise Unreadable("a number above 0", f"{number:g}")
     return number
 
 
 def _count(given: object) -> int:
     if isinstance(given, bool) or not isinstance(given, int) or not 1 <= given <= 10_000:
         shown = "a far larger number" if isinstance(given, int) and abs(given) > 10**9 else repr(given)
-        raise ValueError(f"expected a whole number from 1 to 10000, was given {shown}")
+        raise Unreadable("a whole number from 1 to 10000", shown)
     return given
 
 
 def _line(given: object) -> str:
     """A text of one line, empty or not."""
     if not isinstance(given, str):
-        raise ValueError(f"expected a text, was given {shown(given)}")
+        raise Unreadable("a text", shown(given))
     text = given.strip()
     if len(text) > LONGEST_TEXT or (text and not text.isprintable()):
-        raise ValueError(
-            f"expected at most {LONGEST_TEXT} printable characters, was given {shown(text[:40])}"
-        )
+        raise Unreadable(said("at most {most} printable characters", most=LONGEST_TEXT), shown(text[:40]))
     return text
 
 
@@ -95,30 +95,33 @@ def _day(given: object) -> str:
     try:
         return date.fromisoformat(str(text)[:10] if isinstance(text, str) else "").isoformat()
     except ValueError:
-        raise ValueError(f"expected a date such as 2027-03-12, was given {shown(given)}") from None
+        raise Unreadable("a date such as 2027-03-12", shown(given)) from None
 
 
 def _currency(given: object) -> str:
     if isinstance(given, str) and len(given) == 3 and given.isascii() and given.isalpha():
         return given.upper()
-    raise ValueError(f'expected the three letters of a currency such as "EUR", was given {shown(given)}')
+    raise Unreadable('the three letters of a currency such as "EUR"', shown(given))
 
 
 def _temperature(given: object) -> float:
     number = _number(given)
     if not COLDEST_C <= number <= HOTTEST_C:
-        raise ValueError(f"expected a temperature in °C from -60 to 60, was given {number:g}")
+        raise Unreadable("a temperature in °C from -60 to 60", f"{number:g}")
     return number
 
 
 def _word(given: object) -> str:
     if not isinstance(given, str):
-        raise ValueError(f"expected a text, was given {shown(given)}")
+        raise Unreadable("a text", shown(given))
     text = given.strip()
     if not text:
-        raise ValueError("expected a text, was given an empty one")
+        raise Unreadable("a text", "an empty one")
     if len(text) > LONGEST_TEXT or not text.isprintable():
-        raise ValueError(f"expected at most {LONGEST_TEXT} printable characters, was given {text[:40]!r}...")
+        raise Unreadable(
+            said("at most {most} printable characters", most=LONGEST_TEXT),
+            said("{text}...", text=repr(text[:40])),
+        )
     return text
 
 
@@ -133,7 +136,7 @@ def _month(given: object) -> int:
             return near[0]
     elif isinstance(given, int) and not isinstance(given, bool) and 1 <= given <= 12:
         return given
-    raise ValueError(f'expected a month such as "september" or 9, was given {shown(given)}')
+    raise Unreadable('a month such as "september" or 9', shown(given))
 
 
 def _file_name(given: object) -> str:
@@ -145,7 +148,7 @@ def _file_name(given: object) -> str:
         or ":" in name
         or name.startswith("~")
     ):
-        raise ValueError(f"expected the name of a file in the job's own folder, was given {shown(given)}")
+        raise Unreadable("the name of a file in the job's own folder", shown(given))
     return name
 
 

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
+from evenface.errors import Unreadable
 from evenface.piece.bench_forms import FlatForm, MoistureForm
 from evenface.piece.calendar_forms import DoneForm
 from evenface.piece.fields import (
@@ -59,7 +60,7 @@ def _whole_year(given: object) -> object:
     if not isinstance(given, list):
         return [given] * 12
     if len(given) != 12:
-        raise ValueError(f"expected twelve values, January to December, was given {len(given)}")
+        raise Unreadable("twelve values, January to December", str(len(given)))
     return given
 
 

@@ -8,6 +8,7 @@ from evenface.errors import Complaint, nearest_words
 from evenface.piece.showing import shown
 from evenface.piece.source_text import Source
 from evenface.toml_places import key_path
+from evenface.words import said
 
 type Table = dict[str, Any]
 
@@ -112,8 +113,10 @@ class _Likes:
             self.complaints.append(Complaint(place, "no circle of likes", circle, "Write one of them out."))
             return False
         if len(chain) > LONGEST_CHAIN:
-            told = f"a chain of more than {LONGEST_CHAIN}"
-            self.complaints.append(Complaint(place, f"at most {LONGEST_CHAIN} likes in a row", told))
+            told = said("a chain of more than {most}", most=LONGEST_CHAIN)
+            self.complaints.append(
+                Complaint(place, said("at most {most} likes in a row", most=LONGEST_CHAIN), told)
+            )
             return False
         return True
 

@@ -6,6 +6,7 @@ from typing import Any, Final, Literal
 from evenface.errors import Complaint, nearest_words
 from evenface.piece.showing import shown
 from evenface.piece.source_text import Source
+from evenface.words import said
 
 _EXAMPLE: Final = '[[order.move]] tables such as { step = "1.1-07", after = "1.1-03" }'
 _PARTS: Final = ("move", "corners")
@@ -47,7 +48,9 @@ def moves_in(source: Source, complaints: list[Complaint]) -> tuple[Move, ...]:
         complaints.append(Complaint(source.place("order.move"), _EXAMPLE, shown(entries)))
         return ()
     if len(entries) > _MOST:
-        complaints.append(Complaint(source.place("order.move"), f"at most {_MOST} moves", str(len(entries))))
+        complaints.append(
+            Complaint(source.place("order.move"), said("at most {most} moves", most=_MOST), str(len(entries)))
+        )
         return ()
     made = [_move(source, number, one, complaints) for number, one in enumerate(entries)]
     return tuple(move for move in made if move is not None)

@@ -6,9 +6,11 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Field
 
+from evenface.errors import Unreadable
 from evenface.piece.fields import Count, Currency, Line, Size, Word
 from evenface.piece.form import Form
 from evenface.piece.showing import shown
+from evenface.words import said
 
 LONGEST_PROSE = 1000
 MOST = Decimal(10) ** 9
@@ -17,27 +19,27 @@ MOST = Decimal(10) ** 9
 def _number(given: object) -> Decimal:
     """A decimal of what TOML gave; text is taken only where it is a plain number."""
     if isinstance(given, bool) or not isinstance(given, int | float | str):
-        raise ValueError(f"expected a number, was given {shown(given)}")
+        raise Unreadable("a number", shown(given))
     try:
         number = Decimal(str(given).strip().replace(",", "."))
     except (InvalidOperation, ValueError):
-        raise ValueError(f"expected a number, was given {shown(given)}") from None
+        raise Unreadable("a number", shown(given)) from None
     if not number.is_finite() or abs(number) > MOST:
-        raise ValueError(f"expected a number of at most a thousand million, was given {shown(given)}")
+        raise Unreadable("a number of at most a thousand million", shown(given))
     return number
 
 
 def _amount(given: object) -> Decimal:
     number = _number(given)
     if number < 0:
-        raise ValueError(f"expected an amount of 0 or more, was given {shown(given)}")
+        raise Unreadable("an amount of 0 or more", shown(given))
     return number
 
 
 def _above_zero(given: object) -> Decimal:
     number = _number(given)
     if number <= 0:
-        raise ValueError(f"expected a number above 0, was given {shown(given)}")
+        raise Unreadable("a number above 0", shown(given))
     return number
 
 
@@ -46,25 +48,21 @@ def _share(given: object) -> Decimal:
     if isinstance(given, str):
         percent = given.strip()
         if not percent.endswith("%"):
-            raise ValueError(f'expected a share such as 0.2 or "20 %", was given {shown(given)}')
+            raise Unreadable('a share such as 0.2 or "20 %"', shown(given))
         share = _number(percent.removesuffix("%")) / 100
     else:
         share = _number(given)
         if share > 1:
-            raise ValueError(
-                f'expected a share such as 0.2, or a text such as "20 %", was given {shown(given)}'
-            )
+            raise Unreadable('a share such as 0.2, or a text such as "20 %"', shown(given))
     if share < 0:
-        raise ValueError(f"expected a share of 0 or more, was given {shown(given)}")
+        raise Unreadable("a share of 0 or more", shown(given))
     return share
 
 
 def _below_one(given: object) -> Decimal:
     share = _share(given)
     if share >= 1:
-        raise ValueError(
-            f"expected a share below 100 %, for it is taken of what is paid, was given {shown(given)}"
-        )
+        raise Unreadable("a share below 100 %, for it is taken of what is paid", shown(given))
     return share
 
 
@@ -75,9 +73,7 @@ def _locale(text: str) -> str:
         if text:
             Locale.parse(text.replace("-", "_"))
     except (UnknownLocaleError, ValueError):
-        raise ValueError(
-            f'expected a language and country such as "da_DK" or "en_GB", was given {shown(text)}'
-        ) from None
+        raise Unreadable('a language and country such as "da_DK" or "en_GB"', shown(text)) from None
     return text.replace("-", "_")
 
 
@@ -85,18 +81,19 @@ def _known_currency(code: str) -> str:
     from babel.numbers import is_currency
 
     if not is_currency(code):
-        raise ValueError(f'expected the code of a currency such as "EUR" or "DKK", was given {shown(code)}')
+        raise Unreadable('the code of a currency such as "EUR" or "DKK"', shown(code))
     return code
 
 
 def _prose(given: object) -> str:
     """Some sentences on one line."""
     if not isinstance(given, str):
-        raise ValueError(f"expected a text, was given {shown(given)}")
+        raise Unreadable("a text", shown(given))
     text = " ".join(given.split())
     if len(text) > LONGEST_PROSE or (text and not text.isprintable()):
-        raise ValueError(
-            f"expected at most {LONGEST_PROSE} printable characters, was given {shown(text[:40])}"
+        raise Unreadable(
+            said("at most {most} printable characters", most=LONGEST_PROSE),
+            shown(text[:40]),
         )
     return text
 

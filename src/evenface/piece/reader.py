@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Protocol
 
-from evenface.errors import Complaint, FileError, nearest_words
+from evenface.errors import Complaint, FileError, nearest_words, one_of
 from evenface.piece.compose import Composer
 from evenface.piece.kind import Kind
 from evenface.piece.like import resolve_likes
@@ -12,6 +12,7 @@ from evenface.piece.records import Job, Made
 from evenface.piece.showing import shown
 from evenface.piece.source_text import Source, parse, read_text
 from evenface.piece.tables import against, read_tables
+from evenface.words import said
 
 FORMAT = 1
 MOST_COMPLAINTS = 50
@@ -83,7 +84,9 @@ def gathered(source: Source, complaints: list[Complaint]) -> FileError:
         every[:MOST_COMPLAINTS], key=lambda one: (one.place.line, one.place.column, one.place.key)
     )
     if more > 0:
-        rest = Complaint(source.place(""), "a file without slips", f"{more} more complaints than are shown")
+        rest = Complaint(
+            source.place(""), "a file without slips", said("{more} more complaints than are shown", more=more)
+        )
         unique.append(rest)
     return FileError(unique)
 
@@ -114,9 +117,7 @@ def _pieces(
         if kind is None:
             words = tuple(kinds)
             hint = nearest_words(name, words) if isinstance(name, str) else ""
-            complaints.append(
-                Complaint(source.place(f"{origin}.kind"), "one of " + ", ".join(words), shown(name), hint)
-            )
+            complaints.append(Complaint(source.place(f"{origin}.kind"), one_of(words), shown(name), hint))
             continue
         form = against(source, table, kind.form(), ("piece", number), complaints)
         if form is not None:

@@ -10,8 +10,10 @@ from typing import Any, Final
 
 import tomlrt
 
-from evenface.errors import Complaint, FileError, Place
+from evenface.errors import Complaint, FileError, Place, Sentence
+from evenface.piece.toml_faults import toml_fault
 from evenface.toml_places import place_of, places, too_deep
+from evenface.words import said
 
 LARGEST_BYTES: Final = 2_000_000
 
@@ -38,7 +40,7 @@ class Source:
 def read_text(path: Path) -> str:
     """The text of a file; FileError when there is none, it is over 2 MB, or it is not UTF-8."""
 
-    def refused(expected: str, given: str, hint: str = "", line: int = 0) -> FileError:
+    def refused(expected: Sentence, given: Sentence, hint: Sentence = "", line: int = 0) -> FileError:
         return FileError([Complaint(Place(str(path), line), expected, given, hint)])
 
     try:
@@ -49,7 +51,11 @@ def read_text(path: Path) -> str:
             raise refused("a file", "something else, such as a pipe")
         size = status.st_size
         if size > LARGEST_BYTES:
-            raise refused("a file of at most 2 MB", f"{size / 1e6:.1f} MB", "Is this the right file?")
+            raise refused(
+                "a file of at most 2 MB",
+                said("{size:.1f} MB", size=size / 1e6),
+                "Is this the right file?",
+            )
         raw = path.read_bytes()
     except FileNotFoundError:
         raise refused("a job file", "nothing of that name", "Check the spelling and the folder.") from None
@@ -63,13 +69,24 @@ def read_text(path: Path) -> str:
 def decoded(raw: bytes, file: str) -> str:
     """UTF-8 text of bytes; FileError naming the line of the first byte that is not."""
     if len(raw) > LARGEST_BYTES:
-        raise FileError([Complaint(Place(file), "a file of at most 2 MB", f"{len(raw) / 1e6:.1f} MB")])
+        raise FileError(
+            [
+                Complaint(
+                    Place(file),
+                    "a file of at most 2 MB",
+                    said("{size:.1f} MB", size=len(raw) / 1e6),
+                )
+            ]
+        )
     try:
         return raw.decode("utf-8")
     except UnicodeDecodeError as fault:
         line = raw.count(b"\n", 0, fault.start) + 1
         complaint = Complaint(
-            Place(file, line), "text in UTF-8", f"byte 0x{raw[fault.start]:02x}", "Save the file as UTF-8."
+            Place(file, line),
+            "text in UTF-8",
+            said("byte 0x{byte:02x}", byte=raw[fault.start]),
+            "Save the file as UTF-8.",
         )
         raise FileError([complaint]) from None
 
@@ -93,17 +110,27 @@ def document_of(text: str, file: str) -> tomlrt.Document:
     """A TOML text to be edited; FileError with line and column for a syntax error."""
     text = text.removeprefix("\ufeff")  # some editors put a mark at the head
     if len(text) > LARGEST_BYTES:
-        raise FileError([Complaint(Place(file), "a text of at most 2 MB", f"{len(text) / 1e6:.1f} MB")])
+        raise FileError(
+            [
+                Complaint(
+                    Place(file),
+                    "a text of at most 2 MB",
+                    said("{size:.1f} MB", size=len(text) / 1e6),
+                )
+            ]
+        )
     deep = too_deep(text)
     if deep is not None:
         raise _syntax(file, *deep, "keys at most 20 dots deep", "a deeper one")
     try:
         return tomlrt.loads(text)
     except tomlrt.TOMLParseError as fault:
-        raise _syntax(file, fault.line, fault.col, "TOML", str(fault).split("\n")[0]) from None
+        raise _syntax(file, fault.line, fault.col, "TOML", toml_fault(str(fault).split("\n")[0])) from None
     except (tomlrt.TOMLError, ValueError, RecursionError, OverflowError) as fault:
-        raise _syntax(file, 0, 0, "TOML", str(fault).split("\n")[0][:200] or type(fault).__name__) from None
+        raise _syntax(
+            file, 0, 0, "TOML", toml_fault(str(fault).split("\n")[0][:200] or type(fault).__name__)
+        ) from None
 
 
-def _syntax(file: str, line: int, column: int, expected: str, given: str) -> FileError:
+def _syntax(file: str, line: int, column: int, expected: str, given: Sentence) -> FileError:
     return FileError([Complaint(Place(file, line, column), expected, given)])

@@ -3,11 +3,12 @@
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from evenface.errors import Complaint, nearest_words
+from evenface.errors import Complaint, known_words, nearest_words
 from evenface.piece.complaining import complaints_of
 from evenface.piece.showing import shown
 from evenface.piece.source_text import Source
 from evenface.toml_places import Step
+from evenface.words import said
 
 if TYPE_CHECKING:
     from evenface.piece import forms as f
@@ -46,7 +47,7 @@ def read_tables(source: Source, data: dict[str, Any], complaints: list[Complaint
 
     for key in data:
         if key not in TOP_KEYS:
-            hint = nearest_words(key, TOP_KEYS) or "Known: " + ", ".join(TOP_KEYS) + "."
+            hint = nearest_words(key, TOP_KEYS) or known_words(TOP_KEYS)
             complaints.append(Complaint(source.place(key), "a known key", shown(key), hint))
     buildups = _tables(source, data, "buildup", complaints)
     stock = data.get("stock", [])
@@ -112,7 +113,9 @@ def _tables(source: Source, data: dict[str, Any], key: str, complaints: list[Com
     given = data.get(key, {})
     if isinstance(given, dict):
         return given
-    complaints.append(Complaint(source.place(key), f"tables such as [{key}.bench]", shown(given)))
+    complaints.append(
+        Complaint(source.place(key), said("tables such as [{key}.bench]", key=key), shown(given))
+    )
     return {}
 
 

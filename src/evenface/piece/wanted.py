@@ -7,6 +7,7 @@ from evenface.finding import Change
 from evenface.piece.brief_records import Alternative, Brief
 from evenface.piece.showing import shown
 from evenface.piece.source_text import Source
+from evenface.words import said
 
 MOST_VARIANTS: Final = 6
 LONGEST_NAME: Final = 60
@@ -41,8 +42,11 @@ def variants_in(source: Source, complaints: list[Complaint]) -> tuple[Alternativ
         complaints.append(Complaint(source.place("variant"), "[[variant]] tables", shown(entries)))
         return ()
     if len(entries) > MOST_VARIANTS:
-        expected, place = f"at most {MOST_VARIANTS} variants", source.place(f"variant[{MOST_VARIANTS}]")
-        complaints.append(Complaint(place, expected, f"{len(entries)}"))
+        expected, place = (
+            said("at most {most} variants", most=MOST_VARIANTS),
+            source.place(f"variant[{MOST_VARIANTS}]"),
+        )
+        complaints.append(Complaint(place, expected, str(len(entries))))
     made = [_variant(source, number, table, complaints) for number, table in enumerate(entries)]
     names = [one.name for one in made]
     complaints += [
@@ -62,7 +66,11 @@ def _variant(source: Source, number: int, table: dict[str, Any], complaints: lis
     name, changes = table.get("name"), table.get("changes")
     if not isinstance(name, str) or not 0 < len(name.strip()) <= LONGEST_NAME or not name.isprintable():
         complaints.append(
-            Complaint(source.place(f"{origin}.name"), f"a name of up to {LONGEST_NAME} signs", shown(name))
+            Complaint(
+                source.place(f"{origin}.name"),
+                said("a name of up to {most} signs", most=LONGEST_NAME),
+                shown(name),
+            )
         )
         name = f"variant {number + 1}"
     if not isinstance(changes, dict) or not changes:
@@ -78,7 +86,9 @@ def _variant(source: Source, number: int, table: dict[str, Any], complaints: lis
     for path, new in changes.items():
         if isinstance(new, dict | list):
             place = source.place(f"{origin}.changes")
-            complaints.append(Complaint(place, f"one value for {path}", shown(new), "Name the inner keys."))
+            complaints.append(
+                Complaint(place, said("one value for {path}", path=path), shown(new), "Name the inner keys.")
+            )
             continue
         made.append(Change(path, "", _plain(new)))
     return Alternative(name.strip(), tuple(made), origin)

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import dist
 
+from evenface.words import said
+
 from .faults import Place, ShapeError, need
 from .outline import Outline
 from .ring import Ring, is_inside, ring_area, ring_of, turned_back
@@ -59,7 +61,10 @@ class Imported:
         """
         if len(self.outlines) > 1:
             x, y, _ = self.outlines[1].outer[0]
-            message = f"expected one outline, found {len(self.outlines)}: put the others on another layer"
+            message = said(
+                "expected one outline, found {count}: put the others on another layer",
+                count=len(self.outlines),
+            )
             raise ShapeError("several", message, Place(0, 0, x, y))
         return self.outlines[0]
 
@@ -75,7 +80,9 @@ def assembled(drawn: Sequence[Drawn], mm_per_unit: float, notes: Sequence[Note] 
         whatever ``validity.checked`` finds.
     """
     need(len(drawn) > 0, "empty", "no line or arc was found in the drawing: check the layer's name")
-    message = f"{len(drawn)} pieces are more than the {MOST_SEGMENTS} an outline may have"
+    message = said(
+        "{count} pieces are more than the {most} an outline may have", count=len(drawn), most=MOST_SEGMENTS
+    )
     need(len(drawn) <= MOST_SEGMENTS, "too_many", message)
     found = list(notes)
     joined = _Ends(_without_doubles(drawn, found))
@@ -91,7 +98,11 @@ def assembled(drawn: Sequence[Drawn], mm_per_unit: float, notes: Sequence[Note] 
     need(
         largest <= LONGEST_MM,
         "too_long",
-        f"what was drawn is {largest:.4g} mm long, no part is over {LONGEST_MM:g}: is its unit right?",
+        said(
+            "what was drawn is {largest} mm long, no part is over {most:g}: is its unit right?",
+            largest=f"{largest:.4g}",
+            most=LONGEST_MM,
+        ),
         largest,
     )
     return Imported(outlines, mm_per_unit, (*found, *_unit_doubts(outlines)))
@@ -147,14 +158,22 @@ class _Ends:
                 raise self._open(number)
             if len(pieces) > 2:
                 names = ", ".join(self.drawn[piece].source for piece, _ in pieces[:4])
-                message = f"{len(pieces)} lines meet ({names}): an outline passes every place once"
+                message = said(
+                    "{count} lines meet ({names}): an outline passes every place once",
+                    count=len(pieces),
+                    names=names,
+                )
                 raise ShapeError("branch", message, self._where(number))
 
     def _open(self, number: int) -> ShapeError:
         here = self.places[number]
         loose = [n for n, p in enumerate(self.at_place) if len(p) == 1 and n != number]
         gap = min((dist(here, self.places[n]) for n in loose), default=0.0)
-        message = f"the outline is open: a gap of {gap:.3f} mm, only gaps up to {CLOSES_MM} mm are closed"
+        message = said(
+            "the outline is open: a gap of {gap:.3f} mm, only gaps up to {most} mm are closed",
+            gap=gap,
+            most=CLOSES_MM,
+        )
         return ShapeError("open", message, self._where(number), gap)
 
     def _where(self, number: int) -> Place:

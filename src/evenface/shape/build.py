@@ -8,6 +8,8 @@ from functools import lru_cache
 from math import pi, sqrt, tan
 from typing import Literal
 
+from evenface.words import said
+
 from .faults import need
 from .outline import Outline
 from .ring import Vertex
@@ -34,16 +36,24 @@ class CornerCut:
         need(
             self.kind in ("square", "radius", "chamfer", "notch"),
             "corner_kind",
-            f"no corner is called {self.kind!r}",
+            said("no corner is called {kind}", kind=repr(self.kind)),
         )
         if self.kind == "notch":
-            need(min(self.bite_mm) > 0, "size", f"a notch needs two sizes above 0, got {self.bite_mm}")
+            need(
+                min(self.bite_mm) > 0,
+                "size",
+                said("a notch needs two sizes above 0, got {bite}", bite=str(self.bite_mm)),
+            )
             need(
                 0 <= self.inner_mm <= min(self.bite_mm),
                 "radius",
-                f"a notch's radius must be 0 to its smaller size, got {self.inner_mm}",
+                said("a notch's radius must be 0 to its smaller size, got {inner}", inner=self.inner_mm),
             )
-        need(self.size_mm >= 0, "negative", f"a corner's size must be 0 or more, got {self.size_mm}")
+        need(
+            self.size_mm >= 0,
+            "negative",
+            said("a corner's size must be 0 or more, got {size}", size=self.size_mm),
+        )
 
     def reach_mm(self, axis: int) -> float:
         """How much the corner uses up of the side along x (axis 0) or along y (axis 1)."""
@@ -71,7 +81,11 @@ class Notch:
     radius_mm: float = 0.0
 
     def __post_init__(self) -> None:
-        need(self.side in _SIDES, "side", f"a side is one of {', '.join(_SIDES)}, got {self.side!r}")
+        need(
+            self.side in _SIDES,
+            "side",
+            said("a side is one of {words}, got {side}", words=", ".join(_SIDES), side=repr(self.side)),
+        )
         need(self.length_mm > 0 and self.depth_mm > 0, "size", "a notch needs a length and a depth above 0")
         need(0 <= self.radius_mm <= self.depth_mm, "radius", "a notch's radius must be 0 to its depth")
         need(
@@ -101,8 +115,12 @@ def rectangle(
 def _rectangle(
     length_mm: float, width_mm: float, given: tuple[CornerCut, ...], notches: tuple[Notch, ...]
 ) -> Outline:
-    need(length_mm > 0 and width_mm > 0, "size", f"expected sizes above 0, got {length_mm} × {width_mm} mm")
-    need(len(given) == 4, "corners", f"expected four corners, got {len(given)}")
+    need(
+        length_mm > 0 and width_mm > 0,
+        "size",
+        said("expected sizes above 0, got {length} × {width} mm", length=length_mm, width=width_mm),
+    )
+    need(len(given) == 4, "corners", said("expected four corners, got {count}", count=len(given)))
     corners = [SQUARE if _is_sharp(corner) else corner for corner in given]
     places = ((0.0, 0.0), (length_mm, 0.0), (length_mm, width_mm), (0.0, width_mm))
     ways = ((1, 0), (0, 1), (-1, 0), (0, -1))
@@ -114,7 +132,12 @@ def _rectangle(
         need(
             here + there <= run + 1e-9,
             "corners_overlap",
-            f"the corners of the {_SIDES[side]} need {here + there} mm of its {run} mm",
+            said(
+                "the corners of the {side:word} need {both} mm of its {run} mm",
+                side=_SIDES[side],
+                both=here + there,
+                run=run,
+            ),
             here + there,
         )
         (px, py), (ux, uy) = places[side], ways[side]
@@ -139,8 +162,14 @@ def _side(run: float, axis: int, here: CornerCut, there: CornerCut, notches: Seq
         need(
             n.start_mm > free_from and end < stop,
             "notch",
-            f"the notch from {n.start_mm} to {end} mm on the {n.side} does not lie between "
-            f"{free_from} and {stop} mm",
+            said(
+                "the notch from {start} to {end} mm on the {side:word} does not lie between {free_from} and {stop} mm",
+                start=n.start_mm,
+                end=end,
+                side=n.side,
+                free_from=free_from,
+                stop=stop,
+            ),
         )
         r = n.radius_mm if n.radius_mm >= TINY_MM else 0.0
         # inside a notch the outline turns right twice, so its round corners bulge clockwise
@@ -172,7 +201,9 @@ def rounded_rectangle(length_mm: float, width_mm: float, radius_mm: float) -> Ou
 
 def circle(diameter_mm: float, centre: tuple[float, float] = (0.0, 0.0)) -> Outline:
     """A full circle as two half arcs."""
-    need(diameter_mm > 0, "size", f"expected a diameter above 0, got {diameter_mm} mm")
+    need(
+        diameter_mm > 0, "size", said("expected a diameter above 0, got {diameter} mm", diameter=diameter_mm)
+    )
     (x, y), r = centre, diameter_mm / 2
     return Outline((((x - r, y, 1.0), (x + r, y, 1.0)),))
 
@@ -180,7 +211,9 @@ def circle(diameter_mm: float, centre: tuple[float, float] = (0.0, 0.0)) -> Outl
 def slot(length_mm: float, width_mm: float) -> Outline:
     """A slot with round ends, overall length along x, from (0, 0)."""
     need(
-        length_mm > width_mm > 0, "size", f"a slot must be longer than wide, got {length_mm} × {width_mm} mm"
+        length_mm > width_mm > 0,
+        "size",
+        said("a slot must be longer than wide, got {length} × {width} mm", length=length_mm, width=width_mm),
     )
     r = width_mm / 2
     return Outline(
@@ -200,14 +233,20 @@ def d_shape(length_mm: float, width_mm: float, radius_mm: float = 0.0) -> Outlin
     exceed half the length: more would be a keyhole.
     """
     need(
-        0 < width_mm <= length_mm / 2, "size", f"a D's width must be up to half its length, got {width_mm} mm"
+        0 < width_mm <= length_mm / 2,
+        "size",
+        said("a D's width must be up to half its length, got {width} mm", width=width_mm),
     )
     half, rise = length_mm / 2, width_mm
     if not radius_mm:
         return Outline((((0.0, 0.0, 0.0), (length_mm, 0.0, 2 * rise / length_mm)),))
     R = (half * half + rise * rise) / (2 * rise)
     cy = rise - R
-    need(2 * radius_mm < rise, "radius", f"corner radius {radius_mm} mm does not fit a D {rise} mm deep")
+    need(
+        2 * radius_mm < rise,
+        "radius",
+        said("corner radius {radius} mm does not fit a D {rise} mm deep", radius=radius_mm, rise=rise),
+    )
     reach = sqrt((R - radius_mm) ** 2 - (radius_mm - cy) ** 2)  # centre of the corner arc, from the middle
     share = R / (R - radius_mm)
     x, y = reach * share, cy + (radius_mm - cy) * share

@@ -7,6 +7,8 @@ from io import StringIO
 from math import radians
 from typing import Any
 
+from evenface.words import said
+
 from .assemble import MOST_BYTES, Drawn, Imported, Note, assembled
 from .curves import FIT_MM, Cubic, cubic_of_quadratic, fitted
 from .faults import ShapeError, need, told
@@ -34,17 +36,23 @@ def read_dxf(
     need(
         len(data) <= MOST_BYTES,
         "too_large",
-        f"a drawing may have {MOST_BYTES} bytes, this one has {len(data)}",
+        said("a drawing may have {most} bytes, this one has {count}", most=MOST_BYTES, count=len(data)),
     )
     need(
-        unit is None or unit in MM_PER_UNIT, "unit", f"expected one of {', '.join(MM_PER_UNIT)}, got {unit!r}"
+        unit is None or unit in MM_PER_UNIT,
+        "unit",
+        said("expected one of {words}, got {unit}", words=", ".join(MM_PER_UNIT), unit=repr(unit)),
     )
     document = _parsed(data)
     scale, notes = _scale(document, unit)
     entities = list(document.modelspace())
     if layer is not None:
         names = sorted({e.dxf.layer for e in entities})
-        message = f"no layer {layer!r} has anything on it; there are {', '.join(names) or 'none'}"
+        message = said(
+            "no layer {layer} has anything on it; there are {others}",
+            layer=repr(layer),
+            others=", ".join(names) or "none",
+        )
         need(any(e.dxf.layer.lower() == layer.lower() for e in entities), "layer", message)
         entities = [e for e in entities if e.dxf.layer.lower() == layer.lower()]
     drawn: list[Drawn] = []
@@ -65,7 +73,9 @@ def _parsed(data: bytes) -> Any:
         text = data.decode("utf-8", errors="surrogateescape")
         return ezdxf.read(StringIO(text))  # type: ignore[attr-defined]
     except Exception as broken:  # the library raises many kinds on broken text; each means the same here
-        raise ShapeError("not_dxf", f"this is no DXF drawing that can be read: {told(broken)}") from broken
+        raise ShapeError(
+            "not_dxf", said("this is no DXF drawing that can be read: {broken}", broken=told(broken))
+        ) from broken
 
 
 def _scale(document: Any, unit: str | None) -> tuple[float, list[Note]]:
@@ -75,7 +85,11 @@ def _scale(document: Any, unit: str | None) -> tuple[float, list[Note]]:
     named = _HEADER_UNITS.get(code)
     if named:
         return MM_PER_UNIT[named], []
-    need(code == 0, "unit", f"the drawing's unit (code {code}) is none of mm, cm, m, in, ft: state the unit")
+    need(
+        code == 0,
+        "unit",
+        said("the drawing's unit (code {code}) is none of mm, cm, m, in, ft: state the unit", code=code),
+    )
     return 1.0, [Note("unit_assumed", value=1.0)]
 
 
@@ -95,7 +109,9 @@ def _pieces(entity: Any, source: str, fit: float, notes: list[Note]) -> Iterator
         notes.append(Note("curve_fitted", source, value=fit))
         yield from _curve(entity, fit)
     elif kind == "INSERT":
-        raise ShapeError("block", f"{source} is a block: break it up into lines and arcs first")
+        raise ShapeError(
+            "block", said("{source} is a block: break it up into lines and arcs first", source=source)
+        )
     else:
         notes.append(Note("ignored", source))
 
@@ -104,7 +120,11 @@ def _flip(entity: Any, source: str) -> float:
     """1, or −1 where the entity is drawn seen from below (x runs the other way)."""
     direction = entity.dxf.get("extrusion", (0.0, 0.0, 1.0))
     x, y, z = direction
-    need(abs(x) + abs(y) < 1e-6, "not_flat", f"{source} does not lie in the plane of the drawing")
+    need(
+        abs(x) + abs(y) < 1e-6,
+        "not_flat",
+        said("{source} does not lie in the plane of the drawing", source=source),
+    )
     return 1.0 if z > 0 else -1.0
 
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from evenface.errors import Sentence, in_words
+from evenface.words import Said, said, say
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
@@ -19,25 +22,39 @@ class Place:
     source: str = ""
 
     def __str__(self) -> str:
-        named = f"{self.source}, " if self.source else ""
-        return f"{named}ring {self.ring}, segment {self.segment}, at x {self.x_mm:.3f}, y {self.y_mm:.3f} mm"
+        return say(self.sentence)
+
+    @property
+    def sentence(self) -> Said:
+        """The place in words."""
+        spot = said(
+            "ring {ring}, segment {segment}, at x {x:.3f}, y {y:.3f} mm",
+            ring=self.ring,
+            segment=self.segment,
+            x=self.x_mm,
+            y=self.y_mm,
+        )
+        return said("{source}, {spot}", source=self.source, spot=spot) if self.source else spot
 
 
 class ShapeError(ValueError):
     """A shape that cannot be: what was expected, what was given, where, what to try.
 
     ``problem`` is a short fixed word (``self_crossing``, ``zero_length``, ``open``, ...) for code that turns
-    the error into a finding; ``place`` is None where the whole shape is meant.
+    the error into a finding; ``place`` is None where the whole shape is meant; ``sentence`` is what is said.
     """
 
-    def __init__(self, problem: str, message: str, place: Place | None = None, value: float | None = None):
-        super().__init__(f"{message} ({place})" if place else message)
+    def __init__(
+        self, problem: str, message: Sentence, place: Place | None = None, value: float | None = None
+    ):
+        self.sentence = said("{what} ({place})", what=message, place=place.sentence) if place else message
+        super().__init__(in_words(self.sentence))
         self.problem = problem
         self.place = place
         self.value = value
 
 
-def need(condition: bool, problem: str, message: str, value: float | None = None) -> None:
+def need(condition: bool, problem: str, message: Sentence, value: float | None = None) -> None:
     """Raise ``ShapeError`` unless ``condition`` holds."""
     if not condition:
         raise ShapeError(problem, message, value=value)

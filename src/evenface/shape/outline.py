@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, hypot, isfinite, sin
 
+from evenface.words import said
+
 from .faults import Place, ShapeError
 from .ring import (
     Moments,
@@ -153,14 +155,18 @@ def _check_ring(number: int, ring: Ring) -> None:
     x, y, _ = ring[0] if ring else (0.0, 0.0, 0.0)
     if len(ring) < 2 or (len(ring) == 2 and not any(b for _, _, b in ring)):
         raise ShapeError(
-            "too_few", f"a ring of {len(ring)} vertices bounds nothing: give three, or two and an arc",
+            "too_few",
+            said("a ring of {count} vertices bounds nothing: give three, or two and an arc", count=len(ring)),
             Place(number, 0, x, y),
         )  # fmt: skip
     area = ring_area(ring)
     if (area < 0) == (number == 0) and area != 0:
         wanted = "counter-clockwise" if number == 0 else "clockwise (it is a hole)"
         raise ShapeError(
-            "wrong_winding", f"the ring must run {wanted}; Outline.of turns it", Place(number, 0, x, y), area
+            "wrong_winding",
+            said("the ring must run {wanted}; Outline.of turns it", wanted=wanted),
+            Place(number, 0, x, y),
+            area,
         )
 
 

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from math import hypot
 from typing import Any
 
+from evenface.words import said
+
 from .assemble import MOST_BYTES, Drawn, Imported, Note, assembled
 from .curves import FIT_MM, cubics_of_arc, fitted
 from .faults import ShapeError, need, told
@@ -42,10 +44,12 @@ def read_svg(
     need(
         len(data) <= MOST_BYTES,
         "too_large",
-        f"a drawing may have {MOST_BYTES} bytes, this one has {len(data)}",
+        said("a drawing may have {most} bytes, this one has {count}", most=MOST_BYTES, count=len(data)),
     )
     need(
-        unit is None or unit in MM_PER_UNIT, "unit", f"expected one of {', '.join(MM_PER_UNIT)}, got {unit!r}"
+        unit is None or unit in MM_PER_UNIT,
+        "unit",
+        said("expected one of {words}, got {unit}", words=", ".join(MM_PER_UNIT), unit=repr(unit)),
     )
     root = _parsed(data)
     to_mm, notes = _to_mm(root, unit)
@@ -69,9 +73,18 @@ def _parsed(data: bytes) -> Any:
         root = fromstring(data)
     except Exception as broken:  # refused entities and broken text alike
         raise ShapeError(
-            "not_svg", f"this is no SVG drawing that can be read: {type(broken).__name__} {told(broken)}"
+            "not_svg",
+            said(
+                "this is no SVG drawing that can be read: {name} {broken}",
+                name=type(broken).__name__,
+                broken=told(broken),
+            ),
         ) from broken
-    need(_tag(root) == "svg", "not_svg", f"expected an svg element at the top, got {_tag(root)!r}")
+    need(
+        _tag(root) == "svg",
+        "not_svg",
+        said("expected an svg element at the top, got {found}", found=repr(_tag(root))),
+    )
     return root
 
 
@@ -89,7 +102,11 @@ def _to_mm(root: Any, unit: str | None) -> tuple[Matrix, list[Note]]:
     elif wide and len(box) == 4:
         scale = wide / box[2]
         across = tall / box[3] if tall else scale
-        message = f"{wide:g} × {tall or 0:g} mm and the viewBox have other proportions: state the unit"
+        message = said(
+            "{wide:g} × {tall:g} mm and the viewBox have other proportions: state the unit",
+            wide=wide,
+            tall=tall or 0,
+        )
         need(abs(across - scale) <= 1e-3 * scale, "unit", message)
     else:
         scale = _PX
@@ -127,13 +144,19 @@ def _elements(root: Any, layer: str | None) -> Iterator[tuple[Any, str, Matrix]]
         if element.get("transform"):
             matrix = times(matrix, transform(element.get("transform"), source))
         if wanted:
-            message = f"{source} refers to something else: put its lines into the drawing itself"
+            message = said(
+                "{source} refers to something else: put its lines into the drawing itself", source=source
+            )
             need(_tag(element) not in _REFUSED, "reference", message)
             if _tag(element) in _SHAPES:
                 count += 1
                 yield element, source, matrix
         queue += [(child, matrix, wanted) for child in reversed(element)]
-    message = f"no layer {layer!r} has anything on it; there are {', '.join(seen) or 'none'}"
+    message = said(
+        "no layer {layer} has anything on it; there are {others}",
+        layer=repr(layer),
+        others=", ".join(seen) or "none",
+    )
     need(count > 0 or layer is None, "layer", message)
 
 
@@ -178,7 +201,15 @@ def _number(element: Any, key: str, source: str) -> float:
     text = element.get(key, "0")
     found = _LENGTH.match(text)
     if not found or found[2] not in ("", *MM_PER_UNIT):
-        raise ShapeError("number", f"{source}: {key} = {text!r} is no length that is understood")
+        raise ShapeError(
+            "number",
+            said(
+                "{source}: {key} = {text} is no length that is understood",
+                source=source,
+                key=key,
+                text=repr(text),
+            ),
+        )
     return float(found[1]) * (MM_PER_UNIT[found[2]] / _PX if found[2] else 1.0)
 
 
@@ -186,7 +217,12 @@ def _numbers(text: str, source: str) -> list[float]:
     try:
         return [float(v) for v in re.split(r"[\s,]+", text.strip()) if v]
     except ValueError as wrong:
-        raise ShapeError("number", f"{source}: points holds something that is no number: {wrong}") from wrong
+        raise ShapeError(
+            "number",
+            said(
+                "{source}: points holds something that is no number: {wrong}", source=source, wrong=str(wrong)
+            ),
+        ) from wrong
 
 
 def _chain(values: list[float], closed: bool) -> list[Piece]:

@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterator
 from math import atan2, cos, hypot, pi, sin, sqrt, tan
 
+from evenface.words import said
+
 from .curves import Cubic, cubic_of_quadratic, cubics_of_arc
 from .faults import ShapeError
 from .segment import Point, Segment, arc_about
@@ -65,7 +67,15 @@ def _commands(text: str, source: str) -> Iterator[tuple[str, list[float]]]:
         found = _TOKEN.match(text, place)
         assert found is not None
         if found[4]:
-            raise ShapeError("path", f"{source}: {found[4]!r} at character {place} is not part of a path")
+            raise ShapeError(
+                "path",
+                said(
+                    "{source}: {found} at character {place} is not part of a path",
+                    source=source,
+                    found=repr(found[4]),
+                    place=place,
+                ),
+            )
         if found[3]:
             place = found.end()
             continue
@@ -75,7 +85,12 @@ def _commands(text: str, source: str) -> Iterator[tuple[str, list[float]]]:
                 yield letter, []
                 continue
         elif not letter or letter in "Zz":
-            raise ShapeError("path", f"{source}: a figure at character {place} follows no command")
+            raise ShapeError(
+                "path",
+                said(
+                    "{source}: a figure at character {place} follows no command", source=source, place=place
+                ),
+            )
         values, place = _values(text, place, letter, source)
         yield letter, values
         letter = {"M": "L", "m": "l"}.get(letter, letter)
@@ -92,7 +107,14 @@ def _values(text: str, place: int, letter: str, source: str) -> tuple[list[float
             continue
         found = _TOKEN.match(text, place)
         if found is None or found[1] or found[4]:
-            message = f"{source}: {letter} takes {wanted} figures, got {len(values)} before character {place}"
+            message = said(
+                "{source}: {letter} takes {wanted} figures, got {count} before character {place}",
+                source=source,
+                letter=letter,
+                wanted=wanted,
+                count=len(values),
+                place=place,
+            )
             raise ShapeError("path", message)
         if found[2]:
             values.append(float(found[2]))
@@ -172,7 +194,10 @@ def transform(text: str, source: str) -> Matrix:
             values = [float(v) for v in re.split(r"[\s,]+", found[2].strip())]
             total = times(total, _one_transform(found[1], values))
         except (AssertionError, ValueError, IndexError, KeyError) as wrong:
-            raise ShapeError("transform", f"{source}: {text!r} is no transform that is understood") from wrong
+            raise ShapeError(
+                "transform",
+                said("{source}: {text} is no transform that is understood", source=source, text=repr(text)),
+            ) from wrong
         place = found.end()
     return total
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from itertools import combinations
 from math import hypot
 
+from evenface.words import said
+
 from .crossing import crossings
 from .faults import Place, ShapeError
 from .outline import Outline
@@ -52,7 +54,11 @@ def _short_segments(number: int, ring: Ring) -> list[ShapeError]:
             found.append(
                 ShapeError(
                     "tiny_segment",
-                    f"a segment is only {s.length:.4f} mm long, expected at least {TINY_MM}: close the gap",
+                    said(
+                        "a segment is only {length:.4f} mm long, expected at least {least}: close the gap",
+                        length=s.length,
+                        least=str(TINY_MM),
+                    ),
                     place,
                     s.length,
                 )
@@ -70,7 +76,7 @@ def _self_crossings(number: int, ring: Ring) -> list[ShapeError]:
                 found.append(
                     ShapeError(
                         "self_crossing",
-                        f"the outline meets itself: segments {i} and {j}",
+                        said("the outline meets itself: segments {one} and {other}", one=i, other=j),
                         Place(number, i, x, y),
                     )
                 )
@@ -97,7 +103,11 @@ def _between_rings(outline: Outline) -> list[ShapeError]:
     for (i, ring), (j, other) in combinations(enumerate(outline.rings), 2):
         met = next((p for a in segments_of(ring) for b in segments_of(other) for p in crossings(a, b)), None)
         if met:
-            found.append(ShapeError("rings_cross", f"ring {j} meets ring {i}", Place(j, 0, *met)))
+            found.append(
+                ShapeError(
+                    "rings_cross", said("ring {one} meets ring {other}", one=j, other=i), Place(j, 0, *met)
+                )
+            )
             continue
         x, y, _ = other[0]
         inside = is_inside(ring, (x, y))
@@ -105,6 +115,10 @@ def _between_rings(outline: Outline) -> list[ShapeError]:
             found.append(ShapeError("hole_outside", "a hole lies outside the outline", Place(j, 0, x, y)))
         elif i and (inside or is_inside(other, (ring[0][0], ring[0][1]))):
             found.append(
-                ShapeError("hole_in_hole", f"holes {i} and {j} lie in each other", Place(j, 0, x, y))
+                ShapeError(
+                    "hole_in_hole",
+                    said("holes {one} and {other} lie in each other", one=i, other=j),
+                    Place(j, 0, x, y),
+                )
             )
     return found

@@ -6,7 +6,7 @@ from datetime import date
 from decimal import Decimal, InvalidOperation
 from typing import Any, Final
 
-from evenface.errors import nearest_words
+from evenface.errors import Sentence, in_words, nearest_words
 from evenface.store.rack_codes import code_text, read_code
 from evenface.store.rack_records import FACES, FORMS, GRAINS, STATES, Defect, Left, RackItem
 from evenface.units import read_length
@@ -22,8 +22,8 @@ _DEFECT: Final = re.compile(
 class BadCell(Exception):
     """A cell that cannot be read: what was expected, and what to try."""
 
-    def __init__(self, expected: str, hint: str = "") -> None:
-        super().__init__(expected)
+    def __init__(self, expected: Sentence, hint: Sentence = "") -> None:
+        super().__init__(in_words(expected))
         self.expected, self.hint = expected, hint
 
 

@@ -6,7 +6,7 @@ from typing import Final
 
 from starlette.responses import RedirectResponse, Response
 
-from evenface.errors import EvenfaceError, FileError
+from evenface.errors import EvenfaceError, FileError, told_of
 from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import name_of, take_in
@@ -25,6 +25,7 @@ from evenface.interfaces.web.part_entries import all_entries
 from evenface.interfaces.web.site import Asked, Site, file_state
 from evenface.languages import LANGUAGES
 from evenface.store import KeptJob, Stale
+from evenface.words import said, say
 
 LOG: Final = logging.getLogger(__name__)
 _OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
@@ -93,7 +94,7 @@ def edit_text(site: Site, asked: Asked) -> Response:
     except Stale as stale:
         return _text(site, asked, stale.newest, 409, typed, [asked.manner.translate(MEANWHILE)])
     except FileError as error:
-        return _text(site, asked, job, 422, typed, [str(one) for one in error.complaints])
+        return _text(site, asked, job, 422, typed, [told_of(one, asked.manner) for one in error.complaints])
     except EvenfaceError:
         raise
     except Exception:  # the text goes back into its field, to be changed there
@@ -130,12 +131,19 @@ def to_file(site: Site, asked: Asked) -> Response:
     except Stale as stale:
         return _newer(site, asked, stale.newest)
     except FileError as error:
-        return _text(site, asked, job, 422, None, [str(one) for one in error.complaints])
+        return _text(site, asked, job, 422, None, [told_of(one, asked.manner) for one in error.complaints])
     except (OSError, UnicodeDecodeError) as problem:
-        told = f"{job.file} cannot be used: {problem}. The job itself is kept here."
+        told = say(
+            said(
+                "{file} cannot be used: {problem}. The job itself is kept here.",
+                file=str(job.file),
+                problem=str(problem),
+            ),
+            asked.manner,
+        )
         return _text(site, asked, job, 422, None, [told])
     except Undecided as why:
-        return _text(site, asked, job, 409, None, [str(why)])
+        return _text(site, asked, job, 409, None, [told_of(why, asked.manner)])
     return RedirectResponse(f"/jobs/{job.id}/text", 303)
 
 
@@ -147,7 +155,7 @@ def add_job(site: Site, asked: Asked) -> Response:
     try:
         name = site.desk.look(probe).name
     except FileError as error:
-        return jobs_page(site, asked, 422, reason=str(error), typed=text)
+        return jobs_page(site, asked, 422, reason=told_of(error, asked.manner), typed=text)
     made = site.store.add(name, text)
     return RedirectResponse(f"/jobs/{made.id}", 303)
 

@@ -15,7 +15,7 @@ from evenface.interfaces.web.site import NoSuchPage, NotAsThingsStand, Site
 from evenface.interfaces.web.starting import read_fields
 from evenface.piece.source_text import document_of
 from evenface.store import KeptJob
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 _PANEL: Final = re.compile(r"piece\[(\d+)\]\.panel\[(\d+)\]")
 _EDGES: Final = ("all", "front", "rear", "left", "right")
@@ -59,7 +59,7 @@ def add_feature(
     """
     what = form.get("what", "")
     if what not in FEATURES:
-        raise NoSuchPage(f"There is nothing called {what[:40]!r} to add to a part.")
+        raise NoSuchPage(said("There is nothing called {what} to add to a part.", what=repr(what[:40])))
     given, reasons = read_fields(FEATURES[what][1], form, manner)
     if reasons:
         raise FileError(
@@ -125,7 +125,9 @@ def _with_feature(view: View, origin: str, key: str, table: dict[str, Any]) -> s
     if found is None or panel is None:
         raise NoSuchPage("That part does not stand in the job by itself.")
     if key not in panel and "like" in panel:
-        raise NotAsThingsStand(f"This part is like {panel['like']!r}: add it there, and both have it.")
+        raise NotAsThingsStand(
+            said("This part is like {part}: add it there, and both have it.", part=repr(panel["like"]))
+        )
     mark = view.text[: view.text.startswith("\ufeff")]
     document = document_of(view.text, "")
     holder: Any = document["piece"]

@@ -5,7 +5,7 @@ from functools import wraps
 
 from starlette.responses import RedirectResponse, Response
 
-from evenface.errors import EvenfaceError, FileError
+from evenface.errors import EvenfaceError, FileError, told_of
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site
 from evenface.store import KeptJob, NoSuchJob, Stale
 
@@ -26,12 +26,19 @@ def changing(handler: Callable[[Site, Asked], Response]) -> Callable[[Site, Aske
                 site, asked, stale.newest, 409, "Changed meanwhile", [asked.manner.translate(MEANWHILE)]
             )
         except FileError as error:
-            sentences = [str(one) for one in error.complaints]
+            sentences = [told_of(one, asked.manner) for one in error.complaints]
             return told(site, asked, _job(site, asked), 422, "Nothing was changed", sentences)
         except (NoSuchJob, NoSuchPage):
             raise
         except EvenfaceError as problem:
-            return told(site, asked, _job(site, asked), 422, "Nothing was changed", str(problem).splitlines())
+            return told(
+                site,
+                asked,
+                _job(site, asked),
+                422,
+                "Nothing was changed",
+                told_of(problem, asked.manner).splitlines(),
+            )
 
     return guarded
 

@@ -21,7 +21,7 @@ from evenface.interfaces.web.papers import PACKET, Papers
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.result import Result
 from evenface.store import KeptJob, Stale
-from evenface.words import Manner, say
+from evenface.words import Manner, said, say
 
 SCREEN_MM: Final = (260.0, 150.0)
 
@@ -52,7 +52,7 @@ def part(site: Site, call: Call) -> PartEntry:
     for one in parts(site, call):
         if one.id == call.path["part"]:
             return one
-    raise NoSuchPage(f"This job has no part {call.path['part'][:20]!r}.")
+    raise NoSuchPage(said("This job has no part {part}.", part=repr(call.path["part"][:20])))
 
 
 def findings(site: Site, call: Call) -> list[FindingEntry]:
@@ -132,7 +132,7 @@ def drawing(site: Site, call: Call) -> Response:
     """One drawing; its name is looked up among those there are."""
     scenes = _scenes(_view(site, call), call.path["part"], call.manner)
     if call.path["name"] not in scenes:
-        raise NoSuchPage(f"There is no drawing {call.path['name'][:40]!r} of that part.")
+        raise NoSuchPage(said("There is no drawing {name} of that part.", name=repr(call.path["name"][:40])))
     return Response(to_svg(scenes[call.path["name"]]), media_type="image/svg+xml")
 
 

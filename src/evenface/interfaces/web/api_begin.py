@@ -27,6 +27,7 @@ from evenface.interfaces.web.starting import (
 )
 from evenface.materials import load_catalogue
 from evenface.store import KeptJob, Stale
+from evenface.words import said
 
 Figures = Annotated[
     dict[
@@ -244,7 +245,9 @@ def to_file(site: Site, call: Call) -> FileAnswer:
     except Undecided as why:
         raise NotAsThingsStand(str(why)) from why
     except OSError as problem:
-        raise EvenfaceError(f"The file cannot be written: {problem.strerror}.") from problem
+        raise EvenfaceError(
+            said("The file cannot be written: {why}.", why=problem.strerror or "")
+        ) from problem
     return file(site, call)
 
 
@@ -256,7 +259,7 @@ def from_file(site: Site, call: Call) -> s.JobAnswer:
     except Undecided as why:
         raise NotAsThingsStand(str(why)) from why
     except OSError as problem:
-        raise EvenfaceError(f"The file cannot be read: {problem.strerror}.") from problem
+        raise EvenfaceError(said("The file cannot be read: {why}.", why=problem.strerror or "")) from problem
     except UnicodeDecodeError as problem:
         raise FileError([Complaint(Place("the file"), "text in UTF-8", "other bytes")]) from problem
 
@@ -272,7 +275,7 @@ def _at(site: Site, call: Call, asked: s.AtVersion) -> KeptJob:
 def _panel(site: Site, job: KeptJob, call: Call) -> BuiltPanel:
     found = site.desk.look(job, flat=False).part(call.path["part"])
     if found is None:
-        raise NoSuchPage(f"This job has no part {call.path['part'][:20]!r}.")
+        raise NoSuchPage(said("This job has no part {part}.", part=repr(call.path["part"][:20])))
     return found[1]
 
 

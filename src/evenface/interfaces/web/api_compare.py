@@ -33,6 +33,7 @@ from evenface.interfaces.web.flatness import (
 )
 from evenface.interfaces.web.site import NoSuchPage, NotAsThingsStand, Site
 from evenface.store import Stale
+from evenface.words import said
 
 Word = Annotated[str, Field(max_length=80)]
 
@@ -181,7 +182,9 @@ def year(site: Site, call: Call) -> YearAnswer:
     """A part through the year."""
     found = year_of(site.desk.look(call.job(site)), call.path["part"])
     if found is None:
-        raise NoSuchPage(f"Nothing is known of the year of part {call.path['part'][:20]!r}.")
+        raise NoSuchPage(
+            said("Nothing is known of the year of part {part}.", part=repr(call.path["part"][:20]))
+        )
     notes: Sequence[str] = flat_notes(found, call.manner)
     return YearAnswer(months=s.table_answer(month_table(found, call.manner)), notes=list(notes))
 
@@ -192,7 +195,7 @@ def backers(site: Site, call: Call) -> s.TaskAnswer:
     view = site.desk.look(job, flat=False)
     found = view.part(call.path["part"])
     if found is None:
-        raise NoSuchPage(f"This job has no part {call.path['part'][:20]!r}.")
+        raise NoSuchPage(said("This job has no part {part}.", part=repr(call.path["part"][:20])))
     name = f"{found[1].piece}, {found[1].name}"
     task = backers_of(site, job, view, name, cast(Again, call.body).again)
     currency = view.sketch.job.currency

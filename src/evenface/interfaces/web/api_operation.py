@@ -8,7 +8,7 @@ from pydantic import BaseModel
 
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.store import KeptJob
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,7 @@ class Call:
         """The job of the address. Raises NoSuchJob, NoSuchPage."""
         given = self.path["job"]
         if not (given.isascii() and given.isdigit() and len(given) < 12):
-            raise NoSuchPage(f"{given[:40]!r} is not the number of a job.")
+            raise NoSuchPage(said("{given} is not the number of a job.", given=repr(given[:40])))
         return site.store.job(int(given))
 
 

@@ -14,6 +14,7 @@ from evenface.drawings.solid_mesh import Line
 from evenface.interfaces.web.api_operation import Call, Operation
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.site import NoSuchPage, Site
+from evenface.words import said
 
 _PIECE: Final = "/jobs/{job}/pieces/{piece}"
 _DIGITS: Final = 3
@@ -105,7 +106,7 @@ def piece_of(view: View, given: str) -> Construction:
     """The piece of that number, from 1. Raises NoSuchPage."""
     number = int(given) if given.isascii() and given.isdigit() and len(given) < 6 else 0
     if not 1 <= number <= len(view.sketch.constructions):
-        raise NoSuchPage(f"This job has no piece {given[:20]!r}.")
+        raise NoSuchPage(said("This job has no piece {piece}.", piece=repr(given[:20])))
     return view.sketch.constructions[number - 1]
 
 

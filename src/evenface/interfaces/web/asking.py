@@ -10,7 +10,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 
-from evenface.errors import EvenfaceError, FileError
+from evenface.errors import EvenfaceError, FileError, told_of
 from evenface.interfaces.web.faults import FAULT, KEPT, TRY
 from evenface.interfaces.web.site import Asked, Handler, NoSuchPage, Site
 from evenface.languages import LANGUAGES, manner_for
@@ -69,15 +69,18 @@ def _named(site: Site, handler: Handler, asked: Asked) -> Response:
     try:
         return handler(site, asked)
     except (NoSuchJob, NoSuchPage) as problem:
-        return _told(site, asked, 404, "Not here", [str(problem)])
+        return _told(site, asked, 404, "Not here", [told_of(problem, asked.manner)])
     except FileError as problem:
         # the text itself has faults: it can be mended where it is written
-        told = [str(complaint) for complaint in problem.complaints]
+        told = [told_of(one, asked.manner) for one in problem.complaints]
         return _told(site, asked, 422, "The job cannot be read", told, site.job(asked))
     except EvenfaceError as problem:
         # a disc that is full may have room again: what waits in a page is sent once more
         return _failed(
-            site, asked, 503 if isinstance(problem, StoreError) else 500, str(problem).splitlines()
+            site,
+            asked,
+            503 if isinstance(problem, StoreError) else 500,
+            told_of(problem, asked.manner).splitlines(),
         )
 
 

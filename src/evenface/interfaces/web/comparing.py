@@ -20,6 +20,7 @@ from evenface.piece.editing import value_of
 from evenface.piece.wanted import MOST_VARIANTS
 from evenface.store import KeptJob
 from evenface.toml_places import key_path
+from evenface.words import said
 
 BUDGET_S: Final = 2.0
 LAYERS: Final = ("carrier", "face", "back", "glue", "edging.wood", "edging.width")
@@ -74,7 +75,7 @@ def add_variant(site: Site, job: KeptJob, version: int, form: Mapping[str, str])
     view = site.desk.look(job, flat=False)
     buildup = form.get("buildup", "")
     if buildup not in view.sketch.job.buildups:
-        raise NoSuchPage(f"This job has no build-up {buildup[:40]!r}.")
+        raise NoSuchPage(said("This job has no build-up {buildup}.", buildup=repr(buildup[:40])))
     given = {key: form.get(key, "").strip() for key in LAYERS}
     written = view.source.data["buildup"][buildup]
     changes = {
@@ -85,7 +86,15 @@ def add_variant(site: Site, job: KeptJob, version: int, form: Mapping[str, str])
     if not changes:
         raise FileError([Complaint(Place(key="variant"), "something that is different", "nothing")])
     if len(view.opened.job.variants) >= MOST_VARIANTS:
-        raise FileError([Complaint(Place(key="variant"), f"at most {MOST_VARIANTS} variants", "one more")])
+        raise FileError(
+            [
+                Complaint(
+                    Place(key="variant"),
+                    said("at most {most} variants", most=MOST_VARIANTS),
+                    "one more",
+                )
+            ]
+        )
     name = (
         " ".join(form.get("name", "").split())
         or f"{buildup}: {', '.join(new or NONE for new in changes.values())}"

@@ -10,7 +10,6 @@ from typing import Final
 
 from evenface.construction import BuiltPanel
 from evenface.construction.kinds import KINDS
-from evenface.errors import Complaint
 from evenface.finding import Change, Finding
 from evenface.job.memory import Memory
 from evenface.job.opening import OWN_MATERIALS, Opened
@@ -181,11 +180,6 @@ def name_in(text: str) -> str:
     except (tomllib.TOMLDecodeError, AttributeError, RecursionError):
         named = None
     return named[:LONGEST_NAME] if isinstance(named, str) and named.strip() else NAMELESS
-
-
-def short(complaint: Complaint) -> str:
-    """A complaint without its place."""
-    return f"Expected {complaint.expected}; given {complaint.given}. {complaint.hint}".strip()
 
 
 def made_place(job: KeptJob, home: Path | None) -> Path:

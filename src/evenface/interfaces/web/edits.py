@@ -67,7 +67,7 @@ def _take_in(site: Site, asked: Asked, job: KeptJob, find: Finder) -> Outcome:
         out.clashes = _clashes(entries, typed, asked.form)
         typed = {path: new for path, new in typed.items() if path not in out.clashes}
     changes, out.reasons = changes_of(entries, typed, asked.manner)
-    after, out.kept = _as_many_as_go(site, job, entries, changes, out.reasons)
+    after, out.kept = _as_many_as_go(site, job, entries, changes, out.reasons, asked.manner)
     if after is not None and after.text != job.text:
         stroke = out.kept[0].path if len(out.kept) == 1 and asked.live else ""
         out.job = site.store.save(job.id, job.version, after.text, after.name, stroke)
@@ -87,7 +87,12 @@ def _clashes(entries: Sequence[Entry], typed: Mapping[str, str], form: Mapping[s
 
 
 def _as_many_as_go(
-    site: Site, job: KeptJob, entries: Sequence[Entry], changes: list[Change], reasons: dict[str, str]
+    site: Site,
+    job: KeptJob,
+    entries: Sequence[Entry],
+    changes: list[Change],
+    reasons: dict[str, str],
+    manner: Manner,
 ) -> tuple[View | None, list[Change]]:
     """All changes together, or as many of them as leave a job that can be read; reasons for the others."""
     if not changes:
@@ -96,7 +101,7 @@ def _as_many_as_go(
         return _changed(site, job, changes), changes
     except FileError as error:
         if len(changes) == 1:
-            reasons.update(_told(entries, changes, error))
+            reasons.update(_told(entries, changes, error, manner))
             return None, []
     after: View | None = None
     kept: list[Change] = []
@@ -105,7 +110,7 @@ def _as_many_as_go(
             after = _changed(site, job, [*kept, change])
             kept.append(change)
         except FileError as error:
-            reasons.update(_told(entries, [change], error))
+            reasons.update(_told(entries, [change], error, manner))
     return after, kept
 
 
@@ -122,9 +127,11 @@ def _changed(site: Site, job: KeptJob, changes: Sequence[Change]) -> View:
         raise FileError([Complaint(where, *AT_FAULT)]) from None
 
 
-def _told(entries: Sequence[Entry], changes: Sequence[Change], error: FileError) -> dict[str, str]:
+def _told(
+    entries: Sequence[Entry], changes: Sequence[Change], error: FileError, manner: Manner
+) -> dict[str, str]:
     paths = {change.path for change in changes}
-    told = reasons_for([one for one in entries if one.path in paths], error)
+    told = reasons_for([one for one in entries if one.path in paths], error, manner)
     if len(paths) == 1 and not paths & told.keys():  # what it drags after it is told at its own field
         told[next(iter(paths))] = told.pop("", "")
     return told
@@ -149,5 +156,5 @@ def waiting(
             _changed(site, job, [change])
             reasons[change.path] = manner.translate(NOT_KEPT)
         except FileError as error:
-            reasons |= _told(entries, [change], error)
+            reasons |= _told(entries, [change], error, manner)
     return typed, reasons

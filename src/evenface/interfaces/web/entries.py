@@ -6,14 +6,14 @@ from itertools import combinations
 from typing import Any, Final
 
 from evenface.construction import BuiltPanel
-from evenface.errors import FileError
+from evenface.errors import FileError, Unreadable, one_of, told_at_entry, told_of_value
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
 from evenface.piece.fields import LONGEST_TEXT
 from evenface.piece.like import resolve_likes
 from evenface.toml_places import key_path, split_path
 from evenface.units import length_text, number_text, read_length
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 LENGTH: Final = "length"
 WHOLE: Final = "whole"
@@ -233,7 +233,7 @@ def changes_of(
             else:
                 changes.append(Change(entry.path, entry.value, _as_written(entry, new, manner)))
         except ValueError as problem:
-            reasons[entry.path] = f"{str(problem)[:1].upper()}{str(problem)[1:]}."
+            reasons[entry.path] = told_of_value(problem, manner)
     return changes, reasons
 
 
@@ -248,7 +248,7 @@ def _as_written(entry: Entry, new: str, manner: Manner) -> str:
         return _one_line(new) if entry.kind == TEXT else _figure(new)
     if entry.kind == WHOLE:
         if not (new.isascii() and new.isdigit() and len(new) < 7):
-            raise ValueError(f"expected a whole number, was given {new[:40]!r}")
+            raise Unreadable("a whole number", repr(new[:40]))
         return new
     length = read_length(new)
     bare = all(sign.isdigit() or sign in "+-−.,/ " for sign in new)
@@ -273,13 +273,13 @@ def _edge_changes(entry: Entry, new: str) -> list[Change]:
 
 def _chosen(entry: Entry, new: str) -> str:
     if new not in entry.choices:
-        raise ValueError(f"expected one of {', '.join(entry.choices)}; given {new[:40]!r}")
+        raise Unreadable(one_of(entry.choices), repr(new[:40]))
     return YES_NO[new] if entry.kind == FLAG else new
 
 
 def _one_line(new: str) -> str:
     if len(new) > LONGEST_TEXT or not new.isprintable():
-        raise ValueError(f"expected a line of at most {LONGEST_TEXT} signs, was given {new[:40]!r}")
+        raise Unreadable(said("a line of at most {most} signs", most=LONGEST_TEXT), repr(new[:40]))
     return new
 
 
@@ -287,16 +287,14 @@ def _figure(new: str) -> str:
     try:
         number = float(new.replace(",", ".").replace("\N{MINUS SIGN}", "-"))
     except ValueError:
-        raise ValueError(f"expected a number, was given {new[:40]!r}") from None
+        raise Unreadable("a number", repr(new[:40])) from None
     if not abs(number) < 1e9:
-        raise ValueError(f"expected a plain number, was given {new[:40]!r}")
+        raise Unreadable("a plain number", repr(new[:40]))
     return number_text(number, 4)
 
 
-def reasons_for(entries: Sequence[Entry], error: FileError) -> dict[str, str]:
+def reasons_for(entries: Sequence[Entry], error: FileError, manner: Manner) -> dict[str, str]:
     """The complaints of a text by the entry they belong to; the rest under the empty path."""
-    from evenface.interfaces.web.desk import short
-
     told: dict[str, str] = {}
     for complaint in error.complaints:
         key = complaint.place.key
@@ -304,7 +302,8 @@ def reasons_for(entries: Sequence[Entry], error: FileError) -> dict[str, str]:
             e.path for e in entries if key and (e.path == key or e.path.startswith((f"{key}.", f"{key}[")))
         ]
         mine = key if key in near else near[0] if len(near) == 1 else ""
-        told[mine] = f"{told[mine]} {short(complaint)}" if mine in told else short(complaint)
+        short = told_at_entry(complaint, manner)
+        told[mine] = f"{told[mine]} {short}" if mine in told else short
     return told
 
 

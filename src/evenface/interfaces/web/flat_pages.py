@@ -32,7 +32,7 @@ def flat(site: Site, asked: Asked) -> Response:
     one, panel = part_of_page(view, asked)
     year = year_of(view, one.id)
     if year is None:
-        raise NoSuchPage(f"Nothing is known of the year of part {one.id}.")
+        raise NoSuchPage(said("Nothing is known of the year of part {part}.", part=one.id))
     parts = [
         (part.id, f"{part.id} {part.name}")
         for part in view.sketch.parts

@@ -21,7 +21,7 @@ from evenface.piece.calendar_records import Done
 from evenface.piece.editing import apply_changes
 from evenface.piece.source_text import read_text
 from evenface.store import KeptJob
-from evenface.words import Manner
+from evenface.words import Manner, said
 from evenface.workplan import Step
 from evenface.workplan.calendar import Schedule
 
@@ -83,7 +83,7 @@ class Making:
         """Raises NoSuchPage."""
         found = next((one for one in self.cards if one.step.id == step), None)
         if found is None:
-            raise NoSuchPage(f"This job has no step {step[:40]!r}.")
+            raise NoSuchPage(said("This job has no step {step}.", step=repr(step[:40])))
         return found
 
 
@@ -183,7 +183,7 @@ def _without(text: str, step: str) -> str:
 def _known_step(site: Site, job: KeptJob, step: str) -> None:
     known = {one.id for one in steps_of_sketch(site.desk.look(job, flat=False).sketch)}
     if step not in known:
-        raise NoSuchPage(f"This job has no step {step[:40]!r}.")
+        raise NoSuchPage(said("This job has no step {step}.", step=repr(step[:40])))
 
 
 def _minutes(typed: str, timer: Timer | None) -> float:
@@ -211,4 +211,10 @@ def _write_made(site: Site, job: KeptJob, text: str) -> None:
         place.parent.mkdir(parents=True, exist_ok=True)
         write_whole(place, text.encode())
     except OSError as problem:
-        raise EvenfaceError(f"{place} cannot be written: {problem}. The tick is not kept.") from problem
+        raise EvenfaceError(
+            said(
+                "{place} cannot be written: {problem}. The tick is not kept.",
+                place=str(place),
+                problem=str(problem),
+            )
+        ) from problem

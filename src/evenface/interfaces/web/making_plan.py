@@ -6,8 +6,8 @@ from datetime import date
 from typing import Any, Final
 
 from evenface.documents.bench_cards import cards_data, whole_cards
-from evenface.errors import FileError
-from evenface.interfaces.web.desk import View, short
+from evenface.errors import FileError, told_at_entry
+from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.keeping import folder_of
 from evenface.interfaces.web.site import Site, digest
 from evenface.job.order_of_work import OrderOfWork, order_of_work
@@ -59,14 +59,19 @@ def _planned(site: Site, job: KeptJob, view: View, first: date | None, manner: M
     glued = cards_of(view.opened, order)
     known = {step.id for step in order.steps}
     gone = tuple(one.step for one in view.opened.made.done if one.step not in known)
-    plan, told = _plan(view, order, glued, first, known)
+    plan, told = _plan(view, order, glued, first, known, manner)
     parts = {part.id: f"{part.id} {part.name} ({part.piece})" for part in view.sketch.all_parts}
     data: Any = cards_data(job.name, plan, parts, glued, {}, date.today(), 1, manner)
     return Planned(plan, glued, parts, whole_cards(data["cards"]), gone, told)
 
 
 def _plan(
-    view: View, order: OrderOfWork, glued: tuple[GlueCard, ...], first: date | None, known: set[str]
+    view: View,
+    order: OrderOfWork,
+    glued: tuple[GlueCard, ...],
+    first: date | None,
+    known: set[str],
+    manner: Manner,
 ) -> tuple[Schedule, tuple[str, ...]]:
     """As the shop works, ticks of steps that are no more left aside; plain days for one person where that fails."""
     made = view.opened.made
@@ -78,5 +83,5 @@ def _plan(
         return Planner(opened, order.panels, order.steps, glued, start, None).plan(), ()
     except FileError as error:
         day = first or view.opened.job.calendar.start or date.today()
-        told = tuple(f"{one.place.key}: {short(one)}" for one in error.complaints)
+        told = tuple(f"{one.place.key}: {told_at_entry(one, manner)}" for one in error.complaints)
         return schedule(order.steps, WorkDays(day, HOURS_A_DAY)), told

@@ -22,7 +22,7 @@ from evenface.pricing import Price
 from evenface.result import Result
 from evenface.store import KeptJob
 from evenface.toml_places import key_path
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 UNITS: Final = {
     **{"sheet": "a sheet", "m2": "a m²", "m": "a metre", "m3": "a m³"},
@@ -121,7 +121,7 @@ def write_paper(
     """
     paper = form.get("paper", "")
     if paper not in PAPERS:
-        raise NoSuchPage(f"There is no paper called {paper[:40]!r}.")
+        raise NoSuchPage(said("There is no paper called {paper}.", paper=repr(paper[:40])))
     found = priced(site, job, view, result)
     draft = not found.whole
     if draft and form.get("draft") != "yes":
@@ -155,7 +155,9 @@ def kept_file(site: Site, job: KeptJob, number: str, name: str) -> bytes:
     for known, kind, names in kept_papers(site, job):
         if known == number and name in names:
             return (folder_of(site, job) / OFFERS / f"{known}-{kind}" / name).read_bytes()
-    raise NoSuchPage(f"There is no paper {number[:20]!r} with a file {name[:60]!r}.")
+    raise NoSuchPage(
+        said("There is no paper {number} with a file {name}.", number=repr(number[:20]), name=repr(name[:60]))
+    )
 
 
 def job_copy(job: KeptJob) -> str:

@@ -29,7 +29,7 @@ from evenface.interfaces.web.touching import build_up_spots, plan_spots, section
 from evenface.parts import Part
 from evenface.result import Result
 from evenface.store import KeptJob
-from evenface.words import Manner, say
+from evenface.words import Manner, said, say
 
 _WRITTEN: Final = re.compile(r"piece\[\d+\]\.panel\[\d+\]")
 SCREEN_MM: Final = (260.0, 150.0)
@@ -296,7 +296,7 @@ def part_of_page(view: View, asked: Asked) -> tuple[Part, BuiltPanel]:
     """The part the address names. Raises NoSuchPage."""
     found = view.part(asked.path["part"])
     if found is None:
-        raise NoSuchPage(f"This job has no part {asked.path['part'][:20]!r}.")
+        raise NoSuchPage(said("This job has no part {part}.", part=repr(asked.path["part"][:20])))
     return found
 
 

@@ -22,7 +22,7 @@ from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.making_plan import Planned, planned, state_of
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.store import KeptJob
-from evenface.words import Manner
+from evenface.words import Manner, said
 from evenface.workplan.care import CareLine, care_sheet
 
 PACKET: Final = "packet.pdf"
@@ -100,10 +100,10 @@ class Papers:
     def content(self, name: str) -> bytes:
         """One paper. Raises NoSuchPage, for a name that cannot be one before anything is made."""
         if not self._may_be(name):
-            raise NoSuchPage(f"There is no paper called {name[:80]!r}.")
+            raise NoSuchPage(said("There is no paper called {name}.", name=repr(name[:80])))
         made = {name: self._of_the_bench(name)} if name in OF_THE_BENCH else self._of_the_plan()
         if name not in made:
-            raise NoSuchPage(f"There is no paper called {name[:80]!r}.")
+            raise NoSuchPage(said("There is no paper called {name}.", name=repr(name[:80])))
         return made[name]
 
     def _may_be(self, name: str) -> bool:

@@ -23,7 +23,7 @@ from evenface.interfaces.web.pages import Shown, alike, shown
 from evenface.interfaces.web.piece_entries import form_of, groups_of, piece_entries
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn
 from evenface.store import KeptJob
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 _SCALES: Final = (0.5, 0.2, 0.1, 0.05, 0.02)
 _ROOM_MM: Final = 30.0
@@ -155,7 +155,7 @@ def _number(view: View, asked: Asked) -> int:
     """The number of the piece from 0. Raises NoSuchPage."""
     number = asked.whole("piece")
     if not 1 <= number <= len(view.sketch.constructions):
-        raise NoSuchPage(f"This job has no piece {asked.path['piece'][:20]!r}.")
+        raise NoSuchPage(said("This job has no piece {piece}.", piece=repr(asked.path["piece"][:20])))
     return number - 1
 
 

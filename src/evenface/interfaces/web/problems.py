@@ -8,7 +8,7 @@ from typing import Annotated, Any, Final
 from pydantic import BaseModel, ConfigDict, Field
 from starlette.responses import Response
 
-from evenface.errors import Complaint
+from evenface.errors import Complaint, in_words
 
 MEDIA: Final = "application/problem+json"
 
@@ -55,7 +55,10 @@ def problem(
 
 def complaints_problem(status: int, word: str, complaints: Sequence[Complaint], **more: Any) -> Response:
     """Every complaint about a text or an entry, in its order."""
-    reasons = [_reason(one.expected, one.given, str(one.place), one.hint) for one in complaints]
+    reasons = [
+        _reason(in_words(one.expected), in_words(one.given), str(one.place), in_words(one.hint))
+        for one in complaints
+    ]
     return _answer(status, word, reasons, more)
 
 

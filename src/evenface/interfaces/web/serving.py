@@ -23,6 +23,7 @@ from evenface.interfaces.web.site import digest
 from evenface.interfaces.web.tidying import Tidy, collect_seldom
 from evenface.piece.source_text import read_text
 from evenface.store import JobStore, KeptJob, StoreError, data_folder
+from evenface.words import said
 
 ADDRESS: Final = "127.0.0.1"
 EVERYWHERE: Final = "0.0.0.0"
@@ -70,8 +71,12 @@ def _first_job(store: JobStore, file: Path | None) -> KeptJob:
         return job_to_open(store, file)
     except sqlite3.Error as problem:
         raise StoreError(
-            f"Expected to read the jobs in {data_folder()}, but its file is damaged: {problem}. "
-            "Move it away to begin anew, or set EVENFACE_HOME to another folder."
+            said(
+                "Expected to read the jobs in {folder}, but its file is damaged: {problem}. "
+                "Move it away to begin anew, or set EVENFACE_HOME to another folder.",
+                folder=str(data_folder()),
+                problem=str(problem),
+            )
         ) from problem
 
 
@@ -93,8 +98,12 @@ def _door(port: int, host: str = ADDRESS) -> socket.socket:
         found = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM, flags=socket.AI_PASSIVE)
     except (OSError, UnicodeError) as problem:
         raise PortInUse(
-            f"Expected an address of this machine as --host, was given {host!r}: {problem}. "
-            "Leave it out for this machine alone, or give --share for all its addresses."
+            said(
+                "Expected an address of this machine as --host, was given {host}: {problem}. "
+                "Leave it out for this machine alone, or give --share for all its addresses.",
+                host=repr(host),
+                problem=str(problem),
+            )
         ) from problem
     family, _, _, _, place = found[0]
     # named as TCP, for only then small answers are sent at once: unnamed, the body waited 40 ms for the head's receipt

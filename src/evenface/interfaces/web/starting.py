@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from typing import Any, Final
 
 from evenface.construction.kinds import KINDS
-from evenface.errors import FileError
+from evenface.errors import FileError, Unreadable, told_at_entry, told_of_value
 from evenface.finding import Change
-from evenface.interfaces.web.desk import View, name_in, short
+from evenface.interfaces.web.desk import View, name_in
 from evenface.interfaces.web.keeping import keep_changes, keep_text
 from evenface.interfaces.web.patterns import (
     BACK,
@@ -26,7 +26,7 @@ from evenface.interfaces.web.written import table_text
 from evenface.materials import Catalogue, load_catalogue
 from evenface.store import KeptJob
 from evenface.units import length_text, number_text, read_length
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 SAME: Final = "the same"
 NOTHING: Final = "nothing"
@@ -52,7 +52,7 @@ def pattern_named(name: str) -> Pattern:
     """Raises NoSuchPage."""
     found = PATTERNS.get(name)
     if found is None or found.kind not in KINDS:
-        raise NoSuchPage(f"There is no sort of piece called {name[:40]!r}.")
+        raise NoSuchPage(said("There is no sort of piece called {name}.", name=repr(name[:40])))
     return found
 
 
@@ -111,14 +111,14 @@ def begin_job(site: Site, form: Mapping[str, str], manner: Manner) -> Begun:
     text = "format = 1\n\n" + table_text("job", job, many=False)
     text += "\n" + buildup_text(_free(pattern.name, ()), given, pattern)
     text += "\n" + pattern.write(given, pattern.name)
-    return _made(site, text)
+    return _made(site, text, manner)
 
 
-def _made(site: Site, text: str) -> Begun:
+def _made(site: Site, text: str, manner: Manner) -> Begun:
     try:
         site.desk.look(PROBE, text, flat=False)
     except FileError as error:
-        return Begun(reasons={"": " ".join(short(one) for one in error.complaints)})
+        return Begun(reasons={"": " ".join(told_at_entry(one, manner) for one in error.complaints)})
     return Begun(site.store.add(name_in(text), text))
 
 
@@ -129,7 +129,7 @@ def add_piece(site: Site, job: KeptJob, version: int, form: Mapping[str, str], m
     known = tuple(view.sketch.job.buildups)
     given, reasons = read_fields(fields_of(pattern, view.opened.catalogue, known), form, manner)
     if given.get("name") in {one.name for one in view.sketch.job.pieces}:
-        reasons["name"] = "Expected a name no other piece of the job has."
+        reasons["name"] = manner.translate("Expected a name no other piece of the job has.")
     if reasons:
         return Begun(reasons=reasons)
     text = job.text.rstrip() + "\n"
@@ -139,7 +139,7 @@ def add_piece(site: Site, job: KeptJob, version: int, form: Mapping[str, str], m
     try:
         return Begun(keep_text(site, job, version, text))
     except FileError as error:
-        return Begun(reasons={"": " ".join(short(one) for one in error.complaints)})
+        return Begun(reasons={"": " ".join(told_at_entry(one, manner) for one in error.complaints)})
 
 
 def remove_piece(site: Site, job: KeptJob, version: int, number: int) -> KeptJob:
@@ -217,7 +217,7 @@ def read_fields(
         try:
             given[one.key] = _value(one, form.get(one.key, usual_text(one, manner)).strip(), manner)
         except ValueError as problem:
-            reasons[one.key] = f"{str(problem)[:1].upper()}{str(problem)[1:]}."
+            reasons[one.key] = told_of_value(problem, manner)
     return given, reasons
 
 
@@ -231,11 +231,11 @@ def usual_text(one: Asked, manner: Manner) -> str:
 def _value(one: Asked, typed: str, manner: Manner) -> Any:
     if one.kind == CHOICE:
         if typed not in one.choices:
-            raise ValueError(f"expected one of {', '.join(one.choices[:6])} …; given {typed[:40]!r}")
+            raise Unreadable(said("one of {words} …", words=", ".join(one.choices[:6])), repr(typed[:40]))
         return typed
     if one.kind == WHOLE:
         if not (typed.isascii() and typed.isdigit() and len(typed) < 5):
-            raise ValueError(f"expected a whole number, was given {typed[:40]!r}")
+            raise Unreadable("a whole number", repr(typed[:40]))
         return int(typed)
     if one.kind == LENGTH:
         length = read_length(typed or "0")

@@ -8,7 +8,7 @@ from typing import Any, Final
 from evenface.documents.display import sentence
 from evenface.documents.money_text import money_text
 from evenface.documents.tables import Table, table
-from evenface.errors import Complaint, FileError, MissingWord, Place
+from evenface.errors import Complaint, FileError, MissingWord, Place, one_of
 from evenface.interfaces.from_rack import FromRack, plan_from_rack
 from evenface.interfaces.racking import material_names
 from evenface.interfaces.web.desk import View
@@ -20,7 +20,7 @@ from evenface.store import KeptJob
 from evenface.store.rack import Rack
 from evenface.store.rack_columns import READ, BadCell
 from evenface.store.rack_records import Action, Balance, Left, NoSuchItem, RackItem
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 THERE: Final = ("free", "reserved")
 BOUGHT: Final = (*MATERIAL, Group.FITTINGS)
@@ -63,7 +63,7 @@ def receive(site: Site, form: Mapping[str, str]) -> tuple[RackItem, ...]:
     if form.get("material", "") not in known:
         raise MissingWord("material", form.get("material", ""), known)
     if form.get("form", "sheet") not in FORMS:
-        raise FileError([Complaint(Place(key="form"), f"one of {', '.join(FORMS)}", repr(form["form"][:40]))])
+        raise FileError([Complaint(Place(key="form"), one_of(FORMS), repr(form["form"][:40]))])
     size = one_size(form.get("size", ""))
     given: dict[str, Any] = {"material": form["material"], "form": form.get("form", "sheet")}
     given |= {"length": size.length, "width": size.width, "received": date.today()}
@@ -74,7 +74,15 @@ def receive(site: Site, form: Mapping[str, str]) -> tuple[RackItem, ...]:
         given["moisture_on"] = date.today()
     copies = form.get("copies", "1").strip() or "1"
     if not (copies.isascii() and copies.isdigit() and 1 <= int(copies[:9]) <= MOST_COPIES):
-        raise FileError([Complaint(Place(key="copies"), f"1 to {MOST_COPIES}", repr(copies[:40]))])
+        raise FileError(
+            [
+                Complaint(
+                    Place(key="copies"),
+                    said("1 to {most}", most=MOST_COPIES),
+                    repr(copies[:40]),
+                )
+            ]
+        )
     with Rack(site.store.folder) as rack:
         return rack.receive([RackItem(**given)] * int(copies))
 
@@ -102,7 +110,7 @@ def change_item(site: Site, code: str, form: Mapping[str, str]) -> tuple[RackIte
         elif do == "move":
             rack.correct(item, place=form.get("place", "").strip())
         else:
-            raise NoSuchPage(f"There is nothing called {do[:40]!r} to do with it.")
+            raise NoSuchPage(said("There is nothing called {do} to do with it.", do=repr(do[:40])))
     return ()
 
 

@@ -8,6 +8,7 @@ from evenface.construction.fastenings import Joining
 from evenface.construction.kinds.carcase import records as c
 from evenface.construction.patterns import pattern_of
 from evenface.piece.records import Panel
+from evenface.words import said
 
 if TYPE_CHECKING:
     from evenface.construction.kinds.carcase import form as f
@@ -102,11 +103,11 @@ def _row(form: "f.RowForm", composer: "Composer", origin: str) -> c.Row:
     if form.heights and len(form.heights) != form.count - 1:
         composer.complain(
             f"{origin}.heights",
-            f"the heights of {form.count - 1} fronts, for the lowest takes the rest",
+            said("the heights of {count} fronts, for the lowest takes the rest", count=form.count - 1),
             str(len(form.heights)),
         )
     if form.count > 1 and form.what != "drawers":
-        composer.complain(f"{origin}.count", "a count of drawers", f"one of {form.what}")
+        composer.complain(f"{origin}.count", "a count of drawers", said("one of {what}", what=form.what))
     heights = form.heights if len(form.heights) == form.count - 1 else ()
     made: c.Row = _copy(c.Row, form, origin=origin, heights=heights)
     return made

@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING, Final
 
 from evenface.construction.kinds.lined_box import records as r
 from evenface.piece.records import Panel
+from evenface.words import said
 
 if TYPE_CHECKING:
     from evenface.construction.kinds.lined_box import form as f
@@ -59,7 +60,7 @@ def _dividers(form: "f.DividerForm", composer: "Composer", origin: str) -> r.Div
     if len(form.clear) > form.count:
         composer.complain(
             f"{origin}.clear",
-            f"at most {form.count} clear widths, for the last takes the rest",
+            said("at most {count} clear widths, for the last takes the rest", count=form.count),
             str(len(form.clear)),
         )
     panel = _made_of(form.buildup, form.wood, "divider", composer, origin)
