@@ -23,7 +23,8 @@ NEAR_A_64TH: Final = 0.05
 
 _NUMBER = r"(?:\d+/\d+|\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?|[.,]\d+)"
 _TERM = re.compile(
-    rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m|inches|inch|in|tum|feet|foot|ft|\"|''|')?\s*", re.IGNORECASE
+    rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m|inches|inch|in|tum|feet|foot|ft|\"|''|')?\s*",
+    re.IGNORECASE,
 )
 _UNIT_MM: Final = {
     "mm": 1.0,
