@@ -89,5 +89,5 @@ def test_a_new_job_half_filled_in_outlives_the_app(context: BrowserContext, serv
     page.reload()
     expect(page.get_by_label("Name", exact=True).first).to_have_value("Wedging table")
     page.locator("main form button.main").first.click()
-    page.wait_for_url("**/jobs/*")
+    page.wait_for_url("**/jobs/**")
     expect(page.get_by_role("heading", name="Wedging table").first).to_be_visible()
