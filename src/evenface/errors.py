@@ -61,7 +61,18 @@ class Complaint:
     hint: Sentence = ""
 
     def __str__(self) -> str:
-        return told_of(self)
+        return say(self.sentence)
+
+    @property
+    def sentence(self) -> Said:
+        """The whole complaint as one sentence."""
+        frame = said(
+            "{place}: expected {expected:word}; given {given:word}",
+            place=_spot(self.place),
+            expected=self.expected,
+            given=self.given,
+        )
+        return said("{frame}. {hint:word}", frame=frame, hint=self.hint) if self.hint else frame
 
 
 class FileError(EvenfaceError):
@@ -69,7 +80,8 @@ class FileError(EvenfaceError):
 
     def __init__(self, complaints: tuple[Complaint, ...] | list[Complaint]) -> None:
         self.complaints = tuple(complaints)
-        super().__init__("\n".join(str(complaint) for complaint in self.complaints))
+        rows = {f"row{number}": one.sentence for number, one in enumerate(self.complaints)}
+        super().__init__(Said("\n".join(f"{{{row}}}" for row in rows), rows))
 
 
 class MissingWord(EvenfaceError):
@@ -128,25 +140,13 @@ def parts_of(problem: ValueError) -> tuple[Sentence, Sentence]:
 
 def told_of(problem: Complaint | EvenfaceError, manner: Manner = ENGLISH) -> str:
     """What went wrong, in the reader's language; of a file every complaint on a line of its own."""
-    if isinstance(problem, FileError):
-        return "\n".join(told_of(one, manner) for one in problem.complaints)
-    if isinstance(problem, EvenfaceError):
-        return in_words(problem.sentence, manner)
-    frame = said(
-        "{place}: expected {expected}; given {given}",
-        place=_spot(problem.place),
-        expected=in_words(problem.expected, manner),
-        given=in_words(problem.given, manner),
-    )
-    return _with_hint(frame, problem, manner)
+    return in_words(problem.sentence, manner)
 
 
 def told_at_entry(complaint: Complaint, manner: Manner = ENGLISH) -> str:
     """A complaint without its place, for the field it belongs to."""
     frame = said(
-        "Expected {expected}; given {given}.",
-        expected=in_words(complaint.expected, manner),
-        given=in_words(complaint.given, manner),
+        "Expected {expected:word}; given {given:word}.", expected=complaint.expected, given=complaint.given
     )
     return f"{say(frame, manner)} {in_words(complaint.hint, manner)}".strip()
 
@@ -154,15 +154,11 @@ def told_at_entry(complaint: Complaint, manner: Manner = ENGLISH) -> str:
 def told_of_value(problem: ValueError, manner: Manner = ENGLISH) -> str:
     """Why what was typed into a field is no value for it."""
     expected, given = parts_of(problem)
-    words = {"expected": in_words(expected, manner), "given": in_words(given, manner)}
     if given:
-        return say(said("Expected {expected}, was given {given}.", **words), manner)
-    return say(said("Expected {expected}.", expected=words["expected"]), manner)
-
-
-def _with_hint(frame: Said, complaint: Complaint, manner: Manner) -> str:
-    sentence = say(frame, manner)
-    return f"{sentence}. {in_words(complaint.hint, manner)}" if complaint.hint else sentence
+        return say(
+            said("Expected {expected:word}, was given {given:word}.", expected=expected, given=given), manner
+        )
+    return say(said("Expected {expected:word}.", expected=expected), manner)
 
 
 def _spot(place: Place) -> Said:

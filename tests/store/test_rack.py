@@ -177,7 +177,7 @@ def test_what_was_cut_is_settled(file_rack):
         ("notes", " a", "notes: expected one line"),
         ("photo", "../../etc/passwd", "photo: expected the plain name"),
         ("photo", "..", "photo: expected the plain name"),
-        ("reserved_for", "Glaze room", "state: free"),
+        ("reserved_for", "Glaze room", "state: expected a job where it is reserved"),
         ("code", "K7F32MQA", "code: expected a code whose last sign"),
         ("least", (300, 100), "least: expected two sizes"),
     ],
@@ -260,12 +260,12 @@ def test_one_wrong_sign_or_two_exchanged_are_noticed():
             for sign in SIGNS[:31]:
                 wrong = code[:place] + sign + code[place + 1 :]
                 if sign != code[place]:
-                    with pytest.raises(ValueError, match="has a wrong sign"):
+                    with pytest.raises(ValueError, match="which has a wrong sign"):
                         read_code(wrong)
         for place in range(7):
             swapped = code[:place] + code[place + 1] + code[place] + code[place + 2 :]
             if swapped != code:
-                with pytest.raises(ValueError, match="has a wrong sign"):
+                with pytest.raises(ValueError, match="which has a wrong sign"):
                     read_code(swapped)
 
 

@@ -63,7 +63,15 @@ def read_logger(path: Path, **hints: "str | float | None") -> LoggerSeries:
     spot = Place(str(path))
     try:
         if path.stat().st_size > LARGEST_FILE_BYTES:
-            raise FileError([Complaint(spot, "at most 20 MB", f"{path.stat().st_size / 1e6:.1f} MB")])
+            raise FileError(
+                [
+                    Complaint(
+                        spot,
+                        "at most 20 MB",
+                        said("{size:.1f} MB", size=path.stat().st_size / 1e6),
+                    )
+                ]
+            )
         raw = path.read_bytes()
     except OSError as fault:
         raise FileError([Complaint(spot, "a file that can be read", fault.strerror or "none")]) from fault
@@ -104,7 +112,7 @@ def read_logger_text(
     if twice:
         notes.append(said("{rows:count} readings of the same moment were averaged.", rows=twice))
     if times.size < 2:
-        raise FileError([Complaint(Place(file), "at least two readings", f"{times.size}")])
+        raise FileError([Complaint(Place(file), "at least two readings", str(times.size))])
     gaps = _gaps(times, gap_limit_hours, file)
     bridged = "No readings from {start} to {end}: bridged by a straight line."
     notes += [said(bridged, start=str(gap.start), end=str(gap.end)) for gap in gaps]
@@ -169,7 +177,7 @@ def _as_fraction(humidity: Floats, heading: str, file: str) -> Floats:
         complaint = Complaint(
             Place(file),
             "humidity in percent, as its heading says",
-            f"nothing above {top:g}",
+            said("nothing above {top:g}", top=top),
             "Mend the heading.",
         )
         raise FileError([complaint])
@@ -181,7 +189,14 @@ def _plausible(temperature: Floats, humidity: Floats, rows: list[Row], file: str
     middle = np.nanmedian(temperature) if np.isfinite(temperature).any() else 0.0
     if not fahrenheit and middle > 45.0:
         hint = "Is it °F? Name the unit in the heading."
-        complaints.append(Complaint(Place(file), "room temperatures in °C", f"half above {middle:.0f}", hint))
+        complaints.append(
+            Complaint(
+                Place(file),
+                "room temperatures in °C",
+                said("half above {middle:.0f}", middle=middle),
+                hint,
+            )
+        )
     complaints += [
         at(file, rows[i].line, "a humidity of 0 to 100 %", rows[i].humidity)
         for i in np.flatnonzero((humidity < 0.0) | (humidity > 1.0))[:MOST_COMPLAINTS]
@@ -237,8 +252,13 @@ def _gaps(times: NDArray[np.datetime64], limit_hours: float, file: str) -> tuple
         complaints = [
             Complaint(
                 Place(file),
-                f"no gap longer than {limit_hours:g} hours",
-                f"none from {gap.start} to {gap.end} ({gap.hours:.0f} hours)",
+                said("no gap longer than {most:g} hours", most=limit_hours),
+                said(
+                    "none from {start} to {end} ({hours:.0f} hours)",
+                    start=str(gap.start),
+                    end=str(gap.end),
+                    hours=gap.hours,
+                ),
                 "Allow longer gaps, or fill the time with a reckoned year.",
             )
             for gap in long[:MOST_COMPLAINTS]

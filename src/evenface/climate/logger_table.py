@@ -5,7 +5,8 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from evenface.errors import Complaint, FileError, Place
+from evenface.errors import Complaint, FileError, Place, Sentence
+from evenface.words import said
 
 MOST_COMPLAINTS: Final = 20
 _LONGEST_LINE: Final = 10_000
@@ -57,7 +58,9 @@ def table(text: str, file: str) -> tuple[list[Row], Columns, list[str]]:
     lines = text.splitlines()
     for number, line in enumerate(lines, 1):
         if len(line) > _LONGEST_LINE:
-            raise FileError([at(file, number, "lines of readings", f"a line of {len(line)} characters")])
+            raise FileError(
+                [at(file, number, "lines of readings", said("a line of {count} characters", count=len(line)))]
+            )
     for start, line in enumerate(lines[:50]):
         separator = max(";\t,", key=line.count)
         heading = _split(line, separator)
@@ -97,9 +100,11 @@ def _rows(lines: list[str], start: int, separator: str, columns: Columns, file: 
         cells = _split(line, separator)
         if len(cells) > columns.count and separator == "," and any(cells[columns.count :]):
             hint = "Decimal commas need another separator: export with semicolons."
-            complaints.append(at(file, number, f"{columns.count} cells", f"{len(cells)}", hint))
+            complaints.append(
+                at(file, number, said("{count} cells", count=columns.count), str(len(cells)), hint)
+            )
         elif len(cells) <= max(*columns.times, columns.temperature, columns.humidity):
-            complaints.append(at(file, number, f"{columns.count} cells", f"{len(cells)}"))
+            complaints.append(at(file, number, said("{count} cells", count=columns.count), str(len(cells))))
         else:
             stamp = " ".join(cells[i] for i in columns.times).strip()
             rows.append(Row(number, stamp, cells[columns.temperature], cells[columns.humidity]))
@@ -112,6 +117,6 @@ def _rows(lines: list[str], start: int, separator: str, columns: Columns, file: 
     return rows
 
 
-def at(file: str, line: int, expected: str, given: str, hint: str = "") -> Complaint:
+def at(file: str, line: int, expected: Sentence, given: Sentence, hint: Sentence = "") -> Complaint:
     """A complaint about one line."""
     return Complaint(Place(file, line=line), expected, given, hint)

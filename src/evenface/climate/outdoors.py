@@ -14,9 +14,10 @@ from pathlib import Path
 from typing import Final
 
 from evenface.climate.vapour import relative_humidity, vapour_pressure
-from evenface.errors import Complaint, FileError, MissingWord, Place, nearest_words
+from evenface.errors import Complaint, FileError, MissingWord, Place, Sentence, nearest_words
 from evenface.evidence import Status
 from evenface.toml_places import key_path, place_of, places, too_deep
+from evenface.words import said
 
 type Months = tuple[float, ...]
 
@@ -174,7 +175,15 @@ def _text(path: Path) -> str:
     spot = Place(str(path))
     try:
         if path.stat().st_size > LARGEST_FILE_BYTES:
-            raise FileError([Complaint(spot, "at most 2 MB", f"{path.stat().st_size / 1e6:.1f} MB")])
+            raise FileError(
+                [
+                    Complaint(
+                        spot,
+                        "at most 2 MB",
+                        said("{size:.1f} MB", size=path.stat().st_size / 1e6),
+                    )
+                ]
+            )
         return path.read_text(encoding="utf-8")
     except OSError as fault:
         raise FileError([Complaint(spot, "a file that can be read", fault.strerror or "none")]) from fault
@@ -206,10 +215,10 @@ def _complaints(sheet: _Sheet, key: str, entry: object) -> list[Complaint]:
     return found
 
 
-def _amiss(row: str, values: object) -> tuple[str, str] | None:
+def _amiss(row: str, values: object) -> tuple[Sentence, str] | None:
     """What was expected and what was given instead, or None when the row is in order."""
     low, high, unit = _RANGE[row]
-    expected = f"twelve monthly values from {low:g} to {high:g} ({unit})"
+    expected = said("twelve monthly values from {low:g} to {high:g} ({unit})", low=low, high=high, unit=unit)
     if not isinstance(values, list | tuple) or len(values) != 12:
         given = f"{len(values)} values" if isinstance(values, list | tuple) else repr(values)[:60]
         return expected, given

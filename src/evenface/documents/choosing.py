@@ -16,6 +16,7 @@ from evenface.documents.tables import Table, table
 from evenface.drawings import to_svg
 from evenface.drawings.comparison import Strip, comparison_of
 from evenface.drawings.scene import Scene
+from evenface.errors import Sentence, in_words
 from evenface.materials.traits import traits
 from evenface.units import number_text
 from evenface.words import ENGLISH, Manner, figure
@@ -126,7 +127,7 @@ class Shown:
         days: float,
         price: tuple[str, Decimal] | None,
         findings: tuple[int, int, int],
-        why_not: str = "",
+        why_not: Sentence = "",
     ) -> None:
         self.name, self.behaviour, self.mass_kg = name, behaviour, mass_kg
         self.sheets, self.roll_m, self.hours, self.days = sheets, roll_m, hours, days
@@ -146,7 +147,13 @@ def comparison_table(rows: Sequence[Shown], part: str, manner: Manner = ENGLISH)
     cells = []
     for one in rows:
         if one.why_not:
-            cells.append((one.name, *[DASH] * 7, f"{manner.translate('cannot be made')}: {one.why_not}"))
+            cells.append(
+                (
+                    one.name,
+                    *[DASH] * 7,
+                    f"{manner.translate('cannot be made')}: {in_words(one.why_not, manner)}",
+                )
+            )
             continue
         bow, cup = (_bend(one, way, manner) for way in (Direction.BOW, Direction.CUP))
         stops, weighs, notes = one.findings

@@ -21,7 +21,7 @@ from evenface.documents.result_json import result_text
 from evenface.documents.template_files import template_files
 from evenface.errors import EvenfaceError
 from evenface.result import Result
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, said
 
 RESULT: Final = "result.json"
 DRAWINGS: Final = "drawings"
@@ -108,7 +108,11 @@ def _beside(contents: Mapping[str, bytes], folder: Path) -> Iterator[dict[Path, 
 def _writable(place: Path) -> None:
     """Raises WritingError for a place taken by a folder, or by a file another program holds open."""
     if place.is_dir():
-        raise WritingError(f"{place} is a folder; expected to write a file there. Name another folder.")
+        raise WritingError(
+            said(
+                "{place} is a folder; expected to write a file there. Name another folder.", place=str(place)
+            )
+        )
     if place.exists():
         with _spoken(place), place.open("r+b"):
             pass
@@ -135,10 +139,17 @@ def _spoken(place: Path) -> Iterator[None]:
         yield
     except PermissionError as error:
         raise WritingError(
-            f"{place} cannot be written: it is open in another program, or belongs to someone else. "
-            "Close it, or name another folder."
+            said(
+                "{place} cannot be written: it is open in another program, or belongs to someone else. "
+                "Close it, or name another folder.",
+                place=str(place),
+            )
         ) from error
     except FileExistsError as error:
-        raise WritingError(f"{place} cannot be made: a file stands where a folder is needed.") from error
+        raise WritingError(
+            said("{place} cannot be made: a file stands where a folder is needed.", place=str(place))
+        ) from error
     except OSError as error:
-        raise WritingError(f"{place} cannot be written: {error.strerror or error}.") from error
+        raise WritingError(
+            said("{place} cannot be written: {why}.", place=str(place), why=error.strerror or str(error))
+        ) from error

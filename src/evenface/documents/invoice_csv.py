@@ -14,6 +14,7 @@ from evenface.documents.offer import Offered
 from evenface.documents.parts_csv import safe_cell
 from evenface.errors import EvenfaceError
 from evenface.pricing.money import Money, split
+from evenface.words import said
 
 COLUMNS: Final = (
     *("number", "date", "client", "client_address", "maker", "maker_tax_number", "pay_to"),
@@ -30,7 +31,7 @@ def invoice_text(offered: Offered) -> str:
     price = offered.price
     if price.at_least:
         missing = ", ".join(one.key or str(one.what.template) for one in price.missing)
-        raise NotPriced(f"the invoice needs a whole price; not priced: {missing}")
+        raise NotPriced(said("the invoice needs a whole price; not priced: {missing}", missing=missing))
     shares = [one.share for one in offered.payments]
     nets = split(price.net, shares)
     grosses = split(price.total, shares)

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Final
 
 from evenface.errors import EvenfaceError
+from evenface.words import said
 
 KINDS: Final = ("offer", "confirmation", "change", "delivery-note", "invoice")
 _NAME: Final = re.compile(r"(\d{4,})-(" + "|".join(KINDS) + ")")
@@ -49,9 +50,15 @@ def keep(folder: Path, kind: str, papers: Callable[[str], Mapping[str, bytes]]) 
                 return place
     except OSError as fault:
         raise KeepingError(
-            f"{folder} cannot be written: {fault.strerror or fault}. Name another folder with --out."
+            said(
+                "{folder} cannot be written: {why}. Name another folder with --out.",
+                folder=str(folder),
+                why=fault.strerror or str(fault),
+            )
         ) from fault
-    raise KeepingError(f"{folder}: no free number was found. Is another program writing there?")
+    raise KeepingError(
+        said("{folder}: no free number was found. Is another program writing there?", folder=str(folder))
+    )
 
 
 def _next(folder: Path) -> str:

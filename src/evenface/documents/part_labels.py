@@ -15,7 +15,7 @@ from evenface.layouts import Label, Layout, part_labels
 from evenface.parts import Part
 from evenface.result import Result
 from evenface.units import from_grid
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, said
 
 TEMPLATE: Final = "part_labels.typ"
 PER_PAGE: Final = 24
@@ -42,7 +42,11 @@ def part_labels_data(result: Result, day: date, skip: int, manner: Manner) -> di
     """What the template sets: finished strings and sizes of small drawings only."""
     if not 0 <= skip < PER_PAGE:
         raise EvenfaceError(
-            f"--skip: expected from 0 to {PER_PAGE - 1} stickers already used, was given {skip}"
+            said(
+                "--skip: expected from 0 to {most} stickers already used, was given {skip}",
+                most=PER_PAGE - 1,
+                skip=skip,
+            )
         )
     labels = list(_labels(result, manner))
     if not labels:

@@ -14,7 +14,7 @@ from evenface.documents.setting import plain, set_pdf, set_pictures, shortened
 from evenface.errors import EvenfaceError
 from evenface.store.rack_codes import code_text
 from evenface.store.rack_records import RackItem
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, said
 
 TEMPLATE: Final = "labels.typ"
 PER_PAGE: Final = 24
@@ -48,7 +48,11 @@ def labels_data(items: Sequence[RackItem], day: date, skip: int, manner: Manner)
         raise EvenfaceError("There is nothing in the rack to print labels for: expected at least one item.")
     if not 0 <= skip < PER_PAGE:
         raise EvenfaceError(
-            f"--skip: expected from 0 to {PER_PAGE - 1} stickers already used, was given {skip}"
+            said(
+                "--skip: expected from 0 to {most} stickers already used, was given {skip}",
+                most=PER_PAGE - 1,
+                skip=skip,
+            )
         )
     return {
         "title": manner.translate("Labels for the rack"),

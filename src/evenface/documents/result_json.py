@@ -20,7 +20,7 @@ from evenface.layouts import Layout, Sheet
 from evenface.parts import LayerSizes, Part
 from evenface.result import SCHEMA, Result, Sketch
 from evenface.units import from_grid
-from evenface.words import Said, say
+from evenface.words import Said, said, say
 
 DECIMALS: Final = 6
 FINDINGS_SCHEMA: Final = "evenface-findings-1"
@@ -59,7 +59,7 @@ def _complaint(error: Mapping[str, Any], file: str) -> Complaint:
     key = ".".join(str(step) for step in error["loc"])
     given = repr(error.get("input"))
     shown = given if len(given) <= 60 else given[:57] + "..."
-    return Complaint(Place(file, key=key), f"what the schema says ({error['msg']})", shown)
+    return Complaint(Place(file, key=key), said("what the schema says ({what})", what=error["msg"]), shown)
 
 
 @cache

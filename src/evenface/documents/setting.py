@@ -14,6 +14,7 @@ import typst
 
 from evenface.documents.tables import Table
 from evenface.errors import EvenfaceError
+from evenface.words import said
 
 TEMPLATES: Final = Path(__file__).parent / "templates"
 _LONGEST_WORD: Final = 18
@@ -61,7 +62,12 @@ def _set(
             timestamp=0,
         )
     except typst.TypstError as error:
-        raise SettingError(f"the pages of {template} could not be set: {error.message}") from error
+        raise SettingError(
+            said(
+                "the pages of {template} could not be set: {why}",
+                **{"template": template, "why": error.message},
+            )
+        ) from error
     return made
 
 

@@ -6,7 +6,7 @@ from evenface.documents.setting import plain, set_pdf, shortened
 from evenface.drawings import Scene, to_svg
 from evenface.errors import EvenfaceError
 from evenface.shape.tiling import Tiling, Way, tile
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, said
 
 
 class ScaleError(EvenfaceError):
@@ -28,7 +28,13 @@ def template_pages(
     Raises ScaleError when the scene is not at 1:1, ShapeError for an unknown paper or no room.
     """
     if scene.scale != 1.0:
-        raise ScaleError(f"{scene.title}: a template is drawn at 1:1, was given {scene.scale_text}")
+        raise ScaleError(
+            said(
+                "{title}: a template is drawn at 1:1, was given {scale}",
+                title=scene.title,
+                scale=scene.scale_text,
+            )
+        )
     return set_pdf(
         "tiles.typ",
         _data(scene, tile(scene.bounds, paper, way, overlap_mm=overlap_mm), day, manner),

@@ -343,11 +343,13 @@ app.add_typer(rack_app)
 
 def run() -> None:
     """Run the command line; named errors become plain lines, never a traceback."""
-    from evenface.errors import EvenfaceError
+    from evenface.errors import EvenfaceError, told_of
 
     try:
         app()
     except EvenfaceError as error:
-        for line in str(error).splitlines():
+        from evenface.interfaces.screen import manner_of_faults
+
+        for line in told_of(error, manner_of_faults()).splitlines():
             sys.stderr.write(f"{line}\n")
         raise SystemExit(EXIT_ERROR) from None

@@ -15,7 +15,7 @@ from evenface.documents.files import write_files
 from evenface.documents.part_labels import part_label_pdf
 from evenface.documents.plan_file import kept_plans
 from evenface.documents.tables import Table
-from evenface.errors import Complaint, FileError, Place
+from evenface.errors import Complaint, FileError, Place, one_of
 from evenface.finding import Severity
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
@@ -49,7 +49,7 @@ def cutting_and_show(
     Raises FileError for a list nobody knows.
     """
     if which not in LISTS:
-        raise FileError([Complaint(Place(key="--list"), f"one of {', '.join(LISTS)}", repr(which))])
+        raise FileError([Complaint(Place(key="--list"), one_of(LISTS), repr(which))])
     console, manner = Console(highlight=False), manner_of(units)
     opened = open_with_all(path, materials)
     result = plan(opened, budget_s=seconds, kept=kept_plans(out) if out is not None else {})

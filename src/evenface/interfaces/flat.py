@@ -20,7 +20,7 @@ from evenface.job.opening import Opened, open_with_all
 from evenface.job.sketch import sketch
 from evenface.materials import load_catalogue
 from evenface.units import number_text
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 BEYOND = ("flat.bow", "flat.cup", "flat.twist")
 
@@ -72,8 +72,8 @@ def _write_plot(rows: tuple[Row, ...], plot: Path, manner: Manner) -> None:
                 Complaint(
                     Place(key="--plot"),
                     "one part to draw, named by --part",
-                    f"{len(rows)} parts",
-                    "Parts: " + "; ".join(known) + ".",
+                    said("{count} parts", count=len(rows)),
+                    said("Parts: {known}.", known="; ".join(known)),
                 )
             ]
         )

@@ -23,7 +23,7 @@ from evenface.documents.order_papers import (
 )
 from evenface.documents.pictures import pictures_of
 from evenface.documents.price_tables import missing_table
-from evenface.errors import Complaint, FileError, Place
+from evenface.errors import Complaint, FileError, Place, one_of
 from evenface.finding import Severity
 from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import Opened, open_with_all
@@ -55,7 +55,7 @@ def offer_and_write(
     """Write the paper under the next number and say where; nothing is written while price or piece is not whole."""
     console, manner = Console(highlight=False), manner_of(units)
     if paper not in PAPERS:
-        raise FileError([Complaint(Place(key="--paper"), "one of " + ", ".join(PAPERS), repr(paper))])
+        raise FileError([Complaint(Place(key="--paper"), one_of(PAPERS), repr(paper))])
     opened = open_with_all(path, materials)
     terms = prices_for(opened, file=prices)
     result = plan(opened, budget_s=LAYOUT_SECONDS)

@@ -42,7 +42,7 @@ from evenface.pricing.past import (
     past_jobs_text,
 )
 from evenface.result import Result
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 LAYOUT_SECONDS: Final = 3.0
 
@@ -84,7 +84,11 @@ def _quick(console: Console, opened: Opened, result: Result, terms: Prices, mann
     panels = [panel for one in result.sketch.constructions for panel in one.panels]
     found = estimate(extent_of(panels), past, terms.table.currency)
     if found is None:
-        expected = f"at least {LEAST_JOBS} past jobs in {terms.table.currency or 'the same currency'}"
+        expected = said(
+            "at least {least} past jobs in {currency:word}",
+            least=LEAST_JOBS,
+            currency=terms.table.currency or "the same currency",
+        )
         hint = "evenface after JOB --write adds a finished job."
         raise FileError([Complaint(Place(str(place)), expected, str(len(past)), hint)])
     show_table(console, estimate_table(found, terms.table.locale, manner))

@@ -18,7 +18,7 @@ from evenface.store.rack_codes import code_text
 from evenface.store.rack_columns import READ, BadCell
 from evenface.store.rack_keeping import keep_photo
 from evenface.store.rack_records import STATES, Left, RackItem
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 THERE = ("free", "reserved")
 
@@ -27,7 +27,13 @@ def list_and_show(material: str, state: str, job: str, units: str) -> int:
     """The items, and below them what became of everything received."""
     manner = manner_of(units)
     if state not in ("", "all", *STATES):
-        raise FileError([Complaint(Place(key="--state"), f"all or one of {', '.join(STATES)}", repr(state))])
+        raise FileError(
+            [
+                Complaint(
+                    Place(key="--state"), said("all or one of {words}", words=", ".join(STATES)), repr(state)
+                )
+            ]
+        )
     states = STATES if state == "all" else (state,) if state else THERE
     console = Console(highlight=False)
     with Rack() as rack:
@@ -130,8 +136,10 @@ def cut_and_show(
         seen = rack.find(code)
         if left is None and not seen.planned:
             raise EvenfaceError(
-                f"No plan says what is left of {code_text(seen.code)}: give each rest with --rest 600x400, "
-                "or --nothing-left."
+                said(
+                    "No plan says what is left of {code}: give each rest with --rest 600x400, or --nothing-left.",
+                    code=code_text(seen.code),
+                )
             )
         booked = rack.cut(seen, left, job_name(job) if job else "", place, note)
     console.print(escape(f"{code_text(seen.code)} is booked out."))
@@ -220,7 +228,9 @@ def _pair(text: str, option: str) -> tuple[int, int]:
 def _each_once(items: Sequence[RackItem]) -> None:
     twice = [code for code, count in Counter(item.code for item in items).items() if count > 1]
     if twice:
-        raise EvenfaceError(f"{code_text(twice[0])} was given twice: expected each code once.")
+        raise EvenfaceError(
+            said("{code} was given twice: expected each code once.", code=code_text(twice[0]))
+        )
 
 
 def _codes(items: Iterable[RackItem]) -> str:

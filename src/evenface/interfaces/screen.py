@@ -33,6 +33,12 @@ def manner_of(units: str) -> Manner:
     return manner_for(language, units)
 
 
+def manner_of_faults() -> Manner:
+    """How to say what went wrong: in the language asked for, in English where nobody speaks that one."""
+    language = os.environ.get(LANGUAGE_NAMED, "")
+    return manner_for(language if language in LANGUAGES else "en")
+
+
 def show_table(console: Console, table: Table) -> None:
     """A table of finished strings, as wide as it needs to be; on a narrow screen words give way before figures do."""
     shown = RichTable(

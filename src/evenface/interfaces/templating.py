@@ -13,6 +13,7 @@ from evenface.interfaces.screen import manner_of, show_findings, show_table
 from evenface.job.opening import open_with_all
 from evenface.job.sketch import sketch
 from evenface.shape.tiling import PAPERS
+from evenface.words import said
 
 
 class PaperError(EvenfaceError):
@@ -23,7 +24,13 @@ def write_templates(path: Path, out: Path, paper: str, materials: Path | None, u
     """Write them, list them, say what could not be made; the exit code is 1 when something could not."""
     known = {name.lower(): name for name in PAPERS}
     if paper.lower() not in known:
-        raise PaperError(f"--paper: expected one of {', '.join(PAPERS)}, was given {paper!r}.")
+        raise PaperError(
+            said(
+                "--paper: expected one of {words}, was given {paper}.",
+                words=", ".join(PAPERS),
+                paper=repr(paper),
+            )
+        )
     console, manner = Console(highlight=False), manner_of(units)
     drafted = sketch(open_with_all(path, materials), with_band=False)
     refused = [one for one in drafted.findings if one.code.startswith(("template.", "jig."))]

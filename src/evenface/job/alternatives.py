@@ -7,7 +7,7 @@ from datetime import date
 from typing import Final
 
 from evenface.behaviour import Behaviour, Direction
-from evenface.errors import Complaint, EvenfaceError, FileError, MissingWord, Place
+from evenface.errors import Complaint, EvenfaceError, FileError, MissingWord, Place, Sentence
 from evenface.finding import Severity
 from evenface.job.memory import Memory
 from evenface.job.opening import Opened
@@ -22,6 +22,7 @@ from evenface.piece.brief_records import Alternative
 from evenface.piece.wanted import MOST_VARIANTS
 from evenface.pricing import Price
 from evenface.result import Result
+from evenface.words import said
 
 AS_IT_IS: Final = "as it is"
 
@@ -46,7 +47,7 @@ class Column:
     stops: int = 0
     weighs: int = 0
     notes: int = 0
-    why_not: str = ""
+    why_not: Sentence = ""
     result: Result | None = None
 
     def behaviour(self, part: tuple[str, str]) -> Behaviour | None:
@@ -149,7 +150,7 @@ def _check(opened: Opened, asked: Sequence[Alternative], piece: str) -> None:
             [
                 Complaint(
                     Place(opened.job.file, key="variant"),
-                    f"one to {MOST_VARIANTS} [[variant]] tables",
+                    said("one to {most} [[variant]] tables", most=MOST_VARIANTS),
                     str(len(asked)),
                     'Write [[variant]], name = "…", changes = { "buildup.NAME.carrier" = "mdf-22" }.',
                 )
@@ -171,7 +172,7 @@ def _column(
     try:
         varied = _only(changed(opened, one.changes, text) if one.changes else opened, piece)
     except EvenfaceError as fault:
-        return Column(one.name, one, why_not=str(fault))
+        return Column(one.name, one, why_not=fault.sentence)
     started = time.perf_counter()
     drafted = sketch(varied, memory=memory)
     layouts = shared.layouts(all_demands(drafted), share)

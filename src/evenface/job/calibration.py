@@ -7,6 +7,7 @@ from evenface.behaviour.calibrating import Calibrated, Strips, calibrate
 from evenface.errors import Complaint, EvenfaceError, FileError, Place
 from evenface.evidence import Value
 from evenface.materials import Catalogue, load_catalogue
+from evenface.words import said
 
 
 def calibrated(
@@ -53,7 +54,9 @@ def store_entry(file: Path, facing: str, found: Calibrated) -> None:
     before = file.read_text(encoding="utf-8") if file.is_file() else ""
     if f'[facing."{facing}"]' in before or f"[facing.{facing}]" in before:
         hint = "Change the two figures in it by hand; they are printed above."
-        raise FileError([Complaint(Place(str(file)), f"no entry for {facing} yet", "one", hint)])
+        raise FileError(
+            [Complaint(Place(str(file)), said("no entry for {facing} yet", facing=facing), "one", hint)]
+        )
     gap = "\n" if before and not before.endswith("\n\n") else ""
     beside = file.with_name(f".{file.name}.new")
     try:
@@ -61,6 +64,8 @@ def store_entry(file: Path, facing: str, found: Calibrated) -> None:
         load_catalogue(beside).facing(facing)
         os.replace(beside, file)
     except OSError as fault:
-        raise EvenfaceError(f"{file} cannot be written: {fault.strerror or fault}.") from fault
+        raise EvenfaceError(
+            said("{file} cannot be written: {why}.", file=str(file), why=fault.strerror or str(fault))
+        ) from fault
     finally:
         beside.unlink(missing_ok=True)

@@ -23,6 +23,7 @@ from evenface.pricing.own_times import NO_TIMES, OWN_TIMES, OwnTimes, open_own_t
 from evenface.pricing.own_wood import wood_taken
 from evenface.result import Result, Sketch
 from evenface.toml_places import key_path
+from evenface.words import said
 from evenface.workplan import Step, Work
 
 
@@ -128,7 +129,10 @@ def _currency(opened: Opened, usual: PriceTable) -> str:
         raise FileError(
             [
                 Complaint(
-                    Place(place, key="currency"), f"{code}, as in {first}", other, "Amounts are not changed."
+                    Place(place, key="currency"),
+                    said("{code}, as in {first}", code=code, first=first),
+                    other,
+                    "Amounts are not changed.",
                 )
             ]
         )

@@ -18,6 +18,7 @@ COMPLAINING: Final = MappingProxyType(
     {
         "Complaint": 1, "complain": 1, "_complain": 1, "_CannotSet": 1, "Unreadable": 0, "BadCell": 0,
         "NoSuchPage": 0, "NotAsThingsStand": 0, "Undecided": 0, "EvenfaceError": 0, "StoreError": 0,
+        "RackError": 0, "NoSuchItem": 0, "_wrong": 1, "_refuse_cell": 2, "refuse": 1, "at": 2,
     }
 )  # fmt: skip
 """Functions that say what is wrong: from which argument on every plain text is said."""
@@ -27,10 +28,9 @@ _IN_PAGES: Final = re.compile(r"""\bt\(\s*(?:"([^"]+)"|'([^']+)')""")
 def texts_of(source: Path) -> dict[str, str]:
     """Texts by the file they stand in first, in the order of the files. source : folder of the package."""
     found: dict[str, str] = {}
-    for file in sorted(
-        one for one in source.rglob("*.py") if "store" not in one.parts
-    ):  # tables of SQL there
-        for text in _said_in(ast.parse(file.read_text(encoding="utf-8"))):
+    for file in sorted(source.rglob("*.py")):
+        titled = frozenset() if "store" in file.parts else TITLED  # tables of SQL there
+        for text in _said_in(ast.parse(file.read_text(encoding="utf-8")), titled):
             found.setdefault(text, str(file.relative_to(source)))
     for file in sorted(source.rglob("*.html")):
         for double, single in _IN_PAGES.findall(file.read_text(encoding="utf-8")):
@@ -43,7 +43,7 @@ def bare(template: str) -> str:
     return re.sub(r"\{[^}]*\}", "", template)
 
 
-def _said_in(tree: ast.Module) -> Iterator[str]:
+def _said_in(tree: ast.Module, titled: frozenset[str]) -> Iterator[str]:
     constants = {
         target.id: node.value
         for node in tree.body
@@ -57,7 +57,7 @@ def _said_in(tree: ast.Module) -> Iterator[str]:
         name = node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
         if name in SAYING:
             yield from _plain(node.args[0], constants)
-        elif name in TITLED:
+        elif name in titled:
             for argument in node.args:
                 yield from _plain(argument, constants)
         elif name in COMPLAINING:

@@ -11,6 +11,7 @@ from evenface.materials.figures import FigureReader, Path, Refused, split
 from evenface.materials.records import Carrier, Facing, Finish, Glue, Record, Wood
 from evenface.materials.supply import Supply
 from evenface.units import read_length
+from evenface.words import said
 
 KINDS: Final[Mapping[str, type[Record]]] = {
     "carrier": Carrier,
@@ -39,7 +40,7 @@ class EntryReader(FigureReader):
     def record(self, kind: str, path: Path, table: object, base: Record | None) -> Record | None:
         """The record of one entry; what it does not say is taken from `base`. None when it was refused."""
         if not isinstance(table, Mapping):
-            self.complain(path, f"a table describing a {kind}", table)
+            self.complain(path, said("a table describing a {kind}", kind=kind), table)
             return None
         before = len(self.complaints)
         given = {key: item for key, item in table.items() if key != "like"}
@@ -82,8 +83,13 @@ class EntryReader(FigureReader):
         needed = [f.name for f in fields(KINDS[kind]) if f.default is MISSING and f.name != "name"]
         lacking = [key for key in needed if key not in given]
         if lacking:
-            hint = f'Add them, or begin with `like = "…"` and change only what differs from another {kind}.'
-            self.complain(path, "a complete entry", f"one without {', '.join(lacking)}", hint)
+            hint = said(
+                'Add them, or begin with `like = "…"` and change only what differs from another {kind}.',
+                kind=kind,
+            )
+            self.complain(
+                path, "a complete entry", said("one without {words}", words=", ".join(lacking)), hint
+            )
 
     def _supplies(self, path: Path, items: object) -> tuple[Supply, ...]:
         if not isinstance(items, list):

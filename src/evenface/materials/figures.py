@@ -10,9 +10,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Final, NoReturn
 
-from evenface.errors import Complaint, Place, Sentence, nearest_words
+from evenface.errors import Complaint, Place, Sentence, known_words, nearest_words
 from evenface.evidence import Status, Value
 from evenface.materials.quantities import CONVERSIONS, factor_into
+from evenface.words import Said, said
 
 type Path = tuple[str | int, ...]
 
@@ -42,12 +43,12 @@ class FigureReader:
 
     def complain(self, path: Path, expected: Sentence, given: object, hint: Sentence = "") -> None:
         """Note one complaint at a key path."""
-        words = given if isinstance(given, str) else shown(given)
+        words = given if isinstance(given, str | Said) else shown(given)
         self.complaints.append(Complaint(self.place(path), expected, words, hint))
 
     def unknown(self, path: Path, key: str, known: tuple[str, ...]) -> None:
         """Complain of a key that is not known, naming the nearest."""
-        hint = nearest_words(key, known) or "Known: " + ", ".join(known) + "."
+        hint = nearest_words(key, known) or known_words(known)
         self.complain(path, "a known key", repr(key), hint)
 
     def refuse(self, path: Path, expected: Sentence, given: object, hint: Sentence = "") -> NoReturn:
@@ -58,7 +59,7 @@ class FigureReader:
     def value(self, path: Path, item: object, unit: str, replaced: Value | None = None) -> Value:
         """A figure in the catalogue's unit; raises `Refused` after noting what is wrong with it."""
         if not isinstance(item, Mapping):
-            self.refuse(path, f"a figure such as {_EXAMPLE}", item)
+            self.refuse(path, said("a figure such as {example}", example=_EXAMPLE), item)
         for key in item:
             if key not in VALUE_KEYS:
                 self.unknown((*path, key), key, VALUE_KEYS)
@@ -66,8 +67,11 @@ class FigureReader:
             if item.get(key, "") == "":
                 self.refuse(
                     path,
-                    f"a figure with value, unit, status and source, for example {_EXAMPLE}",
-                    f"one without {key}",
+                    said(
+                        "a figure with value, unit, status and source, for example {example}",
+                        example=_EXAMPLE,
+                    ),
+                    said("one without {key}", key=key),
                 )
         factor = self._factor(path, item["unit"], unit)
         nominal = self.number((*path, "value"), item["value"]) * factor
@@ -81,7 +85,7 @@ class FigureReader:
         factor = factor_into(kept, written) if isinstance(written, str) else None
         if factor is None:
             units = " or ".join(dict.fromkeys((kept, *CONVERSIONS.get(kept, ()))))
-            self.refuse((*path, "unit"), f"the unit {units}", written)
+            self.refuse((*path, "unit"), said("the unit {unit}", unit=units), written)
         return factor
 
     def _range(
@@ -128,7 +132,7 @@ class FigureReader:
         given = item.get("status")
         if given not in STATUSES:
             hint = nearest_words(given, STATUSES) if isinstance(given, str) else ""
-            self.refuse((*path, "status"), f"a status: {', '.join(STATUSES)}", given, hint)
+            self.refuse((*path, "status"), said("a status: {words}", words=", ".join(STATUSES)), given, hint)
         return Status(given)
 
     def source(self, path: Path, item: Mapping[str, object]) -> str:

@@ -6,12 +6,13 @@ from pathlib import Path as FilePath
 
 import tomlrt
 
-from evenface.errors import Complaint, FileError, Place, nearest_words
+from evenface.errors import Complaint, FileError, Place, Sentence, nearest_words
 from evenface.materials.entries import KINDS, EntryReader
 from evenface.materials.figures import Path
 from evenface.materials.records import Record
 from evenface.materials.shelf import Shelf
 from evenface.toml_places import key_path, place_of, places
+from evenface.words import said
 
 LARGEST_BYTES = 2_000_000
 DEEPEST = 12
@@ -35,14 +36,16 @@ def read_own(file: FilePath, shipped: Callable[[str], Mapping[str, Record]]) -> 
         raise FileError([Complaint(Place(str(file)), "TOML", str(fault))]) from None
     reader = EntryReader(_sources(document), _places(file, text))
     if _depth(document) > DEEPEST:
-        reader.complain((), f"tables at most {DEEPEST} deep", "deeper ones")
+        reader.complain((), said("tables at most {most} deep", most=DEEPEST), "deeper ones")
         raise FileError(reader.complaints)
     read = {kind: _shelf(reader, kind, document, shipped) for kind in KINDS if kind in document}
     for key in document:
         if key not in KINDS and key != "sources":
             known = (*KINDS, "sources")
             hint = nearest_words(key, known)
-            reader.complain((key,), "one of the tables " + ", ".join(known), repr(key), hint)
+            reader.complain(
+                (key,), said("one of the tables {words}", words=", ".join(known)), repr(key), hint
+            )
     if reader.complaints:
         raise FileError(sorted(reader.complaints, key=lambda found: (found.place.line, found.place.column)))
     return read
@@ -56,7 +59,7 @@ def _shelf(
 ) -> dict[str, Record]:
     tables = document[kind]
     if not isinstance(tables, Mapping):
-        reader.complain((kind,), f'tables such as [{kind}."my-own"]', tables)
+        reader.complain((kind,), said('tables such as [{kind}."my-own"]', kind=kind), tables)
         return {}
     return Shelf(reader, kind, tables, shipped(kind)).records()
 
@@ -69,16 +72,16 @@ def _sources(document: Mapping[str, object]) -> dict[str, str]:
 
 
 def _text(file: FilePath) -> str:
-    def refused(given: str) -> FileError:
+    def refused(given: Sentence) -> FileError:
         return FileError([Complaint(Place(str(file)), "a file of materials in TOML, UTF-8", given)])
 
     try:
         size = file.stat().st_size
         if size > LARGEST_BYTES:
-            raise refused(f"{size / 1e6:.1f} MB; at most 2 MB are read")
+            raise refused(said("{value} MB; at most 2 MB are read", value=f"{size / 1e6:.1f}"))
         return file.read_text(encoding="utf-8")
     except UnicodeDecodeError as fault:
-        raise refused(f"a byte that is not UTF-8 at offset {fault.start}") from None
+        raise refused(said("a byte that is not UTF-8 at offset {start}", start=fault.start)) from None
     except OSError as fault:
         raise refused(fault.strerror or "a file that cannot be opened") from None
 

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from evenface.errors import nearest_words
 from evenface.materials.entries import EntryReader
 from evenface.materials.records import Record
+from evenface.words import said
 
 
 class Shelf:
@@ -47,7 +48,7 @@ class Shelf:
     def _base(self, name: str, like: object, chain: tuple[str, ...]) -> Record | None:
         path = (self.kind, name, "like")
         if not isinstance(like, str):
-            self.reader.complain(path, f"the name of a {self.kind}", like)
+            self.reader.complain(path, said("the name of a {kind}", kind=self.kind), like)
             return None
         if like in chain:
             circle = " → ".join((*chain, like))
@@ -59,5 +60,5 @@ class Shelf:
         if like in self.known:
             return self.known[like]
         near = nearest_words(like, (*self.tables, *self.known))
-        self.reader.complain(path, f"the name of a {self.kind}", repr(like), near)
+        self.reader.complain(path, said("the name of a {kind}", kind=self.kind), repr(like), near)
         return None

@@ -21,6 +21,7 @@ from evenface.construction import BuiltPanel
 from evenface.errors import Complaint, FileError, Place
 from evenface.piece.source_text import read_text
 from evenface.pricing.money import Money, decimal_of, money
+from evenface.words import said
 
 PAST_JOBS: Final = "past-jobs.csv"
 COLUMNS: Final = ("job", "day", "area_m2", "edging_m", "corners", "grips", "hours", "price", "currency")
@@ -142,8 +143,10 @@ def read_past_jobs(text: str, file: str) -> tuple[PastJob, ...]:
     reader = csv.DictReader(io.StringIO(text), delimiter=";" if head.count(";") > head.count(",") else ",")
     missing = {"job", "area_m2", "edging_m", "price"} - set(reader.fieldnames or ())
     if missing:
-        expected = "the columns " + ", ".join(COLUMNS)
-        raise FileError([Complaint(Place(file, 1), expected, "no " + ", ".join(sorted(missing)))])
+        expected = said("the columns {words}", words=", ".join(COLUMNS))
+        raise FileError(
+            [Complaint(Place(file, 1), expected, said("no {words}", words=", ".join(sorted(missing))))]
+        )
     found: list[PastJob] = []
     complaints: list[Complaint] = []
     for row in reader:

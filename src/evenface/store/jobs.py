@@ -12,6 +12,7 @@ from typing import Final
 
 from evenface.errors import EvenfaceError
 from evenface.store.schema import StoreError, connect
+from evenface.words import said
 
 STROKE_S: Final = 4
 """Typing into one field with shorter rests than this is one edit for undo."""
@@ -85,7 +86,7 @@ class JobStore:
         with self._lock:
             row = self._base.execute(_ROW + " WHERE job.id = ?", (number,)).fetchone()
         if row is None:
-            raise NoSuchJob(f"There is no job with the number {number}.")
+            raise NoSuchJob(said("There is no job with the number {number}.", number=number))
         return _kept(row)
 
     def by_file(self, file: Path) -> KeptJob | None:
@@ -206,7 +207,7 @@ class JobStore:
     def _checked(self, number: int, version: int) -> int:
         row = self._base.execute("SELECT head, version FROM job WHERE id = ?", (number,)).fetchone()
         if row is None:
-            raise NoSuchJob(f"There is no job with the number {number}.")
+            raise NoSuchJob(said("There is no job with the number {number}.", number=number))
         if row[1] != version:
             raise Stale(self.job(number))
         return int(row[0])
@@ -221,7 +222,9 @@ class JobStore:
                 self._base.execute("COMMIT")
             except sqlite3.Error as problem:
                 self._roll_back()
-                raise StoreError(f"The job could not be kept: {problem}. Nothing was changed.") from problem
+                raise StoreError(
+                    said("The job could not be kept: {problem}. Nothing was changed.", problem=str(problem))
+                ) from problem
             except BaseException:
                 self._roll_back()
                 raise

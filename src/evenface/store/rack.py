@@ -9,6 +9,7 @@ from typing import Any, Self
 
 import sqlalchemy as sa
 
+from evenface.errors import parts_of
 from evenface.store.rack_base import address_of, open_engine, reading
 from evenface.store.rack_codes import code_text, read_code
 from evenface.store.rack_family import check_family, check_rests, children_in, rest_of
@@ -27,6 +28,7 @@ from evenface.store.rack_records import (
 )
 from evenface.store.rack_tables import ACTION, ITEM, item_of
 from evenface.store.schema import data_folder
+from evenface.words import said
 
 type Reservation = tuple[RackItem, tuple[Left, ...]]
 """An item as it was seen, with the rests the plan leaves of it."""
@@ -86,7 +88,13 @@ class Rack:
         try:
             kept = read_code(code)
         except ValueError as problem:
-            raise NoSuchItem(f"{problem}. Look at the label again.") from problem
+            raise NoSuchItem(
+                said(
+                    "expected {expected:word}, was given {given:word}. Look at the label again.",
+                    expected=parts_of(problem)[0],
+                    given=parts_of(problem)[1],
+                )
+            ) from problem
         with reading(self.engine) as base:
             return item_in(base, kept)
 
@@ -136,8 +144,11 @@ class Rack:
         """Put figures right that were booked in wrongly or have changed, such as place or moisture."""
         if not changed.keys() <= set(CORRECTABLE):
             raise RackError(
-                f"expected only fields of {', '.join(CORRECTABLE)}; "
-                f"was given {', '.join(sorted(changed.keys() - set(CORRECTABLE)))}"
+                said(
+                    "expected only fields of {words}; was given {given}",
+                    words=", ".join(CORRECTABLE),
+                    given=", ".join(sorted(changed.keys() - set(CORRECTABLE))),
+                )
             )
         with doing(self.engine, "correct", self.person, note=note) as this:
             return _corrected(this, seen, changed)
@@ -183,7 +194,13 @@ class Rack:
         """Put reserved items back among the free ones."""
         for item in seen:
             if item.state != "reserved":
-                raise RackError(f"expected a reserved item; {code_text(item.code)} is {item.state}")
+                raise RackError(
+                    said(
+                        "expected a reserved item; {code} is {state:word}",
+                        code=code_text(item.code),
+                        state=item.state,
+                    )
+                )
         with doing(self.engine, "release", self.person, note=note) as this:
             return tuple(this.change(item, state="free", reserved_for="", planned=()) for item in seen)
 
@@ -211,7 +228,11 @@ class Rack:
         """Strike an item that nothing can be made of any more."""
         if seen.state not in ("free", "reserved"):
             raise RackError(
-                f"expected an item that is free or reserved; {code_text(seen.code)} is {seen.state}"
+                said(
+                    "expected an item that is free or reserved; {code} is {state:word}",
+                    code=code_text(seen.code),
+                    state=seen.state,
+                )
             )
         with doing(self.engine, "spoil", self.person, seen.reserved_for, note) as this:
             return this.change(seen, state="spoiled", reserved_for="", planned=())
@@ -228,8 +249,13 @@ def _corrected(this: Doing, seen: RackItem, changed: Mapping[str, Any]) -> RackI
     settled = sorted(name for name in changed if name not in ALWAYS_CORRECTABLE)
     if seen.state in ("cut", "spoiled") and settled:
         raise RackError(
-            f"{code_text(seen.code)} is {seen.state}: expected to correct only {', '.join(ALWAYS_CORRECTABLE)}, "
-            f"was given {', '.join(settled)}. Undo the cut first."
+            said(
+                "{code} is {state:word}: expected to correct only {words}, was given {given}. Undo the cut first.",
+                code=code_text(seen.code),
+                state=seen.state,
+                words=", ".join(ALWAYS_CORRECTABLE),
+                given=", ".join(settled),
+            )
         )
     made = this.change(seen, **changed)
     if made.planned:
@@ -243,9 +269,15 @@ def _usable(item: RackItem, job: str) -> None:
     """Raises Taken for an item that this job may not use."""
     code = code_text(item.code)
     if item.state == "reserved" and item.reserved_for != job:
-        raise Taken(f"{code} is reserved for {item.reserved_for}. Name that job, or take another.")
+        raise Taken(
+            said(
+                "{code} is reserved for {job}. Name that job, or take another.",
+                code=code,
+                job=item.reserved_for,
+            )
+        )
     if item.state in ("cut", "spoiled"):
-        raise Taken(f"{code} is {item.state}; it cannot be used any more.")
+        raise Taken(said("{code} is {state:word}; it cannot be used any more.", code=code, state=item.state))
 
 
 def _reserved(base: sa.Connection, job: str) -> list[RackItem]:

@@ -15,6 +15,7 @@ from sqlalchemy.exc import DBAPIError, NoSuchModuleError, SQLAlchemyError
 from sqlalchemy.pool import NullPool
 
 from evenface.store.rack_records import RackError
+from evenface.words import said
 
 FILE: Final = "rack.sqlite3"
 NEWEST: Final = "0002"
@@ -43,13 +44,20 @@ def open_engine(address: str) -> sa.Engine:
         url = sa.make_url(address)
         if url.get_backend_name() not in ("sqlite", "postgresql"):
             raise RackError(
-                f"EVENFACE_RACK: expected an address that begins with postgresql+psycopg:// or sqlite:///, "
-                f"was given one that begins with {url.drivername}://"
+                said(
+                    "EVENFACE_RACK: expected an address that begins with postgresql+psycopg:// or sqlite:///, "
+                    "was given one that begins with {driver}://",
+                    driver=url.drivername,
+                )
             )
         engine = _sqlite(url) if url.get_backend_name() == "sqlite" else _postgres(url)
     except ModuleNotFoundError as problem:
         raise RackError(
-            f"The rack at {_shown(address)} needs {problem.name}: install evenface with the extra 'postgres'."
+            said(
+                "The rack at {address} needs {name}: install evenface with the extra 'postgres'.",
+                address=_shown(address),
+                name=problem.name or "",
+            )
         ) from problem
     except (SQLAlchemyError, NoSuchModuleError, OSError) as problem:
         raise _unusable(address, problem) from problem
@@ -77,7 +85,9 @@ def writing(engine: sa.Engine) -> Iterator[sa.Connection]:
                 base.execute(sa.text(f"SELECT pg_advisory_xact_lock({_LOCK})"))
             yield base
     except DBAPIError as problem:
-        raise RackError(f"The rack could not be written: {_said(problem)}. Nothing was changed.") from problem
+        raise RackError(
+            said("The rack could not be written: {problem}. Nothing was changed.", problem=_said(problem))
+        ) from problem
 
 
 @contextmanager
@@ -90,7 +100,7 @@ def reading(engine: sa.Engine) -> Iterator[sa.Connection]:
         with base, base.begin():
             yield base
     except DBAPIError as problem:
-        raise RackError(f"The rack could not be read: {_said(problem)}.") from problem
+        raise RackError(said("The rack could not be read: {problem}.", problem=_said(problem))) from problem
 
 
 def _sqlite(url: sa.URL) -> sa.Engine:
@@ -154,8 +164,13 @@ def _shape_in(base: sa.Connection, address: str) -> str | None:
     found = base.execute(sa.text(f"SELECT version_num FROM {VERSION}")).scalar()
     if found is not None and found not in KNOWN:
         raise RackError(
-            f"The rack at {_shown(address)} was written by a newer evenface (step {found}, this one knows {NEWEST}). "
-            "Update evenface; nothing was opened or changed."
+            said(
+                "The rack at {address} was written by a newer evenface (step {found}, this one knows {newest}). "
+                "Update evenface; nothing was opened or changed.",
+                address=_shown(address),
+                found=found,
+                newest=NEWEST,
+            )
         )
     return found
 
@@ -186,6 +201,10 @@ def _said(problem: BaseException) -> str:
 
 def _unusable(address: str, problem: Exception) -> RackError:
     return RackError(
-        f"Expected to keep the rack at {_shown(address)}, but it cannot be used: {_said(problem)}. "
-        "Make it reachable and writable, or set EVENFACE_HOME or EVENFACE_RACK to another place."
+        said(
+            "Expected to keep the rack at {address}, but it cannot be used: {problem}. "
+            "Make it reachable and writable, or set EVENFACE_HOME or EVENFACE_RACK to another place.",
+            address=_shown(address),
+            problem=_said(problem),
+        )
     )

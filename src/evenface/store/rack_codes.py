@@ -7,6 +7,9 @@ so that one wrong sign and two neighbours exchanged are noticed (two signs of th
 import secrets
 from typing import Final
 
+from evenface.errors import Unreadable
+from evenface.words import said
+
 SIGNS: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 LENGTH: Final = 8
 _MODULUS: Final = 31
@@ -26,10 +29,11 @@ def read_code(given: str) -> str:
     """
     code = given.strip().upper().translate(_READ_AS)
     if len(code) != LENGTH or any(sign not in SIGNS for sign in code):
-        raise ValueError(f"expected a code of eight signs such as K7F3-2MQT, was given {given[:40]!r}")
+        raise Unreadable("a code of eight signs such as K7F3-2MQT", repr(given[:40]))
     if code[-1] != _check_sign(code[:-1]):
-        raise ValueError(
-            f"expected a code whose last sign checks the others; {given[:40]!r} has a wrong sign"
+        raise Unreadable(
+            "a code whose last sign checks the others",
+            said("{code}, which has a wrong sign", code=repr(given[:40])),
         )
     return code
 

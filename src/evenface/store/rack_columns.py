@@ -6,10 +6,11 @@ from datetime import date
 from decimal import Decimal, InvalidOperation
 from typing import Any, Final
 
-from evenface.errors import Sentence, in_words, nearest_words
+from evenface.errors import Sentence, in_words, nearest_words, one_of, parts_of
 from evenface.store.rack_codes import code_text, read_code
 from evenface.store.rack_records import FACES, FORMS, GRAINS, STATES, Defect, Left, RackItem
 from evenface.units import read_length
+from evenface.words import said
 
 _RISKY: Final = tuple("=+-@\t\r\n＝＋－＠")
 MOST_COPIES: Final = 500
@@ -45,7 +46,7 @@ def _word(known: tuple[str, ...]) -> Callable[[str], str]:
     def read(cell: str) -> str:
         word = cell.strip().lower().replace(" ", "_")
         if word not in known:
-            raise BadCell(f"one of {', '.join(known)}", nearest_words(word, known))
+            raise BadCell(one_of(known), nearest_words(word, known))
         return word
 
     return read
@@ -108,13 +109,13 @@ def _code(cell: str) -> str:
     try:
         return read_code(cell)
     except ValueError as problem:
-        raise BadCell(str(problem).removeprefix("expected ").split(", was given")[0]) from problem
+        raise BadCell(parts_of(problem)[0]) from problem
 
 
 def _count(cell: str) -> int:
     text = cell.strip()
     if not text.isascii() or not text.isdigit() or not 1 <= int(text[:6]) <= MOST_COPIES:
-        raise BadCell(f"a whole number from 1 to {MOST_COPIES}")
+        raise BadCell(said("a whole number from 1 to {most}", most=MOST_COPIES))
     return int(text)
 
 

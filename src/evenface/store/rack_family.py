@@ -12,6 +12,7 @@ from evenface.store.rack_codes import code_text
 from evenface.store.rack_log import item_in
 from evenface.store.rack_records import Form, Left, RackError, RackItem
 from evenface.store.rack_tables import ITEM, item_of
+from evenface.words import said
 
 _COIN = Decimal("0.01")
 
@@ -67,13 +68,22 @@ def check_family(base: sa.Connection, code: str) -> None:
     parent = item_in(base, code)
     if parent.state != "cut":
         raise RackError(
-            f"{code_text(code)} has rests in the rack, but is {parent.state}: expected it to be cut."
+            said(
+                "{code} has rests in the rack, but is {state:word}: expected it to be cut.",
+                code=code_text(code),
+                state=parent.state,
+            )
         )
     for child in children:
         if child.material != parent.material:
             raise RackError(
-                f"{code_text(child.code)}: expected {parent.material} like {code_text(code)}, from which it was cut, "
-                f"was given {child.material}"
+                said(
+                    "{code}: expected {material} like {parent}, from which it was cut, was given {other}",
+                    code=code_text(child.code),
+                    material=parent.material,
+                    parent=code_text(code),
+                    other=child.material,
+                )
             )
     check_rests(parent, [Left(child.length, child.width) for child in children])
 
@@ -84,14 +94,25 @@ def check_rests(parent: RackItem, rests: Sequence[Left]) -> None:
     for rest in rests:
         if rest.length < 1 or rest.width < 1 or rest.length > parent.length or rest.width > parent.width:
             raise RackError(
-                f"expected a rest that lies inside {whole} (length along its length), was given {_size(rest)}"
+                said(
+                    "expected a rest that lies inside {whole} (length along its length), was given {rest}",
+                    whole=whole,
+                    rest=_size(rest),
+                )
             )
     if sum(rest.length * rest.width for rest in rests) > parent.area:
-        raise RackError(f"expected rests that are together no larger than {whole}; they are")
+        raise RackError(
+            said("expected rests that are together no larger than {whole}; they are", whole=whole)
+        )
     for one, other in combinations(rests, 2):
         if one.length + other.length > parent.length and one.width + other.width > parent.width:
             raise RackError(
-                f"expected rests that fit beside one another into {whole}; {_size(one)} and {_size(other)} do not"
+                said(
+                    "expected rests that fit beside one another into {whole}; {one} and {other} do not",
+                    whole=whole,
+                    one=_size(one),
+                    other=_size(other),
+                )
             )
 
 

@@ -8,10 +8,11 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from evenface.errors import Complaint, FileError, Place
+from evenface.errors import Complaint, FileError, Place, Sentence
 from evenface.store.rack_columns import READ, cells_of, shielded
 from evenface.store.rack_import import Row
 from evenface.store.rack_records import RackError, RackItem
+from evenface.words import said
 
 if TYPE_CHECKING:
     from openpyxl.cell.cell import Cell
@@ -32,7 +33,11 @@ def read_rows(path: Path) -> tuple[Row, ...]:
     try:
         size = path.stat().st_size
         if size > LARGEST_FILE:
-            raise _wrong(path, f"at most {LARGEST_FILE // 1_000_000} MB", f"{size / 1e6:.1f} MB")
+            raise _wrong(
+                path,
+                said("at most {most} MB", most=LARGEST_FILE // 1000000),
+                said("{size:.1f} MB", size=size / 1e6),
+            )
         content = path.read_bytes()
     except OSError as problem:
         raise _wrong(path, "a file that can be read", str(problem.strerror or problem)) from problem
@@ -43,13 +48,23 @@ def read_rows(path: Path) -> tuple[Row, ...]:
 def _within_bounds(path: Path, rows: Iterable[Row]) -> Iterator[Row]:
     for count, (number, cells) in enumerate(rows, start=1):
         if count > MOST_ROWS:
-            raise _wrong(path, f"at most {MOST_ROWS} rows", "more", number)
+            raise _wrong(path, said("at most {most} rows", most=MOST_ROWS), "more", number)
         while cells and not cells[-1].strip():
             cells.pop()
         if len(cells) > MOST_COLUMNS:
-            raise _wrong(path, f"at most {MOST_COLUMNS} columns", str(len(cells)), number)
+            raise _wrong(
+                path,
+                said("at most {most} columns", most=MOST_COLUMNS),
+                str(len(cells)),
+                number,
+            )
         if any(len(cell) > MOST_IN_CELL for cell in cells):
-            raise _wrong(path, f"at most {MOST_IN_CELL} signs in a cell", "more", number)
+            raise _wrong(
+                path,
+                said("at most {most} signs in a cell", most=MOST_IN_CELL),
+                "more",
+                number,
+            )
         yield number, cells
 
 
@@ -58,7 +73,9 @@ def _csv_rows(path: Path, content: bytes) -> Iterator[Row]:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
         raise _wrong(
-            path, "text in UTF-8; save it as 'CSV UTF-8'", f"byte {problem.start} that is none"
+            path,
+            "text in UTF-8; save it as 'CSV UTF-8'",
+            said("byte {start} that is none", start=problem.start),
         ) from problem
     if "\0" in text:
         raise _wrong(path, "a table of text", "a file with zero bytes")
@@ -93,7 +110,9 @@ def _xlsx_rows(path: Path, content: bytes) -> Iterator[Row]:
         OSError,
         zipfile.BadZipFile,
     ) as problem:
-        raise _wrong(path, "a workbook (.xlsx)", f"one that cannot be read ({problem})") from problem
+        raise _wrong(
+            path, "a workbook (.xlsx)", said("one that cannot be read ({problem})", problem=str(problem))
+        ) from problem
 
 
 def _look_inside(path: Path, content: bytes) -> None:
@@ -125,7 +144,9 @@ def _look_inside(path: Path, content: bytes) -> None:
             path, "a workbook without definitions of its own", "one with an entity or a DTD"
         ) from problem
     except (zipfile.BadZipFile, ParseError, NotImplementedError, RuntimeError, EOFError, OSError) as problem:
-        raise _wrong(path, "a workbook (.xlsx)", f"one that cannot be unpacked ({problem})") from problem
+        raise _wrong(
+            path, "a workbook (.xlsx)", said("one that cannot be unpacked ({problem})", problem=str(problem))
+        ) from problem
 
 
 def _cell_text(value: object) -> str:
@@ -179,10 +200,13 @@ def _openpyxl() -> Any:
         import openpyxl
     except ModuleNotFoundError as problem:
         raise RackError(
-            f"Workbooks (.xlsx) need {problem.name}: install evenface with the extra 'sheets', or use .csv."
+            said(
+                "Workbooks (.xlsx) need {name}: install evenface with the extra 'sheets', or use .csv.",
+                name=problem.name or "",
+            )
         ) from problem
     return openpyxl
 
 
-def _wrong(path: Path, expected: str, given: str, line: int = 0) -> FileError:
+def _wrong(path: Path, expected: Sentence, given: Sentence, line: int = 0) -> FileError:
     return FileError([Complaint(Place(str(path), line), expected, given)])

@@ -3,10 +3,11 @@
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from evenface.errors import Complaint, FileError, Place, nearest_words
+from evenface.errors import Complaint, FileError, Place, Sentence, known_words, nearest_words
 from evenface.store.rack_codes import code_text
 from evenface.store.rack_columns import COPIES, NEEDED, READ, READ_ONLY, BadCell, unshielded
-from evenface.store.rack_records import CORRECTABLE, RackError, RackItem
+from evenface.store.rack_records import CORRECTABLE, RackItem, WrongItem
+from evenface.words import said
 
 type Row = tuple[int, list[str]]
 """Number of the row in its file, from 1, and its cells."""
@@ -44,7 +45,13 @@ def preview(
     head = next(((number, cells) for number, cells in lines if any(cell.strip() for cell in cells)), None)
     if head is None:
         raise FileError(
-            [Complaint(Place(file), f"a first row that names the columns: {', '.join(READ)}", "no rows")]
+            [
+                Complaint(
+                    Place(file),
+                    said("a first row that names the columns: {words}", words=", ".join(READ)),
+                    "no rows",
+                )
+            ]
         )
     columns = _columns(head, file)
     reading = _Reading(file, known, sorted(materials), columns)
@@ -60,7 +67,7 @@ def _columns(head: Row, file: str) -> list[str]:
     for place, cell in enumerate(cells, start=1):
         name = cell.strip().lower().removesuffix("_mm").removesuffix("_percent").replace(" ", "_")
         if name and name not in READ and name not in READ_ONLY:
-            hint = nearest_words(name, list(READ)) or f"Known: {', '.join(READ)}."
+            hint = nearest_words(name, list(READ)) or known_words(READ)
             complaints.append(
                 Complaint(Place(file, number, place), "the name of a column", repr(cell[:60]), hint)
             )
@@ -70,7 +77,11 @@ def _columns(head: Row, file: str) -> list[str]:
     missing = [name for name in NEEDED if name not in columns]
     if missing and not complaints:
         complaints.append(
-            Complaint(Place(file, number), f"the columns {', '.join(NEEDED)}", f"no {', '.join(missing)}")
+            Complaint(
+                Place(file, number),
+                said("the columns {words}", words=", ".join(NEEDED)),
+                said("no {words}", words=", ".join(missing)),
+            )
         )
     if complaints:
         raise FileError(complaints)
@@ -93,17 +104,17 @@ class _Reading:
         self._material(number, given)
         code, copies = str(given.get("code", "")), given.pop(COPIES, 1)
         if code and code in self.seen:
-            self._complain(number, "code", "each code once", f"that of row {self.seen[code]} again")
+            self._refuse_cell(
+                number, "code", "each code once", said("that of row {row} again", row=self.seen[code])
+            )
         self.seen.setdefault(code, number)
         if code and copies != 1:
-            self._complain(number, COPIES, "one, for a code is that of one item", str(copies))
+            self._refuse_cell(number, COPIES, "one, for a code is that of one item", str(copies))
         if len(self.complaints) == before:
             try:
                 self.rows += [(number, self._item(given))] * int(str(copies))
-            except RackError as problem:
-                name, _, told = str(problem).partition(": ")
-                expected, _, was = told.partition(", was given ")
-                self._complain(number, name, expected.removeprefix("expected "), was or "this row")
+            except WrongItem as problem:
+                self._refuse_cell(number, problem.name, problem.expected, problem.given or "this row")
 
     def _values(self, number: int, cells: Sequence[str]) -> Iterator[tuple[str, object]]:
         for place, cell in enumerate(cells):
@@ -124,7 +135,7 @@ class _Reading:
         told = {complaint.place.key for complaint in self.complaints if complaint.place.line == number}
         for name in NEEDED:
             if name not in given and name not in told:
-                self._complain(number, name, f"a {name}", "an empty cell")
+                self._refuse_cell(number, name, said("a {name:word}", name=name), "an empty cell")
 
     def _material(self, number: int, given: Mapping[str, object]) -> None:
         name = str(given.get("material", ""))
@@ -144,9 +155,13 @@ class _Reading:
         told = {name: usual[name] if new is None else new for name, new in wanted.items()}
         for name in ("state", "reserved_for", "parent"):
             if name in given and given[name] != getattr(known, name):
-                raise RackError(
-                    f"{name}: expected {getattr(known, name) or 'nothing'!s} as in the rack "
-                    f"(book it with reserve, cut or spoil), was given {given[name]}"
+                raise WrongItem(
+                    name,
+                    said(
+                        "{known:word} as in the rack (book it with reserve, cut or spoil)",
+                        known=getattr(known, name) or "nothing",
+                    ),
+                    str(given[name]),
                 )
         return replace(known, **told)  # type: ignore[arg-type]
 
@@ -156,10 +171,10 @@ class _Reading:
         for number, item in new:
             parent = codes.get(item.parent) or self.known.get(item.parent)
             if item.parent and (parent is None or parent.state != "cut"):
-                what = (
-                    "one that is neither here nor there" if parent is None else f"one that is {parent.state}"
-                )
-                self._complain(
+                what: Sentence = "one that is neither here nor there"
+                if parent is not None:
+                    what = said("one that is {state:word}", state=parent.state)
+                self._refuse_cell(
                     number, "parent", "the code of an item that is cut, in this file or the rack", what
                 )
         if self.complaints:
@@ -175,7 +190,7 @@ class _Reading:
         column = self.columns.index(name) + 1 if name in self.columns else 0
         return Place(self.file, number, column, name)
 
-    def _complain(self, number: int, name: str, expected: str, given: str) -> None:
+    def _refuse_cell(self, number: int, name: str, expected: Sentence, given: Sentence) -> None:
         self._add(Complaint(self._place(number, name), expected, given))
 
     def _add(self, complaint: Complaint) -> None:

@@ -13,6 +13,7 @@ import sqlalchemy as sa
 from evenface.store.rack_base import FILE, open_engine, reading, writing
 from evenface.store.rack_records import RackError, RackItem
 from evenface.store.rack_tables import IN_ORDER
+from evenface.words import said
 
 PHOTOS: Final = "photos"
 LARGEST_PHOTO: Final = 20_000_000
@@ -29,7 +30,7 @@ def back_up(engine: sa.Engine, data: Path, folder: Path, now: datetime) -> Path:
     beside = folder / f".{place.name}.new"
     try:
         if place.exists():
-            raise RackError(f"{place} is there already; nothing was written.")
+            raise RackError(said("{place} is there already; nothing was written.", place=str(place)))
         shutil.rmtree(beside, ignore_errors=True)
         beside.mkdir(parents=True)
         copy = beside / FILE
@@ -43,7 +44,11 @@ def back_up(engine: sa.Engine, data: Path, folder: Path, now: datetime) -> Path:
         os.replace(beside, place)
     except (OSError, sqlite3.Error, sa.exc.SQLAlchemyError) as problem:
         raise RackError(
-            f"The rack could not be backed up to {place}: {problem}. Name another folder."
+            said(
+                "The rack could not be backed up to {place}: {problem}. Name another folder.",
+                place=str(place),
+                problem=str(problem),
+            )
         ) from problem
     finally:
         shutil.rmtree(beside, ignore_errors=True)
@@ -76,7 +81,13 @@ def _look_at(copy: Path) -> None:
         (told,) = base.execute("PRAGMA integrity_check").fetchone()
         broken = base.execute("PRAGMA foreign_key_check").fetchall()
     if told != "ok" or broken:
-        raise RackError(f"The copy {copy} is damaged ({told}); nothing was kept of it. Look at the disc.")
+        raise RackError(
+            said(
+                "The copy {copy} is damaged ({told}); nothing was kept of it. Look at the disc.",
+                copy=str(copy),
+                told=told,
+            )
+        )
 
 
 def keep_photo(data: Path, code: str, source: Path) -> str:
@@ -88,14 +99,21 @@ def keep_photo(data: Path, code: str, source: Path) -> str:
         size = source.stat().st_size
         if size > LARGEST_PHOTO:
             raise RackError(
-                f"{source}: expected at most {LARGEST_PHOTO // 1_000_000} MB, was given {size / 1e6:.1f} MB"
+                said(
+                    "{source}: expected at most {most} MB, was given {size:.1f} MB",
+                    source=str(source),
+                    most=LARGEST_PHOTO // 1000000,
+                    size=size / 1e6,
+                )
             )
         content = source.read_bytes()
     except OSError as problem:
-        raise RackError(f"{source} cannot be read: {problem.strerror or problem}.") from problem
+        raise RackError(
+            said("{source} cannot be read: {why}.", source=str(source), why=problem.strerror or str(problem))
+        ) from problem
     ending = next((ending for head, ending in _KINDS.items() if content.startswith(head)), None)
     if ending is None:
-        raise RackError(f"{source}: expected a JPEG or PNG picture")
+        raise RackError(said("{source}: expected a JPEG or PNG picture", source=str(source)))
     folder = data / PHOTOS
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -107,7 +125,11 @@ def keep_photo(data: Path, code: str, source: Path) -> str:
         beside.write_bytes(content)
         os.replace(beside, place)
     except OSError as problem:
-        raise RackError(f"{folder} cannot be written: {problem.strerror or problem}.") from problem
+        raise RackError(
+            said(
+                "{folder} cannot be written: {why}.", folder=str(folder), why=problem.strerror or str(problem)
+            )
+        ) from problem
     return place.name
 
 

@@ -13,6 +13,7 @@ from evenface.store.rack_base import writing
 from evenface.store.rack_codes import code_text, new_code
 from evenface.store.rack_records import Action, Kind, NoSuchItem, RackError, RackItem, Taken
 from evenface.store.rack_tables import ACTION, CHANGE, ITEM, change_of, item_of, row_of, text_of
+from evenface.words import said
 
 
 @dataclass
@@ -31,7 +32,9 @@ class Doing:
         """A new item, with a code of its own where it has none."""
         made = replace(item, code=item.code or self._free_code(), last_action=self.number)
         if item.code and self._has(item.code):
-            raise RackError(f"{code_text(item.code)} is in the rack already; correct it instead.")
+            raise RackError(
+                said("{code} is in the rack already; correct it instead.", code=code_text(item.code))
+            )
         row = row_of(made)
         self.base.execute(sa.insert(ITEM).values(row))
         self._write(made.code, None, row)
@@ -133,7 +136,11 @@ def undo_last(
     with writing(engine) as base:
         number = _last_standing(base, whose)
         if number is None:
-            raise RackError(f"There is nothing to undo{f' of {whose}' if whose else ''}.")
+            raise RackError(
+                said("There is nothing to undo of {whose}.", whose=whose)
+                if whose
+                else "There is nothing to undo."
+            )
         undone = action_in(base, number)
         this = begun(base, "undo", person, undone.job, undone.note, undoes=number)
         for change in reversed(undone.changes):
@@ -163,7 +170,7 @@ def item_in(base: sa.Connection, code: str) -> RackItem:
     """The item of that code. Raises NoSuchItem."""
     row = base.execute(sa.select(ITEM).where(ITEM.c.code == code)).mappings().first()
     if row is None:
-        raise NoSuchItem(f"Nothing in the rack has the code {code_text(code)}.")
+        raise NoSuchItem(said("Nothing in the rack has the code {code}.", code=code_text(code)))
     return item_of(row)
 
 

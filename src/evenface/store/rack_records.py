@@ -8,8 +8,10 @@ from decimal import Decimal
 from typing import Final, Literal, get_args
 from unicodedata import category
 
+from evenface.errors import Sentence, one_of, parts_of
 from evenface.store.rack_codes import code_text, read_code
 from evenface.store.schema import StoreError
+from evenface.words import said
 
 type Form = Literal["sheet", "rolled_sheet", "roll", "board", "offcut", "stick"]
 type Grain = Literal["along", "across", "none"]
@@ -33,6 +35,23 @@ NEEDS_THICKNESS: Final = ("board", "stick")
 
 class RackError(StoreError):
     """Something cannot be done with the rack; the text says what, why, and what to try."""
+
+
+class WrongItem(RackError):
+    """An item that cannot be: which entry of it, what was expected there, what was given."""
+
+    def __init__(self, name: str, expected: Sentence, given: Sentence = "") -> None:
+        self.name, self.expected, self.given = name, expected, given
+        if given:
+            told = said(
+                "{name}: expected {expected:word}, was given {given:word}",
+                name=name,
+                expected=expected,
+                given=given,
+            )
+        else:
+            told = said("{name}: expected {expected:word}", name=name, expected=expected)
+        super().__init__(told)
 
 
 class NoSuchItem(RackError):
@@ -105,7 +124,7 @@ class RackItem:
 
     def __post_init__(self) -> None:
         for wrong in _faults(self):
-            raise RackError(wrong)
+            raise WrongItem(*wrong)
 
     @property
     def area(self) -> int:
@@ -138,7 +157,7 @@ ALWAYS_CORRECTABLE: Final = ("place", "notes", "photo", "value", "received", "ba
 """What may be corrected of an item that is cut or spoiled: its size is settled."""
 
 
-def _faults(item: RackItem) -> Iterator[str]:
+def _faults(item: RackItem) -> Iterator[tuple[str, Sentence, Sentence]]:
     for name, given, known in (
         ("form", item.form, FORMS),
         ("grain", item.grain, GRAINS),
@@ -146,66 +165,71 @@ def _faults(item: RackItem) -> Iterator[str]:
         ("state", item.state, STATES),
     ):
         if given not in known:
-            yield f"{name}: expected one of {', '.join(known)}, was given {given!r}"
+            yield name, one_of(known), repr(given)
     yield from _size_faults(item)
     yield from _money_faults(item)
     if item.moisture is not None and not 0.0 <= item.moisture <= 2.0:
-        yield f"moisture: expected a share from 0 to 2, was given {item.moisture!r}"
+        yield "moisture", "a share from 0 to 2", repr(item.moisture)
     if (item.state == "reserved") != bool(item.reserved_for):
-        yield f"state: {item.state} for the job {item.reserved_for!r}; expected a job where it is reserved, only there"
+        state = said("{state:word} for the job {job}", state=item.state, job=repr(item.reserved_for))
+        yield "state", "a job where it is reserved, only there", state
     if item.planned and item.state != "reserved":
-        yield "planned rests: expected only of what is reserved"
+        yield "planned rests", "only of what is reserved", ""
     if "/" in item.photo or "\\" in item.photo or item.photo.startswith("."):
-        yield f"photo: expected the plain name of a file, was given {item.photo!r}"
+        yield "photo", "the plain name of a file", repr(item.photo)
     for defect in item.defects:
         if not _KIND_OF_DEFECT.fullmatch(defect.kind):
-            yield f"defects: expected a word or two for what it is, was given {defect.kind!r}"
+            yield "defects", "a word or two for what it is", repr(defect.kind)
         if min(defect.x, defect.y) < 0 or min(defect.length, defect.width) < 1:
-            yield f"defects: expected a corner from 0 on and a size, was given {defect}"
+            yield "defects", "a corner from 0 on and a size", str(defect)
     yield from _text_faults(item)
     yield from _code_faults(item)
 
 
-def _size_faults(item: RackItem) -> Iterator[str]:
+def _size_faults(item: RackItem) -> Iterator[tuple[str, Sentence, Sentence]]:
     for name, size in (("length", item.length), ("width", item.width), ("thickness", item.thickness)):
         if size is None and name == "thickness":
             if item.form in NEEDS_THICKNESS:
-                yield f"thickness: expected one for a {item.form}, was given none"
+                yield "thickness", said("one for a {form:word}", form=item.form), "none"
         elif not isinstance(size, int) or isinstance(size, bool) or not 1 <= size <= LONGEST:
-            yield f"{name}: expected from 0.01 mm to {LONGEST // 100} mm, was given {size!r} hundredths"
+            yield (
+                name,
+                said("from {least} mm to {most} mm", least=0.01, most=LONGEST // 100),
+                said("{size} hundredths", size=repr(size)),
+            )
     if item.least is not None and not (0 <= item.least[0] <= item.least[1] <= LONGEST):
-        yield f"least: expected two sizes, the shorter first, was given {item.least}"
+        yield "least", "two sizes, the shorter first", str(item.least)
 
 
-def _money_faults(item: RackItem) -> Iterator[str]:
+def _money_faults(item: RackItem) -> Iterator[tuple[str, Sentence, Sentence]]:
     for name, money in (("price", item.price), ("value", item.value)):
         if money is not None and not (money.is_finite() and 0 <= money <= MOST_MONEY):
-            yield f"{name}: expected from 0 to {MOST_MONEY}, was given {money}"
+            yield name, said("from 0 to {most}", most=str(MOST_MONEY)), str(money)
     if (item.price is not None or item.value is not None) and not item.currency:
-        yield "currency: expected one beside a price or value, such as EUR, was given none"
+        yield "currency", "one beside a price or value, such as EUR", "none"
 
 
-def _text_faults(item: RackItem) -> Iterator[str]:
+def _text_faults(item: RackItem) -> Iterator[tuple[str, Sentence, Sentence]]:
     if not item.material:
-        yield "material: expected the name of one, was given none"
+        yield "material", "the name of one", "none"
     for name in ("material", "batch", "place", "currency", "notes", "reserved_for", "photo"):
         text: str = getattr(item, name)
         if text != text.strip() or any(category(sign) in ("Cc", "Cs") for sign in text):
-            yield f"{name}: expected one line without blanks at its ends, was given {text[:60]!r}"
+            yield name, "one line without blanks at its ends", repr(text[:60])
         elif len(text) > MOST_TEXT:
-            yield f"{name}: expected at most {MOST_TEXT} signs, was given {len(text)}"
+            yield name, said("at most {most} signs", most=MOST_TEXT), str(len(text))
 
 
-def _code_faults(item: RackItem) -> Iterator[str]:
+def _code_faults(item: RackItem) -> Iterator[tuple[str, Sentence, Sentence]]:
     for name in ("code", "parent"):
         code: str = getattr(item, name)
         try:
             kept = read_code(code) if code else ""
         except ValueError as problem:
-            yield f"{name}: {problem}"
+            yield name, *parts_of(problem)
         else:
             if kept != code:
-                yield f"{name}: expected {kept}, was given {code!r}"
+                yield name, kept, repr(code)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from evenface.errors import EvenfaceError
+from evenface.words import said
 
 FILE: Final = "evenface.sqlite3"
 STEPS: Final = (
@@ -88,8 +89,13 @@ def _set_up(base: sqlite3.Connection, place: Path) -> None:
     if step > len(STEPS):
         base.execute("ROLLBACK")
         raise StoreError(
-            f"{place} was written by a newer evenface (step {step}, this one knows {len(STEPS)}). "
-            "Update evenface, or set EVENFACE_HOME to another folder."
+            said(
+                "{place} was written by a newer evenface (step {step}, this one knows {count}). "
+                "Update evenface, or set EVENFACE_HOME to another folder.",
+                place=str(place),
+                step=step,
+                count=len(STEPS),
+            )
         )
     for statements in STEPS[step:]:
         for statement in filter(str.strip, statements.split(";")):
@@ -100,6 +106,10 @@ def _set_up(base: sqlite3.Connection, place: Path) -> None:
 
 def _unusable(place: Path, problem: Exception) -> StoreError:
     return StoreError(
-        f"Expected to keep jobs in {place}, but it cannot be used: {problem}. "
-        "Make that folder writable, or set EVENFACE_HOME to one that is."
+        said(
+            "Expected to keep jobs in {place}, but it cannot be used: {problem}. "
+            "Make that folder writable, or set EVENFACE_HOME to one that is.",
+            place=str(place),
+            problem=str(problem),
+        )
     )

@@ -5,7 +5,7 @@ import threading
 from dataclasses import dataclass
 from typing import Final
 
-from evenface.errors import EvenfaceError
+from evenface.errors import EvenfaceError, Sentence
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.faults import FAULT
 from evenface.job.plan import LAYOUT_BUDGET_S, plan
@@ -28,7 +28,7 @@ class Work:
     state: str = "running"
     progress: Progress | None = None
     result: Result | None = None
-    problem: str = ""
+    problem: Sentence = ""
 
 
 class Planner:
@@ -87,7 +87,7 @@ class Planner:
         except Cancelled:
             return
         except EvenfaceError as problem:
-            work.problem, work.state = str(problem), "failed"
+            work.problem, work.state = problem.sentence, "failed"
             return
         except Exception:  # a thread has nobody else to tell
             LOG.exception("a reckoning beside the pages failed")

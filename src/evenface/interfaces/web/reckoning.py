@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Final
 
-from evenface.errors import EvenfaceError
+from evenface.errors import EvenfaceError, Sentence
 from evenface.interfaces.web.faults import FAULT
 
 LOG: Final = logging.getLogger(__name__)
@@ -27,7 +27,7 @@ class Task:
     state: str = "running"
     said: str = ""
     value: Any = None
-    problem: str = ""
+    problem: Sentence = ""
 
     def hear(self, number: int, total: int, what: str) -> None:
         """Called from inside the reckoning at each step. Raises Ended once it was stopped."""
@@ -82,7 +82,7 @@ class Reckoner:
         except Ended:
             return
         except EvenfaceError as problem:
-            task.problem, task.state = str(problem), "failed"
+            task.problem, task.state = problem.sentence, "failed"
             return
         except Exception:  # a thread has nobody else to tell
             LOG.exception("a reckoning beside the pages failed")

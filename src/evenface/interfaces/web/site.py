@@ -4,6 +4,7 @@ import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
@@ -13,7 +14,7 @@ from starlette.responses import HTMLResponse, Response
 
 from evenface import __version__
 from evenface.drawings import Scene, to_svg
-from evenface.errors import EvenfaceError
+from evenface.errors import EvenfaceError, in_words
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.desk import Desk
 from evenface.interfaces.web.kept import Kept
@@ -80,7 +81,11 @@ class Site:
 
     def page(self, name: str, asked: Asked, status: int = 200, **values: Any) -> Response:
         """A page or a fragment of one."""
-        common = {"t": asked.manner.translate, "units": asked.manner.system, "here": asked.address}
+        common: dict[str, Any] = {
+            "t": asked.manner.translate,
+            "spoken": partial(in_words, manner=asked.manner),
+        }
+        common |= {"units": asked.manner.system, "here": asked.address}
         common |= {
             "language": asked.manner.language,
             "languages": LANGUAGES,

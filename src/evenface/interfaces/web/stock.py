@@ -53,7 +53,7 @@ def item_of(site: Site, code: str) -> tuple[RackItem, tuple[RackItem, ...]]:
         try:
             found = rack.find(code)
         except NoSuchItem as problem:
-            raise NoSuchPage(str(problem)) from problem
+            raise NoSuchPage(problem.sentence) from problem
         return found, rack.rests_of(found)
 
 
