@@ -135,6 +135,9 @@ def parts_of(problem: ValueError) -> tuple[Sentence, Sentence]:
     if not text.startswith("expected "):
         return text, ""
     expected, _, given = text.removeprefix("expected ").partition(", was given ")
+    head, _, typed = given.partition(": ")
+    if typed and head[0].isalpha():
+        return expected, said("{what:word}: {typed}", what=head, typed=typed)
     return expected, given
 
 

@@ -206,3 +206,23 @@ def test_bytes_and_made_files_are_told_whole():
             'format = 1\n[[cut]]\npiece = "Bench"\npanel = "top"\nlayer = "edging"\nwidth = 3\n', "m.toml"
         )
     assert not ENGLISH.search(told_of(caught.value, SWEDISH).replace("edging", "").replace("layer", ""))
+
+
+@pytest.mark.parametrize(
+    ("language", "told"),
+    [
+        ("sv", "väntade en jobbfil; fick inget med det namnet. Kontrollera stavningen och mappen."),
+        ("en", "expected a job file; given nothing of that name. Check the spelling and the folder."),
+    ],
+)
+def test_the_command_line_says_it_in_the_language_asked_for(monkeypatch, capsys, tmp_path, language, told):
+    from evenface.interfaces.command_line import run
+
+    monkeypatch.setenv("EVENFACE_LANGUAGE", "en")  # so that it is put back
+    monkeypatch.setattr(
+        "sys.argv", ["evenface", "--language", language, "check", str(tmp_path / "none.toml")]
+    )
+    with pytest.raises(SystemExit) as ended:
+        run()
+    assert ended.value.code == 2
+    assert capsys.readouterr().err.strip().endswith(f"none.toml: {told}")

@@ -22,6 +22,8 @@ COMPLAINING: Final = MappingProxyType(
     }
 )  # fmt: skip
 """Functions that say what is wrong: from which argument on every plain text is said."""
+_HELD: Final = frozenset({"expected", "hint", "wanted"})
+"""Names that hold such a text until it is said."""
 _IN_PAGES: Final = re.compile(r"""\bt\(\s*(?:"([^"]+)"|'([^']+)')""")
 
 
@@ -52,6 +54,8 @@ def _said_in(tree: ast.Module, titled: frozenset[str]) -> Iterator[str]:
         if isinstance(target, ast.Name)
     }
     for node in ast.walk(tree):
+        if isinstance(node, ast.Assign) and getattr(node.targets[0], "id", "") in _HELD:
+            yield from _plain(node.value, constants)
         if not isinstance(node, ast.Call) or not node.args:
             continue
         name = node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")

@@ -164,7 +164,7 @@ def _check_ring(number: int, ring: Ring) -> None:
         wanted = "counter-clockwise" if number == 0 else "clockwise (it is a hole)"
         raise ShapeError(
             "wrong_winding",
-            said("the ring must run {wanted}; Outline.of turns it", wanted=wanted),
+            said("the ring must run {wanted:word}; Outline.of turns it", wanted=wanted),
             Place(number, 0, x, y),
             area,
         )

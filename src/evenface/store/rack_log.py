@@ -13,7 +13,7 @@ from evenface.store.rack_base import writing
 from evenface.store.rack_codes import code_text, new_code
 from evenface.store.rack_records import Action, Kind, NoSuchItem, RackError, RackItem, Taken
 from evenface.store.rack_tables import ACTION, CHANGE, ITEM, change_of, item_of, row_of, text_of
-from evenface.words import said
+from evenface.words import Said, said
 
 
 @dataclass
@@ -84,25 +84,43 @@ class Doing:
             if not self._has(code) and self.base.execute(known).first() is None:
                 return code
 
-    def _who_was_quicker(self, seen: RackItem) -> str:
+    def _who_was_quicker(self, seen: RackItem) -> Said:
         now = self.item(seen.code)
         last = action_in(self.base, now.last_action)
-        who = last.person or "somebody"
+        who = said("{person}" if last.person else "{person:word}", person=last.person or "somebody")
         code = code_text(seen.code)
         if now.state == "reserved":
-            return f"{code} was reserved for {now.reserved_for} by {who} meanwhile. Nothing was changed; plan anew."
+            return said(
+                "{code} was reserved for {job} by {who} meanwhile. Nothing was changed; plan anew.",
+                code=code,
+                job=now.reserved_for,
+                who=who,
+            )
         if now.state in ("cut", "spoiled"):
-            return f"{code} was booked out as {now.state} by {who} meanwhile. Nothing was changed; plan anew."
-        return (
-            f"{code} was changed by {who} meanwhile ({last.kind}). Nothing was changed now; look at it again."
+            return said(
+                "{code} was booked out as {state:word} by {who} meanwhile. Nothing was changed; plan anew.",
+                code=code,
+                state=now.state,
+                who=who,
+            )
+        return said(
+            "{code} was changed by {who} meanwhile ({kind}). Nothing was changed now; look at it again.",
+            code=code,
+            who=who,
+            kind=last.kind,
         )
 
-    def _changed_since(self, code: str, undone: int) -> str:
+    def _changed_since(self, code: str, undone: int) -> Said:
         now = self.item(code)
         last = action_in(self.base, now.last_action)
-        return (
-            f"Action {undone} cannot be undone: {code_text(code)} was changed after it by "
-            f"{last.person or 'somebody'} (action {last.number}, {last.kind}). Undo that one first."
+        return said(
+            "Action {undone} cannot be undone: {code} was changed after it by {who} (action {number}, {kind}). "
+            "Undo that one first.",
+            undone=undone,
+            code=code_text(code),
+            who=said("{person}" if last.person else "{person:word}", person=last.person or "somebody"),
+            number=last.number,
+            kind=last.kind,
         )
 
 

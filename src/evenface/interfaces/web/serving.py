@@ -23,7 +23,7 @@ from evenface.interfaces.web.site import digest
 from evenface.interfaces.web.tidying import Tidy, collect_seldom
 from evenface.piece.source_text import read_text
 from evenface.store import JobStore, KeptJob, StoreError, data_folder
-from evenface.words import said
+from evenface.words import Said, said
 
 ADDRESS: Final = "127.0.0.1"
 EVERYWHERE: Final = "0.0.0.0"
@@ -118,27 +118,32 @@ def _door(port: int, host: str = ADDRESS) -> socket.socket:
     return door
 
 
-def _why_not(problem: OSError | OverflowError, port: int, host: str) -> str:
+def _why_not(problem: OSError | OverflowError, port: int, host: str) -> Said:
     """Why the app cannot answer there, and what to try."""
     number = getattr(problem, "errno", None)
     if number == errno.EADDRNOTAVAIL:
-        return (
-            f"Expected an address of this machine as --host, was given {host!r}, which it does not have. "
-            "Leave it out for this machine alone, or give --share for all its addresses."
+        return said(
+            "Expected an address of this machine as --host, was given {host}, which it does not have. "
+            "Leave it out for this machine alone, or give --share for all its addresses.",
+            host=repr(host),
         )
     if number in (errno.EACCES, errno.EPERM):
-        return (
-            f"Port {port} is kept for the system: only its administrator may use it. "
-            "Name one from 1024 on with --port, or leave it out to take any that is free."
+        return said(
+            "Port {port} is kept for the system: only its administrator may use it. "
+            "Name one from 1024 on with --port, or leave it out to take any that is free.",
+            port=str(port),
         )
     taken = (
         "another program has it, perhaps evenface itself, still running in another window"
         if number == errno.EADDRINUSE
         else str(problem)
     )
-    return (
-        f"Expected port {port} of {host} to be free, but it cannot be had: {taken}. "
-        "Name another with --port, or leave it out to take any that is free."
+    return said(
+        "Expected port {port} of {host} to be free, but it cannot be had: {taken:word}. "
+        "Name another with --port, or leave it out to take any that is free.",
+        port=str(port),
+        host=host,
+        taken=taken,
     )
 
 
