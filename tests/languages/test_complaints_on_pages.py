@@ -63,8 +63,8 @@ def refused(answer, status: int) -> str:
     ("path", "typed", "part"),
     [
         (f"{AT}.size[0]", "long", "Väntade en längd som 18"),
-        (f"{AT}.size[0]", "-5", "Väntade en längd över 0; fick -5."),
-        (f"{AT}.size[0]", "30000", "Väntade en längd på högst 20 m; fick 30 m."),
+        (f"{AT}.size[0]", "-5,5", "Väntade en längd över 0; fick -5,5."),
+        (f"{AT}.size[0]", "30500", "Väntade en längd på högst 20 m; fick 30,5 m."),
         (f"{AT}.size[0]", "", "det här kan inte utelämnas"),
         (f"{AT}.size[0]", "1/0", "Väntade en längd"),
         (f"{AT}.count", "two", "Väntade ett heltal, fick 'two'."),

@@ -22,14 +22,14 @@ MONTHS: Final = (
 def _size(given: object) -> float:
     length = read_length(given)
     if length <= 0:
-        raise Unreadable("a length above 0", f"{length:g}")
+        raise Unreadable("a length above 0", said("{length:g}", length=length))
     return _within(length)
 
 
 def _size_or_none(given: object) -> float:
     length = read_length(given)
     if length < 0:
-        raise Unreadable("a length of 0 or more", f"{length:g}")
+        raise Unreadable("a length of 0 or more", said("{length:g}", length=length))
     return _within(length)
 
 
@@ -68,7 +68,7 @@ def _number(given: object) -> float:
 
 def _positive(number: float) -> float:
     if number <= 0:
-        raise Unreadable("a number above 0", f"{number:g}")
+        raise Unreadable("a number above 0", said("{number:g}", number=number))
     return number
 
 
@@ -107,7 +107,7 @@ def _currency(given: object) -> str:
 def _temperature(given: object) -> float:
     number = _number(given)
     if not COLDEST_C <= number <= HOTTEST_C:
-        raise Unreadable("a temperature in °C from -60 to 60", f"{number:g}")
+        raise Unreadable("a temperature in °C from -60 to 60", said("{number:g}", number=number))
     return number
 
 
