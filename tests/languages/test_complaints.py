@@ -119,7 +119,6 @@ def test_every_complaint_of_a_faulty_file_is_whole_in_swedish(found):
 
 
 def test_nothing_of_the_english_frame_is_left(found):
-    """Without what is quoted, keys and words of the file, no common English word stands in it."""
     for one in found:
         spoken = told_of(Complaint(Place("jobb.toml", 3, 4), one.expected, one.given, one.hint), SWEDISH)
         assert spoken.startswith("jobb.toml, rad 3, kolumn 4: väntade ")
