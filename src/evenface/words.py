@@ -13,6 +13,7 @@ number; `{name}` a text, a number, or another `Said`.
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from string import Formatter
 from types import MappingProxyType
 
@@ -32,8 +33,7 @@ class Said:
     values: Mapping[str, Spoken] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        fields = {name for _, name, _, _ in Formatter().parse(self.template) if name is not None}
-        missing = fields - self.values.keys()
+        missing = _fields_of(self.template) - self.values.keys()
         if missing:
             raise ValueError(f"template {self.template!r} lacks values for {sorted(missing)}")
         object.__setattr__(self, "values", MappingProxyType(dict(self.values)))
@@ -45,6 +45,12 @@ class Said:
 
     def __reduce__(self) -> "tuple[type[Said], tuple[str, dict[str, Spoken]]]":
         return Said, (self.template, dict(self.values))
+
+
+@lru_cache(maxsize=8192)
+def _fields_of(template: str) -> frozenset[str]:
+    """The values a template names; each is looked through once, for a page says hundreds of sentences."""
+    return frozenset(name for _, name, _, _ in Formatter().parse(template) if name is not None)
 
 
 def said(template: str, **values: Spoken) -> Said:

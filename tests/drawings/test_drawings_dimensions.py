@@ -154,6 +154,9 @@ def test_a_span_of_no_length_is_refused() -> None:
 
 def test_inches_and_decimal_commas() -> None:
     assert figure(19.05, Manner(system="inch")) == "3/4"
+    assert (
+        figure(19.05, Manner(system="inch", translate=lambda text: "tum" if text == "in" else text)) == "3/4"
+    )
     assert figure(621.4, Manner(decimal_mark=",")) == "621,4"
     shown = {text.text for text in texts_of(plan_of(bench(), Manner(system="inch")).primitives)}
     assert "70 55/64" in shown  # 1800 mm

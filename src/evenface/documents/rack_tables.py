@@ -71,7 +71,7 @@ def log_table(actions: Sequence[Action], manner: Manner = ENGLISH) -> Table:
 
 def item_lines(item: RackItem, rests: Sequence[RackItem], manner: Manner = ENGLISH) -> Iterator[str]:
     """Everything about one item, a line each; what is not known is left out."""
-    unit = " in" if manner.system == "inch" else " mm"
+    unit = f" {manner.length_unit}"
     word = manner.translate
     yield f"{code_text(item.code)}  {item.material}, {word(item.form.replace('_', ' '))}"
     yield f"{word('size')}: {size_text(item, manner)}{unit}"

@@ -115,7 +115,7 @@ class Draft:
 def figure(length_mm: float, manner: Manner) -> str:
     """A length as it stands on a drawing: in the reader's system, without the unit."""
     text = say(said("{length:mm}", length=length_mm), manner)
-    return text.removesuffix(" mm").removesuffix(" in")
+    return text.removesuffix(f" {manner.length_unit}")
 
 
 def first_fitting(scenes: Iterable[Scene], paper_mm: tuple[float, float]) -> Scene:

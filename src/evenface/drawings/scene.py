@@ -259,7 +259,8 @@ def text_box(text: Text, scale: float) -> Box:
 
 def box_round(points: Iterable[Point]) -> Box:
     """The upright box round some points."""
-    xs, ys = zip(*points, strict=True)
+    given = list(points)
+    xs, ys = [x for x, _ in given], [y for _, y in given]
     return min(xs), min(ys), max(xs), max(ys)
 
 
