@@ -118,3 +118,11 @@ def test_materials_have_their_swedish_names_and_other_texts_stay_as_they_are():
     assert say(said("{title}", title="Birch plywood 6.5 mm"), SWEDISH) == "Björkplywood 6,5 mm"
     assert say(said("{title}", title="Ottoline's bench"), SWEDISH) == "Ottoline's bench"
     assert SWEDISH.name("High-pressure laminate, vertical, 0.7 mm") == "Högtryckslaminat, vertikalt, 0,7 mm"
+
+
+def test_words_that_no_example_says_are_known_too():
+    """Stops, and the way a face bows: the examples have no stop, so speaking through them finds neither."""
+    said_in = {word: SWEDISH.translate(word) for word in ("stop", "stops", "domed", "hollow", "in")}
+    assert said_in == {
+        "stop": "stopp", "stops": "stopp", "domed": "kullrig", "hollow": "ihålig", "in": "tum",
+    }  # fmt: skip
