@@ -52,9 +52,9 @@ def test_a_top_bows_is_mended_and_printed(browser: Browser, served: Served):
     follow(page, page.get_by_role("button", name="Visa i tum"))
     follow(page, page.get_by_role("link", name="Nytt jobb"))
     follow(page, page.get_by_role("link", name=re.compile("^En toppskiva")))
-    assert page.get_by_label("Längd [in]").input_value() == "47 1/4"
-    fill(page, page.get_by_label("Längd [in]"), "64 1/2")
-    fill(page, page.get_by_label("Bredd [in]", exact=True), "30 3/4")
+    assert page.get_by_label("Längd [tum]").input_value() == "47 1/4"
+    fill(page, page.get_by_label("Längd [tum]"), "64 1/2")
+    fill(page, page.get_by_label("Bredd [tum]", exact=True), "30 3/4")
     fill(page, page.get_by_label(re.compile("^Hörnradie")), "2")
     choose(page, page.get_by_label("Beläggning", exact=True), "Möbellinoleum")
     choose(page, page.get_by_label("Beläggning under eller bakom"), "inget")
