@@ -14,7 +14,7 @@ import typst
 
 from evenface.documents.tables import Table
 from evenface.errors import EvenfaceError
-from evenface.words import said
+from evenface.words import Said
 
 TEMPLATES: Final = Path(__file__).parent / "templates"
 _LONGEST_WORD: Final = 18
@@ -63,9 +63,10 @@ def _set(
         )
     except typst.TypstError as error:
         raise SettingError(
-            said(
+            # the value's own name is that of a parameter of `said`
+            Said(
                 "the pages of {template} could not be set: {why}",
-                **{"template": template, "why": error.message},
+                {"template": template, "why": error.message},
             )
         ) from error
     return made
