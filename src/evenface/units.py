@@ -131,9 +131,14 @@ def length_text(length_mm: float, system: str = "mm", decimals: int = 1) -> str:
     decimals : most decimals shown in mm; trailing zeros are dropped. Halves are rounded away from zero, so that a
     size reads the same in sentences, tables and drawings.
     """
+    return f"{length_figure(length_mm, system, decimals)} {'in' if system == 'inch' else 'mm'}"
+
+
+def length_figure(length_mm: float, system: str = "mm", decimals: int = 1) -> str:
+    """The same without its unit, for tables and drawings."""
     if system == "inch":
-        return f"{_inch_text(length_mm)} in"
-    return f"{number_text(_halves_up(length_mm, decimals), decimals)} mm"
+        return _inch_text(length_mm)
+    return number_text(_halves_up(length_mm, decimals), decimals)
 
 
 def _halves_up(number: float, decimals: int) -> float:

@@ -17,7 +17,7 @@ from functools import lru_cache
 from string import Formatter
 from types import MappingProxyType
 
-from evenface.units import length_text, number_text
+from evenface.units import length_figure, number_text
 
 type Spoken = str | int | float | Said
 
@@ -104,8 +104,12 @@ def figure(number: float, decimals: int = 1, manner: Manner = ENGLISH) -> str:
 
 def length_said(length_mm: float, manner: Manner = ENGLISH, decimals: int = 1) -> str:
     """A length with its unit, in the reader's language and units."""
-    text = length_text(length_mm, manner.system, decimals)
-    return marked(f"{text.removesuffix(' in').removesuffix(' mm')} {manner.length_unit}", manner)
+    return f"{length_shown(length_mm, manner, decimals)} {manner.length_unit}"
+
+
+def length_shown(length_mm: float, manner: Manner = ENGLISH, decimals: int = 1) -> str:
+    """The same without its unit, as it stands in a table or on a drawing."""
+    return marked(length_figure(length_mm, manner.system, decimals), manner)
 
 
 def marked(text: str, manner: Manner) -> str:

@@ -15,8 +15,8 @@ from evenface.finding import Finding, Severity
 from evenface.layouts.demand import kg_per_m2
 from evenface.parts import Size
 from evenface.result import Result, Sketch
-from evenface.units import length_text, number_text
-from evenface.words import ENGLISH, Manner, Said, length_said, marked, say
+from evenface.units import number_text
+from evenface.words import ENGLISH, Manner, Said, length_said, length_shown, marked, say
 
 FIT_MM: Final = 0.1
 REST_MM: Final = 0.5
@@ -36,7 +36,7 @@ def rounded(length_mm: float, step_mm: float) -> float:
 def length(length_mm: float, step_mm: float = REST_MM, manner: Manner = ENGLISH) -> str:
     """A length without its unit, as it stands in a table: "1800", "621.5", "24 15/32"."""
     shown = length_mm if manner.system == "inch" else rounded(length_mm, step_mm)
-    return marked(length_text(shown, manner.system, 1).removesuffix(" in").removesuffix(" mm"), manner)
+    return length_shown(shown, manner)
 
 
 def size(size_mm: Size, step_mm: float = REST_MM, manner: Manner = ENGLISH) -> str:

@@ -13,7 +13,7 @@ from evenface.drawings.wood import faults_of, outline_of, wane_of
 from evenface.layouts.records import Cut, Layout, Offcut, Placed, Sheet
 from evenface.shape.ring import Ring
 from evenface.shape.segment import Box
-from evenface.units import from_grid, length_text
+from evenface.units import from_grid, length_figure
 
 LAYERS: Final = ("sheet", "trim", "part", "run", "rest", "cut", "defect", "text")
 STICK_MM: Final = 20.0
@@ -95,7 +95,7 @@ def _named(rows: Sequence[str], box: Box) -> Iterator[Text]:
 
 def _size(one: Placed | Offcut, stick: bool) -> str:
     sizes = (one.length,) if stick else (one.length, one.width)
-    return " x ".join(length_text(from_grid(size), "mm", 1).removesuffix(" mm") for size in sizes)
+    return " x ".join(length_figure(from_grid(size)) for size in sizes)
 
 
 def _ring(ring: Ring, layer: str) -> Path:

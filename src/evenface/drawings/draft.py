@@ -20,7 +20,7 @@ from evenface.drawings.scene import (
     texts_of,
 )
 from evenface.shape.segment import Box, Point
-from evenface.words import Manner, Said, said, say
+from evenface.words import Manner, Said, length_shown, said, say
 
 _CLEAR_MM = 0.8
 NOTE_LETTERS = 92
@@ -114,8 +114,7 @@ class Draft:
 
 def figure(length_mm: float, manner: Manner) -> str:
     """A length as it stands on a drawing: in the reader's system, without the unit."""
-    text = say(said("{length:mm}", length=length_mm), manner)
-    return text.removesuffix(f" {manner.length_unit}")
+    return length_shown(length_mm, manner)
 
 
 def first_fitting(scenes: Iterable[Scene], paper_mm: tuple[float, float]) -> Scene:

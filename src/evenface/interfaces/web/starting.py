@@ -25,7 +25,7 @@ from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.interfaces.web.written import table_text
 from evenface.materials import Catalogue, load_catalogue
 from evenface.store import KeptJob
-from evenface.units import length_text, number_text, read_length
+from evenface.units import length_figure, number_text, read_length
 from evenface.words import Manner, said
 
 SAME: Final = "the same"
@@ -225,7 +225,7 @@ def usual_text(one: Asked, manner: Manner) -> str:
     """What stands in a field at first; a length in inches as a maker with a tape would have it, to an eighth."""
     if one.kind != LENGTH or manner.system != "inch" or not float(one.usual):
         return one.usual
-    return length_text(max(round(float(one.usual) / EIGHTH_MM), 1) * EIGHTH_MM, "inch").removesuffix(" in")
+    return length_figure(max(round(float(one.usual) / EIGHTH_MM), 1) * EIGHTH_MM, "inch")
 
 
 def _value(one: Asked, typed: str, manner: Manner) -> Any:
