@@ -7,7 +7,8 @@ from datetime import date
 import pypdf
 import pytest
 
-from evenface.documents.part_labels import PER_PAGE, part_label_pdf, part_labels_data
+from evenface.documents.part_labels import part_label_pdf, part_labels_data
+from evenface.documents.stickers import PER_PAGE
 from evenface.errors import EvenfaceError
 from evenface.layouts import Blank, Demand, Inside, Saw, Section, StockSize, part_labels, solve_all
 from evenface.words import ENGLISH

@@ -9,8 +9,9 @@ import pytest
 from documents.read_qr import SIZE, text_of
 from PIL import Image
 
-from evenface.documents.rack_labels import PER_PAGE, code_svg, label_pdf, label_pngs, labels_data
+from evenface.documents.rack_labels import code_svg, label_pdf, label_pngs, labels_data
 from evenface.documents.rack_tables import area_text, item_lines, items_table
+from evenface.documents.stickers import PER_PAGE
 from evenface.errors import EvenfaceError
 from evenface.store import RackItem
 from evenface.store.rack_codes import code_text, new_code, read_code

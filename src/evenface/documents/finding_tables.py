@@ -50,6 +50,11 @@ class FindingText:
     also: tuple[str, ...] = ()
     """The same elsewhere, with other numbers: a line for each place."""
 
+    @property
+    def kind(self) -> tuple[object, ...]:
+        """What findings share that say the same of several places: all but the place and its numbers."""
+        return self.severity, self.code, self.why, self.source, self.remedies
+
 
 def finding_text(finding: Finding, manner: Manner = ENGLISH) -> FindingText:
     """One finding in the reader's language and units."""
@@ -78,8 +83,7 @@ def gathered(findings: Sequence[Finding], manner: Manner = ENGLISH) -> tuple[Fin
     """
     kinds: dict[tuple[object, ...], list[Finding]] = {}
     for finding in findings:
-        text = finding_text(finding, manner)
-        kinds.setdefault((text.severity, text.code, text.why, text.source, text.remedies), []).append(finding)
+        kinds.setdefault(finding_text(finding, manner).kind, []).append(finding)
     return tuple(_as_one(group, manner) for group in kinds.values())
 
 

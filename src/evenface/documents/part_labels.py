@@ -10,15 +10,15 @@ from typing import Final
 
 from evenface.documents.display import FIT_MM, length, sentence, titles_of
 from evenface.documents.setting import plain, set_pdf, set_pictures, shortened
+from evenface.documents.stickers import check_skip, outline_in
 from evenface.errors import EvenfaceError
 from evenface.layouts import Label, Layout, part_labels
 from evenface.parts import Part
 from evenface.result import Result
 from evenface.units import from_grid
-from evenface.words import ENGLISH, Manner, said
+from evenface.words import ENGLISH, Manner
 
 TEMPLATE: Final = "part_labels.typ"
-PER_PAGE: Final = 24
 OUTLINE_MM: Final = (17.0, 12.0)
 """Room for the outline on the label."""
 
@@ -40,14 +40,7 @@ def part_label_pngs(
 
 def part_labels_data(result: Result, day: date, skip: int, manner: Manner) -> dict[str, object]:
     """What the template sets: finished strings and sizes of small drawings only."""
-    if not 0 <= skip < PER_PAGE:
-        raise EvenfaceError(
-            said(
-                "--skip: expected from 0 to {most} stickers already used, was given {skip}",
-                most=PER_PAGE - 1,
-                skip=skip,
-            )
-        )
+    check_skip(skip)
     labels = list(_labels(result, manner))
     if not labels:
         raise EvenfaceError("Nothing of this job is cut: there is nothing to print labels for.")
@@ -93,7 +86,7 @@ def _label(
         "size": f"{size} {unit}",
         "where": where,
         "marks": "; ".join(sentence(mark, manner) for mark in marks),
-        "outline": _outline(long_mm, wide_mm),
+        "outline": outline_in(OUTLINE_MM, long_mm, wide_mm),
         "across": one.turned,
     }
 
@@ -104,9 +97,3 @@ def _layer(one: Label, manner: Manner) -> str:
         return ""
     words = one.blank.removeprefix(f"{one.part} ").split()
     return " ".join(manner.translate(word) for word in words if not word.replace("/", "").isdigit())
-
-
-def _outline(long: float, wide: float) -> tuple[float, float]:
-    """The part to scale in the room there is; slender ones are drawn a little wider, to hold the arrow."""
-    scale = min(OUTLINE_MM[0] / long, OUTLINE_MM[1] / wide)
-    return max(long * scale, 3.0), max(wide * scale, 3.0)

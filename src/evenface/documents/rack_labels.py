@@ -11,13 +11,13 @@ import segno
 
 from evenface.documents.display import length
 from evenface.documents.setting import plain, set_pdf, set_pictures, shortened
+from evenface.documents.stickers import check_skip, outline_in
 from evenface.errors import EvenfaceError
 from evenface.store.rack_codes import code_text
 from evenface.store.rack_records import RackItem
-from evenface.words import ENGLISH, Manner, said
+from evenface.words import ENGLISH, Manner
 
 TEMPLATE: Final = "labels.typ"
-PER_PAGE: Final = 24
 OUTLINE_MM: Final = (17.0, 8.0)
 """Room for the outline on the label."""
 _FACES: Final = {"label": "good face: this", "other": "good face: other", "both": "both faces good"}
@@ -46,14 +46,7 @@ def labels_data(items: Sequence[RackItem], day: date, skip: int, manner: Manner)
     """What the template sets: finished strings and small drawings only."""
     if not items:
         raise EvenfaceError("There is nothing in the rack to print labels for: expected at least one item.")
-    if not 0 <= skip < PER_PAGE:
-        raise EvenfaceError(
-            said(
-                "--skip: expected from 0 to {most} stickers already used, was given {skip}",
-                most=PER_PAGE - 1,
-                skip=skip,
-            )
-        )
+    check_skip(skip)
     return {
         "title": manner.translate("Labels for the rack"),
         "date": [day.year, day.month, day.day],
@@ -84,13 +77,7 @@ def _label(item: RackItem, manner: Manner) -> dict[str, object]:
         "place": plain(shortened(item.place, 26)),
         "face": word(_FACES[item.faces]),
         "marks": {"label": [True], "other": [False], "both": [True, False]}[item.faces],
-        "outline": _outline(long, wide),
+        "outline": outline_in(OUTLINE_MM, long, wide),
         "grain": item.grain,
         "grain_word": word("no grain" if item.grain == "none" else "grain"),
     }
-
-
-def _outline(long: float, wide: float) -> tuple[float, float]:
-    """The item to scale in the room there is; very slender ones are drawn a little wider, to hold the arrow."""
-    scale = min(OUTLINE_MM[0] / long, OUTLINE_MM[1] / wide)
-    return max(long * scale, 3.0), max(wide * scale, 3.0)
