@@ -254,21 +254,22 @@ def _biscuits(
 ) -> _Made:
     length, wide, thick = BISCUIT
     deep = min(wide / 2 + 0.5, _floor(one, joining))
-    told = said(
-        "{count:count} slots for biscuits {thick:mm} wide and {deep:mm} deep, their middles marked.",
-        count=len(places), thick=thick, deep=deep,
-    )  # fmt: skip
+    rest = wide + 1.0 - deep
+
+    def told(deep: float) -> Said:
+        return said(
+            "{count:count} slots for biscuits {thick:mm} wide and {deep:mm} deep, their middles marked.",
+            count=len(places), thick=thick, deep=deep,
+        )  # fmt: skip
+
     yield Worked(
         one.key, "biscuit slots", _face(one, other, end), deep, centres=_centres(one, other, end, places),
-        number=len(places), joint=name, said=told, origin=origin,
+        number=len(places), joint=name, said=told(deep), origin=origin,
     ), None  # fmt: skip
     yield Worked(
-        other.key, "biscuit slots", end.value, wide + 1.0 - deep,
+        other.key, "biscuit slots", end.value, rest,
         centres=tuple((at, other.middle_mm) for at in places), number=len(places), joint=name,
-        said=said(
-            "{count:count} slots for biscuits {thick:mm} wide and {deep:mm} deep, their middles marked.",
-            count=len(places), thick=thick, deep=wide + 1.0 - deep,
-        ), origin=origin,
+        said=told(rest), origin=origin,
     ), Fitting(
         "biscuit", len(places), said("{length:mm} × {wide:mm} × {thick:mm}", length=length, wide=wide, thick=thick),
         (one.key, other.key), why=said("For the joints."), origin=origin,

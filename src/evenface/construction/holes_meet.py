@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
+from evenface.construction.fastenings import BISCUIT
 from evenface.construction.gathering import Heap, Standing
-from evenface.construction.placed import Worked
+from evenface.construction.placed import Stretch, Worked
 from evenface.evidence import certain
 from evenface.finding import Finding, Remedy, Severity
 from evenface.words import Said, said
@@ -14,14 +15,12 @@ from evenface.words import Said, said
 HOLES: Final = frozenset(
     {"dowel holes", "biscuit slots", "screw holes", "pilot holes", "pin holes", "plate holes"}
 )
-BISCUIT_MM: Final = (56.0, 4.0)
-"""COMMON PRACTICE: length and width of the slot of the usual biscuit."""
 HAIR_MM: Final = 0.01
 FLOOR_MM: Final = 1.0
 """Own limit: what a hole that is not to go through leaves of its board."""
 HOLDS_MM: Final = 6.0
 """OWN ESTIMATE: a dowel that goes in less far hardly holds."""
-type Box = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
+type Box = tuple[Stretch, Stretch, Stretch]
 
 
 def holes_meet(heap: Heap) -> Iterator[Finding]:
@@ -80,26 +79,11 @@ def _thin(
 
 def boxes_of(one: Worked, part: Standing) -> list[Box]:
     """What each hole of a work takes out, in coordinates of the part. [mm]"""
-    length, width, thick = part.size_mm
-    across = one.face in ("top", "bottom")
     u = v = one.diameter_mm / 2
     if one.kind == "biscuit slots":
-        u, v = (half / 2 for half in (BISCUIT_MM[::-1] if across else BISCUIT_MM))
-    deep = {
-        "top": (thick - one.depth_mm, thick), "bottom": (0.0, one.depth_mm), "front": (0.0, one.depth_mm),
-        "rear": (width - one.depth_mm, width), "left": (0.0, one.depth_mm),
-        "right": (length - one.depth_mm, length),
-    }[one.face]  # fmt: skip
-    found: list[Box] = []
-    for a, b in one.centres:
-        first, second = (a - u, a + u), (b - v, b + v)
-        if across:
-            found.append((first, second, deep))
-        elif one.face in ("front", "rear"):
-            found.append((first, deep, second))
-        else:
-            found.append((deep, first, second))
-    return found
+        long, _, thick = BISCUIT
+        u, v = (thick / 2, long / 2) if one.face in ("top", "bottom") else (long / 2, thick / 2)
+    return [one.space(part.size_mm, (a - u, a + u), (b - v, b + v)) for a, b in one.centres]
 
 
 def _meet(one: Box, other: Box) -> bool:

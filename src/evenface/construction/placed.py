@@ -21,6 +21,9 @@ from evenface.words import NOTHING, Said
 type Point = tuple[float, float, float]
 """x, y, z in piece coordinates. [mm]"""
 
+type Stretch = tuple[float, float]
+"""From and to, one way. [mm]"""
+
 HAIR_MM: Final = 1e-6
 """Sums of sizes agree to this; anything more is a mistake of the kind, not of rounding."""
 
@@ -192,6 +195,21 @@ class Worked:
     joint: str = ""
     said: Said = NOTHING
     origin: str = ""
+
+    def space(
+        self, size_mm: Point, first: Stretch | None = None, second: Stretch | None = None
+    ) -> tuple[Stretch, Stretch, Stretch]:
+        """Where it lies along length, width and thickness of a part of that size. [mm]
+
+        first, second : both ways of its rectangle, where it is not its own: of one hole of several.
+        """
+        first, second = first or (self.x0_mm, self.x1_mm), second or (self.y0_mm, self.y1_mm)
+        low = self.face in ("left", "front", "bottom")
+        whole = size_mm[0 if self.face in ("left", "right") else 1 if self.face in ("front", "rear") else 2]
+        deep = (0.0, self.depth_mm) if low else (whole - self.depth_mm, whole)
+        if self.face in ("left", "right"):
+            return deep, first, second
+        return (first, deep, second) if self.face in ("front", "rear") else (first, second, deep)
 
 
 @dataclass(frozen=True, slots=True)

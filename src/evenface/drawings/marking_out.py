@@ -96,19 +96,8 @@ class _View:
             return [] if one.centres else [self.box(one.x0_mm, one.y0_mm, one.x1_mm, one.y1_mm)]
         half = max(one.diameter_mm, 4.0) / 2
         runs = [(at - half, at + half) for at, _ in one.centres] or [(one.x0_mm, one.x1_mm)]
-        return [self._from_edge(one.face, one.depth_mm, run) for run in runs]
-
-    def _from_edge(self, edge: str, deep: float, run: tuple[float, float]) -> Box:
-        length, width, _ = self.stands.size_mm
-        match edge:
-            case "left":
-                return self.box(0.0, run[0], deep, run[1])
-            case "right":
-                return self.box(length - deep, run[0], length, run[1])
-            case "front":
-                return self.box(run[0], 0.0, run[1], deep)
-            case _:
-                return self.box(run[0], width - deep, run[1], width)
+        spaces = [one.space(self.stands.size_mm, run) for run in runs]
+        return [self.box(x[0], y[0], x[1], y[1]) for x, y, _ in spaces]
 
 
 def _has_place(one: Worked) -> bool:

@@ -152,20 +152,8 @@ def both_ends(worked: Worked) -> Iterator[Worked]:
 
 def _hollow(worked: Worked, length: float, width: float, thickness: float) -> Solid:
     """What is taken out, in coordinates of the part; on an edge x runs along it and y across the thickness."""
-    a0, b0, a1, b1, deep = worked.x0_mm, worked.y0_mm, worked.x1_mm, worked.y1_mm, worked.depth_mm
-    match worked.face:
-        case "top":
-            return (a0, b0, thickness - deep), (a1, b1, thickness)
-        case "bottom":
-            return (a0, b0, 0.0), (a1, b1, deep)
-        case "front":
-            return (a0, 0.0, b0), (a1, deep, b1)
-        case "rear":
-            return (a0, width - deep, b0), (a1, width, b1)
-        case "left":
-            return (0.0, a0, b0), (deep, a1, b1)
-        case _:
-            return (length - deep, a0, b0), (length, a1, b1)
+    x, y, z = worked.space((length, width, thickness))
+    return (x[0], y[0], z[0]), (x[1], y[1], z[1])
 
 
 def _less(solid: Solid, taken: Solid) -> Iterator[Solid]:

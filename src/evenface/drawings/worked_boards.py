@@ -156,31 +156,12 @@ def _rows(
     """
     kinds = dict.fromkeys(one.kind for one in worked)
     for kind in kinds:
-        places = [_place(end, size) for one in worked if one.kind == kind for end in both_ends(one)]
+        places = [end.space(size) for one in worked if one.kind == kind for end in both_ends(one)]
         for way in ways:
             ends = _stations([place[way] for place in places], size[way])
             if len(ends) > 2 and not (whole and way == 0 and kind == "groove" and "finger slot" in kinds):
                 members = tuple((kind, high - low) for low, high in pairwise(ends))
                 yield Chain(f"{kind} {way}", (Axis.RIGHT, Axis.REAR, Axis.UP)[way], members, size[way])
-
-
-def _place(one: Worked, size: tuple[float, float, float]) -> tuple[Stretch, Stretch, Stretch]:
-    """Where it lies along x, y and z of the board."""
-    length, width, thick = size
-    x, y = (one.x0_mm, one.x1_mm), (one.y0_mm, one.y1_mm)
-    match one.face:
-        case "front":
-            return x, (0.0, one.depth_mm), y
-        case "rear":
-            return x, (width - one.depth_mm, width), y
-        case "left":
-            return (0.0, one.depth_mm), x, y
-        case "right":
-            return (length - one.depth_mm, length), x, y
-        case "bottom":
-            return x, y, (0.0, one.depth_mm)
-        case _:
-            return x, y, (thick - one.depth_mm, thick)
 
 
 def _stations(stretches: Sequence[Stretch], size: float) -> list[float]:
