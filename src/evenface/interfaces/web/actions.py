@@ -9,7 +9,7 @@ from starlette.responses import RedirectResponse, Response
 from evenface.errors import EvenfaceError, FileError, told_of
 from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.edits import name_of, take_in
+from evenface.interfaces.web.edits import MEANWHILE, answered, name_of
 from evenface.interfaces.web.entries import Entry
 from evenface.interfaces.web.faults import FAULT, KEPT
 from evenface.interfaces.web.job_list import jobs_page
@@ -29,10 +29,6 @@ from evenface.words import said, say
 
 LOG: Final = logging.getLogger(__name__)
 _OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
-MEANWHILE: Final = (
-    "The job was changed in another window meanwhile. What you entered is not kept yet: "
-    "set it all the same, or take the newer values."
-)
 
 
 def edit_part(site: Site, asked: Asked) -> Response:
@@ -44,12 +40,7 @@ def edit_part(site: Site, asked: Asked) -> Response:
         found = view.part(asked.path["part"])
         return None if found is None else (name_of(found[1]), all_entries(view, found[1], asked.manner))
 
-    out = take_in(site, asked, job, find)
-    status = 409 if out.clashes else 422 if out.reasons else 200
-    if status != 200 or asked.live:
-        message = MEANWHILE if out.clashes else out.reasons.get("", "")
-        return part_page(site, asked, out.job, status, out, asked.manner.translate(message))
-    return RedirectResponse(asked.address, 303)
+    return answered(site, asked, job, find, part_page)
 
 
 def keep_remedy(site: Site, asked: Asked) -> Response:

@@ -1,18 +1,16 @@
 """Layouts reckoned beside the pages, with progress; a newer state or a word from the maker ends them."""
 
-import logging
 import threading
 from dataclasses import dataclass
 from typing import Final
 
-from evenface.errors import EvenfaceError, Sentence
+from evenface.errors import Sentence
 from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.faults import FAULT
+from evenface.interfaces.web.faults import told_beside
 from evenface.job.plan import LAYOUT_BUDGET_S, plan
 from evenface.layouts import Progress
 from evenface.result import Result
 
-LOG: Final = logging.getLogger(__name__)
 KEPT: Final = 8
 
 
@@ -86,12 +84,8 @@ class Planner:
                 result = plan(work.view.opened, budget_s=self.budget_s, progress=hear)
         except Cancelled:
             return
-        except EvenfaceError as problem:
-            work.problem, work.state = problem.sentence, "failed"
-            return
-        except Exception:  # a thread has nobody else to tell
-            LOG.exception("a reckoning beside the pages failed")
-            work.problem, work.state = FAULT, "failed"
+        except Exception as problem:  # a thread has nobody else to tell
+            work.problem, work.state = told_beside(problem), "failed"
             return
         work.result = result
         if work.state == "running":

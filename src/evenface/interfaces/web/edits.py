@@ -3,7 +3,9 @@
 import logging
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Final
+from typing import Any, Final
+
+from starlette.responses import RedirectResponse, Response
 
 from evenface.construction import BuiltPanel
 from evenface.errors import Complaint, EvenfaceError, FileError, Place
@@ -18,6 +20,10 @@ WAS: Final = "was:"
 """Field beside an entry: the value the maker saw when typing began."""
 TRIES: Final = 4
 NOT_KEPT: Final = "Not kept yet: Set keeps it."
+MEANWHILE: Final = (
+    "The job was changed in another window meanwhile. What you entered is not kept yet: "
+    "set it all the same, or take the newer values."
+)
 AT_FAULT: Final = (
     "a value evenface can reckon with",
     "one at which it fails by a fault of its own",
@@ -42,6 +48,31 @@ class Outcome:
 
 type Finder = Callable[[View], tuple[str, Sequence[Entry]] | None]
 """What is edited, in a view: its name as the maker knows it, and its entries; None where it is not there."""
+
+
+type Paged = Callable[[Site, Asked, KeptJob, int, Outcome | None], Response]
+"""The page of what is edited, with a status and what became of the fields that were sent."""
+
+
+def answered(site: Site, asked: Asked, job: KeptJob, find: Finder, page: Paged) -> Response:
+    """What was typed taken in: for our script the page anew, else the way back to it, or the page with the reasons."""
+    out = take_in(site, asked, job, find)
+    status = 409 if out.clashes else 422 if out.reasons else 200
+    if status != 200 or asked.live:
+        return page(site, asked, out.job, status, out)
+    return RedirectResponse(asked.address, 303)
+
+
+def beside_entries(
+    site: Site, asked: Asked, job: KeptJob, entries: Sequence[Entry], out: Outcome | None
+) -> dict[str, Any]:
+    """What a page shows beside its entries: typed and not kept, and why. out : of what was just sent."""
+    if out is None:
+        typed, reasons = waiting(site, job, entries, asked.manner)
+        return {"typed": typed, "reasons": reasons, "clashes": {}, "message": reasons.get("", "")}
+    typed = {path: asked.form[path] for path in (*out.reasons, *out.clashes) if path in asked.form}
+    message = asked.manner.translate(MEANWHILE if out.clashes else out.reasons.get("", ""))
+    return {"typed": typed, "reasons": out.reasons, "clashes": out.clashes, "message": message}
 
 
 def take_in(site: Site, asked: Asked, job: KeptJob, find: Finder) -> Outcome:

@@ -3,14 +3,13 @@
 from collections.abc import Sequence
 from typing import Final
 
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import Response
 
 from evenface.finding import Change
-from evenface.interfaces.web.actions import MEANWHILE
 from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.edits import Outcome, take_in, waiting
+from evenface.interfaces.web.edits import Outcome, answered, beside_entries
 from evenface.interfaces.web.entries import Entry
 from evenface.interfaces.web.job_entries import job_entries, job_groups
 from evenface.interfaces.web.keeping import keep_changes
@@ -34,26 +33,17 @@ def edit(site: Site, asked: Asked) -> Response:
     def find(view: View) -> tuple[str, Sequence[Entry]]:
         return ABOUT, job_entries(view, asked.manner)
 
-    out = take_in(site, asked, site.job(asked), find)
-    status = 409 if out.clashes else 422 if out.reasons else 200
-    if status != 200 or asked.live:
-        return _page(site, asked, out.job, status, out)
-    return RedirectResponse(asked.address, 303)
+    return answered(site, asked, site.job(asked), find, _page)
 
 
 def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcome | None = None) -> Response:
     view = site.desk.look(job, flat=False)
     groups = job_groups(view, asked.manner)
     entries = [entry for group in groups for entry in group.entries]
-    typed, reasons = waiting(site, job, entries, asked.manner) if out is None else ({}, out.reasons)
-    clashes = {} if out is None else out.clashes
-    if out is not None:
-        typed = {path: asked.form[path] for path in (*reasons, *clashes) if path in asked.form}
-    said = asked.manner.translate(MEANWHILE) if clashes else reasons.get("", "")
     return site.page(
         "job_edited.html" if asked.live else "job.html", asked, status, title="Job and workshop", job=job,
-        groups=groups, about=ABOUT, reasons=reasons, typed=typed, clashes=clashes, message=said,
-        buildups=tuple(view.sketch.job.buildups), **form_of(view, groups, asked),
+        groups=groups, about=ABOUT, buildups=tuple(view.sketch.job.buildups),
+        **beside_entries(site, asked, job, entries, out), **form_of(view, groups, asked),
     )  # fmt: skip
 
 

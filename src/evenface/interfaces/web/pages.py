@@ -19,7 +19,7 @@ from evenface.drawings import build_up_of, distinct_sides, plan_of, section_of, 
 from evenface.drawings.build_up import WIDE_MM
 from evenface.finding import Finding
 from evenface.interfaces.web.desk import Trial, View
-from evenface.interfaces.web.edits import Outcome, name_of, waiting
+from evenface.interfaces.web.edits import Outcome, beside_entries, name_of
 from evenface.interfaces.web.entries import Entry, entries_of
 from evenface.interfaces.web.part_entries import groups_of_part
 from evenface.interfaces.web.piece_entries import form_of
@@ -83,12 +83,7 @@ def part(site: Site, asked: Asked) -> Response:
 
 
 def part_page(
-    site: Site,
-    asked: Asked,
-    job: KeptJob,
-    status: int = 200,
-    out: Outcome | None = None,
-    message: str = "",
+    site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcome | None = None
 ) -> Response:
     """The page of the part that the address names, or for our script only what changes in it."""
     view = site.desk.look(job, flat=False)
@@ -97,11 +92,7 @@ def part_page(
     entries = [entry for group in groups for entry in group.entries]
     values = part_values(view, one, panel, job, entries, asked.manner)
     values |= _found(site, view, one, job, asked.manner)
-    typed, reasons = waiting(site, job, entries, asked.manner) if out is None else ({}, out.reasons)
-    clashes = {} if out is None else out.clashes
-    if out is not None:
-        typed = {path: asked.form[path] for path in (*reasons, *clashes) if path in asked.form}
-    values |= {"reasons": reasons, "typed": typed, "clashes": clashes, "message": message}
+    values |= beside_entries(site, asked, job, entries, out)
     values |= {"groups": groups} | form_of(view, groups, asked)
     name = "part_live.html" if asked.live else "part.html"
     if not asked.live:
@@ -269,10 +260,8 @@ def alike(findings: Sequence[Shown]) -> list[Shown]:
     """
     kinds: dict[object, list[Shown]] = {}
     for number, one in enumerate(findings):
-        text = one.text
         to_try = any(address for _, address in one.remedies)
-        kind = (text.severity, text.code, text.why, text.source, text.evidence, text.remedies)
-        kinds.setdefault(number if to_try else kind, []).append(one)
+        kinds.setdefault(number if to_try else (one.text.kind, one.text.evidence), []).append(one)
     return [replace(first, also=tuple(others)) for first, *others in kinds.values()]
 
 

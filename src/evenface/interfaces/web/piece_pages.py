@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from markupsafe import Markup
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import Response
 
 from evenface.documents.pictures import part_ids
 from evenface.documents.size_tables import parts_table
@@ -15,9 +15,8 @@ from evenface.documents.whole_pages import whole_pages
 from evenface.drawings import whole_scenes
 from evenface.drawings.sight import Look
 from evenface.drawings.whole import VIEWS_PAPER_MM, view_of
-from evenface.interfaces.web.actions import MEANWHILE
 from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.edits import Outcome, take_in, waiting
+from evenface.interfaces.web.edits import Outcome, answered, beside_entries
 from evenface.interfaces.web.entries import Entry
 from evenface.interfaces.web.pages import Shown, alike, shown
 from evenface.interfaces.web.piece_entries import form_of, groups_of, piece_entries
@@ -60,11 +59,7 @@ def edit(site: Site, asked: Asked) -> Response:
             return None
         return _about(view, number), piece_entries(view, number, asked.manner)
 
-    out = take_in(site, asked, job, find)
-    status = 409 if out.clashes else 422 if out.reasons else 200
-    if status != 200 or asked.live:
-        return _page(site, asked, out.job, status, out)
-    return RedirectResponse(asked.address, 303)
+    return answered(site, asked, job, find, _page)
 
 
 def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcome | None = None) -> Response:
@@ -72,20 +67,14 @@ def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcom
     number = _number(view, asked)
     groups = groups_of(view, number, asked.manner)
     entries = [entry for group in groups for entry in group.entries]
-    typed, reasons = waiting(site, job, entries, asked.manner) if out is None else ({}, out.reasons)
-    clashes = {} if out is None else out.clashes
-    if out is not None:
-        typed = {path: asked.form[path] for path in (*reasons, *clashes) if path in asked.form}
-    said = asked.manner.translate(MEANWHILE) if clashes else reasons.get("", "")
     name = view.sketch.constructions[number].piece.name
     values: dict[str, Any] = {
         "job": job, "groups": groups, "entries": entries, "about": _about(view, number), "called": name,
         "number": number + 1,
-        "reasons": reasons, "typed": typed, "clashes": clashes, "message": said,
         "front": _front(view, number, asked.manner), "parts": _parts(view, number, asked.manner),
         "findings": _findings(view, number, job, asked.manner), "flat": view.flat,
     }  # fmt: skip
-    values |= form_of(view, groups, asked)
+    values |= beside_entries(site, asked, job, entries, out) | form_of(view, groups, asked)
     if asked.live:
         return site.page("piece_edited.html", asked, status, **values)
     values |= _drawings(site, view, number, asked.manner, at_once=asked.query.get("all") == "yes")

@@ -1,16 +1,14 @@
 """Long reckonings beside the pages: asked for by a key, with progress, ended by a word from the maker."""
 
-import logging
 import threading
 from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Final
 
-from evenface.errors import EvenfaceError, Sentence
-from evenface.interfaces.web.faults import FAULT
+from evenface.errors import Sentence
+from evenface.interfaces.web.faults import told_beside
 
-LOG: Final = logging.getLogger(__name__)
 KEPT: Final = 24
 """Answers kept ready for a second look."""
 
@@ -81,12 +79,8 @@ class Reckoner:
                 task.value = work(task)
         except Ended:
             return
-        except EvenfaceError as problem:
-            task.problem, task.state = problem.sentence, "failed"
-            return
-        except Exception:  # a thread has nobody else to tell
-            LOG.exception("a reckoning beside the pages failed")
-            task.problem, task.state = FAULT, "failed"
+        except Exception as problem:  # a thread has nobody else to tell
+            task.problem, task.state = told_beside(problem), "failed"
             return
         if task.state == "running":
             task.state = "done"
