@@ -42,6 +42,16 @@ class Screens:
 
 
 @pytest.fixture
+def store(tmp_path, monkeypatch):
+    """An empty store in a data folder of its own, which what is asked without a store finds too."""
+    monkeypatch.setenv("EVENFACE_HOME", str(tmp_path / "home"))
+    monkeypatch.delenv("EVENFACE_RACK", raising=False)
+    made = JobStore(tmp_path / "home")
+    yield made
+    made.close()
+
+
+@pytest.fixture
 def screens(tmp_path):
     store = JobStore(tmp_path / "kept")
     yield Screens(store)

@@ -15,20 +15,10 @@ from evenface.interfaces.web.api import BASE, OPERATIONS
 from evenface.interfaces.web.app import build_app
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.guard import LARGEST_BODY
-from evenface.store import JobStore
 
 HOME = "http://127.0.0.1:8000"
 SHELF = (Path(__file__).parents[2] / "examples" / "one-shelf.toml").read_text(encoding="utf-8")
 LENGTH = "piece[0].panel[0].size[0]"
-
-
-@pytest.fixture
-def store(tmp_path, monkeypatch):
-    monkeypatch.setenv("EVENFACE_HOME", str(tmp_path / "home"))
-    monkeypatch.delenv("EVENFACE_RACK", raising=False)
-    made = JobStore(tmp_path / "home")
-    yield made
-    made.close()
 
 
 @pytest.fixture

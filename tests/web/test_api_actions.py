@@ -11,7 +11,6 @@ from evenface.interfaces.web.actions import example_text
 from evenface.interfaces.web.api import BASE, OPERATIONS
 from evenface.interfaces.web.app import ROUTES, build_app
 from evenface.interfaces.web.background import Planner
-from evenface.store import JobStore
 
 HOME = "http://127.0.0.1:8000"
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -82,15 +81,6 @@ SEEN = {
     "/jobs/{job}/paper": {"listPapers"},
     "/jobs/{job}/paper/{name:path}": {"readPaper", "readPacket"},
 }
-
-
-@pytest.fixture
-def store(tmp_path, monkeypatch):
-    monkeypatch.setenv("EVENFACE_HOME", str(tmp_path / "home"))
-    monkeypatch.delenv("EVENFACE_RACK", raising=False)
-    made = JobStore(tmp_path / "home")
-    yield made
-    made.close()
 
 
 @pytest.fixture
