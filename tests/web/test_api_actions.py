@@ -23,6 +23,7 @@ SAME = {
     "/jobs/{job}/pieces/{piece}": {"changeEntries", "tryChanges"},
     "/jobs/{job}/job": {"changeEntries", "tryChanges"},
     "/jobs/{job}/buildups": {"changeEntries"},
+    "/jobs/{job}/aims": {"setAims"},
     "/jobs/{job}/keep": {"takeRemedy"},
     "/jobs/{job}/cutting": {"beginPlan", "cancelPlan"},
     "/jobs/{job}/text": {"writeText"},

@@ -132,11 +132,19 @@ def _set(document: tomlrt.Document, steps: tuple[Step, ...], value: Value) -> No
         short = _full_key(step)
         if short and not isinstance(holder[step], dict | list):
             holder[step] = tomlrt.Table.inline({short: holder[step]})
+        elif _stands_bare(holder[step], steps, number):
+            holder[step] = [holder[step]]
         holder = holder[step]
     if _is_new(holder, steps[-1], steps):
         _add(holder, steps[-1], value, steps)
     else:
         _replace(holder, steps[-1], value, steps)
+
+
+def _stands_bare(given: object, steps: tuple[Step, ...], number: int) -> bool:
+    """Whether one word stands where a list may stand, and the next step asks for one of the list."""
+    many = steps[0] == "calendar" or steps[number - 1] == "wane"
+    return many and steps[number] in (0, 1) and not isinstance(given, dict | list)
 
 
 def _without(document: tomlrt.Document, steps: tuple[Step, ...]) -> tomlrt.Document:

@@ -27,6 +27,7 @@ from evenface.interfaces.web import (
     api_papers,
     api_rack,
     api_solid,
+    api_workshop,
 )
 from evenface.interfaces.web.api_describe import openapi
 from evenface.interfaces.web.api_operation import Call, Operation
@@ -50,6 +51,7 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
     *api_money.OPERATIONS,
     *api_compare.OPERATIONS,
     *api_papers.OPERATIONS,
+    *api_workshop.OPERATIONS,
 )
 
 

@@ -33,6 +33,7 @@ DEEDS: Final = {
     "ticked": "Ticked.",
     "unticked": "The tick is out again.",
     "written": "The paper is written.",
+    "order": "The order is kept. Undo brings back the one before.",
     "variant": "The variant is written into the job.",
 }
 """What may be told, by the word the address carries."""
@@ -99,7 +100,7 @@ def _called(view: View, path: str, manner: Manner) -> tuple[str, str]:
         if path.startswith(f"{panel.origin}."):
             for entry in all_entries(view, panel, manner):
                 if entry.path == path:
-                    return f"{panel.name}, {manner.translate(entry.label)}", entry.kind
+                    return f"{manner.name(panel.name)}, {manner.translate(entry.label)}", entry.kind
     for entry in job_entries(view, manner):
         if entry.path == path:
             return manner.translate(entry.label), entry.kind

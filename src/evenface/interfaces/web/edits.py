@@ -11,7 +11,7 @@ from evenface.construction import BuiltPanel
 from evenface.errors import Complaint, EvenfaceError, FileError, Place
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.entries import Entry, changes_of, reasons_for
+from evenface.interfaces.web.entries import Entry, Wishes, changes_of, reasons_for
 from evenface.interfaces.web.site import Asked, Site
 from evenface.store import KeptJob, Stale
 from evenface.words import Manner
@@ -43,7 +43,7 @@ class Outcome:
     job: KeptJob
     reasons: dict[str, str] = field(default_factory=dict)
     clashes: dict[str, str] = field(default_factory=dict)
-    kept: list[Change] = field(default_factory=list)
+    kept: list[str] = field(default_factory=list)
 
 
 type Finder = Callable[[View], tuple[str, Sequence[Entry]] | None]
@@ -97,10 +97,10 @@ def _take_in(site: Site, asked: Asked, job: KeptJob, find: Finder) -> Outcome:
     if asked.whole("version") != job.version and asked.form.get("over") != "yes":
         out.clashes = _clashes(entries, typed, asked.form)
         typed = {path: new for path, new in typed.items() if path not in out.clashes}
-    changes, out.reasons = changes_of(entries, typed, asked.manner)
-    after, out.kept = _as_many_as_go(site, job, entries, changes, out.reasons, asked.manner)
+    wishes, out.reasons = changes_of(entries, typed, asked.manner)
+    after, out.kept = _as_many_as_go(site, job, entries, wishes, out.reasons, asked.manner)
     if after is not None and after.text != job.text:
-        stroke = out.kept[0].path if len(out.kept) == 1 and asked.live else ""
+        stroke = out.kept[0] if len(out.kept) == 1 and asked.live else ""
         out.job = site.store.save(job.id, job.version, after.text, after.name, stroke)
     aside = {path: new.strip() if path in out.reasons else None for path, new in typed.items()}
     site.store.set_pending(job.id, aside)
@@ -121,28 +121,28 @@ def _as_many_as_go(
     site: Site,
     job: KeptJob,
     entries: Sequence[Entry],
-    changes: list[Change],
+    wishes: Wishes,
     reasons: dict[str, str],
     manner: Manner,
-) -> tuple[View | None, list[Change]]:
-    """All changes together, or as many of them as leave a job that can be read; reasons for the others."""
-    if not changes:
+) -> tuple[View | None, list[str]]:
+    """All that is wished together, or as much of it as leaves a job that can be read; reasons for the rest."""
+    if not wishes:
         return None, []
     try:
-        return _changed(site, job, changes), changes
+        return _changed(site, job, [one for changes in wishes.values() for one in changes]), list(wishes)
     except FileError as error:
-        if len(changes) == 1:
-            reasons.update(_told(entries, changes, error, manner))
+        if len(wishes) == 1:
+            reasons.update(_told(entries, wishes, error, manner))
             return None, []
     after: View | None = None
-    kept: list[Change] = []
-    for change in changes:
+    kept: Wishes = {}
+    for path, changes in wishes.items():
         try:
-            after = _changed(site, job, [*kept, change])
-            kept.append(change)
+            after = _changed(site, job, [one for before in kept.values() for one in before] + changes)
+            kept[path] = changes
         except FileError as error:
-            reasons.update(_told(entries, [change], error, manner))
-    return after, kept
+            reasons.update(_told(entries, {path: changes}, error, manner))
+    return after, list(kept)
 
 
 def _changed(site: Site, job: KeptJob, changes: Sequence[Change]) -> View:
@@ -158,13 +158,12 @@ def _changed(site: Site, job: KeptJob, changes: Sequence[Change]) -> View:
         raise FileError([Complaint(where, *AT_FAULT)]) from None
 
 
-def _told(
-    entries: Sequence[Entry], changes: Sequence[Change], error: FileError, manner: Manner
-) -> dict[str, str]:
-    paths = {change.path for change in changes}
-    told = reasons_for([one for one in entries if one.path in paths], error, manner)
-    if len(paths) == 1 and not paths & told.keys():  # what it drags after it is told at its own field
-        told[next(iter(paths))] = told.pop("", "")
+def _told(entries: Sequence[Entry], wishes: Wishes, error: FileError, manner: Manner) -> dict[str, str]:
+    told = reasons_for([one for one in entries if one.path in wishes], error, manner)
+    if (
+        len(wishes) == 1 and not wishes.keys() & told.keys()
+    ):  # what it drags after it is told at its own field
+        told[next(iter(wishes))] = told.pop("", "")
     return told
 
 
@@ -181,11 +180,11 @@ def waiting(
     typed = {one.path: pending[one.path] for one in entries if one.path in pending}
     if not typed:
         return {}, {}
-    changes, reasons = changes_of(entries, typed, manner)
-    for change in changes:
+    wishes, reasons = changes_of(entries, typed, manner)
+    for path, changes in wishes.items():
         try:
-            _changed(site, job, [change])
-            reasons[change.path] = manner.translate(NOT_KEPT)
+            _changed(site, job, changes)
+            reasons[path] = manner.translate(NOT_KEPT)
         except FileError as error:
-            reasons |= _told(entries, [change], error, manner)
+            reasons |= _told(entries, {path: changes}, error, manner)
     return typed, reasons

@@ -1,7 +1,7 @@
 """The entries of a part as fields of a form, and what was typed into them as changes of the job."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Any, Final
 
@@ -9,6 +9,7 @@ from evenface.construction import BuiltPanel
 from evenface.errors import FileError, Unreadable, one_of, told_at_entry, told_of_value
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
+from evenface.interfaces.web.listed import list_changes, words_in
 from evenface.piece.fields import LONGEST_TEXT
 from evenface.piece.like import resolve_likes
 from evenface.toml_places import key_path, split_path
@@ -21,6 +22,7 @@ CHOICE: Final = "choice"
 FLAG: Final = "flag"
 FIGURE: Final = "figure"
 EDGES: Final = "edges"
+LIST: Final = "list"
 TEXT: Final = "text"
 YES_NO: Final = {"yes": "true", "no": "false"}
 _FIGURES: Final = (
@@ -44,6 +46,7 @@ class Entry:
 
     usual : what holds when it is empty. choices : for a choice, the words there are.
     shared : the name of the part whose entry it is, where this part is `like` another. needed : it cannot be left out.
+    holds : of a list, what it holds.
     """
 
     path: str
@@ -54,11 +57,25 @@ class Entry:
     choices: tuple[str, ...] = ()
     shared: str = ""
     needed: bool = False
+    holds: "Held | None" = None
 
     @property
     def id(self) -> str:
         """A name for the page, free of signs that mean something there."""
         return "".join(sign if sign.isalnum() else "-" for sign in self.path).strip("-")
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What a list holds. kind : of each word. between : what stands between them in the field.
+
+    check : raises ValueError for words that cannot be. bare : one word stands there without a list around it.
+    """
+
+    kind: str = TEXT
+    between: str = ", "
+    check: Callable[[list[str]], object] | None = None
+    bare: bool = False
 
 
 def entries_of(view: View, panel: BuiltPanel, manner: Manner, resolved: Any = None) -> tuple[Entry, ...]:
@@ -217,24 +234,45 @@ def shown_value(value: object, kind: str, manner: Manner) -> str:
     return str(value)
 
 
+type Wishes = dict[str, list[Change]]
+"""What was typed as changes of the job, by the key path of its entry."""
+
+
 def changes_of(
     entries: Sequence[Entry], typed: Mapping[str, str], manner: Manner
-) -> tuple[list[Change], dict[str, str]]:
+) -> tuple[Wishes, dict[str, str]]:
     """What was typed as changes, and by key path the reason where it cannot be one."""
-    changes: list[Change] = []
+    wishes: Wishes = {}
     reasons: dict[str, str] = {}
     for entry in entries:
         new = typed.get(entry.path, entry.value).strip()
         if new == entry.value:
             continue
         try:
-            if entry.kind == EDGES:
-                changes += _edge_changes(entry, new)
-            else:
-                changes.append(Change(entry.path, entry.value, _as_written(entry, new, manner)))
+            wishes[entry.path] = _changes(entry, new, manner)
         except ValueError as problem:
             reasons[entry.path] = told_of_value(problem, manner)
-    return changes, reasons
+    return {path: changes for path, changes in wishes.items() if changes}, reasons
+
+
+def _changes(entry: Entry, new: str, manner: Manner) -> list[Change]:
+    if entry.kind == EDGES:
+        return _edge_changes(entry, new)
+    if entry.kind == LIST:
+        return _list_changes(entry, entry.holds or Held(), new, manner)
+    return [Change(entry.path, entry.value, _as_written(entry, new, manner))]
+
+
+def _list_changes(entry: Entry, held: Held, new: str, manner: Manner) -> list[Change]:
+    was, now = words_in(entry.value, held.between), words_in(new, held.between)
+    if entry.needed and not now:
+        raise ValueError("expected a value: this one cannot be left out")
+    one = replace(entry, kind=held.kind, needed=True)
+    before = dict(zip(was, was, strict=True))
+    written = [before.get(word) or _as_written(one, word, manner) for word in now]
+    if held.check is not None and written:
+        held.check(written)
+    return list_changes(entry.path, was, written, held.bare)
 
 
 def _as_written(entry: Entry, new: str, manner: Manner) -> str:

@@ -6,6 +6,7 @@ from typing import Final
 from starlette.responses import Response
 
 from evenface.finding import Change
+from evenface.interfaces.web import aims
 from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.desk import View
@@ -43,7 +44,7 @@ def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcom
     return site.page(
         "job_edited.html" if asked.live else "job.html", asked, status, title="Job and workshop", job=job,
         groups=groups, about=ABOUT, buildups=tuple(view.sketch.job.buildups),
-        **beside_entries(site, asked, job, entries, out), **form_of(view, groups, asked),
+        **beside_entries(site, asked, job, entries, out), **form_of(view, groups, asked), **aims.shown(view),
     )  # fmt: skip
 
 
@@ -69,4 +70,5 @@ ROUTES: Final = (
     ("GET", "/jobs/{job}/job", show),
     ("POST", "/jobs/{job}/job", edit),
     ("POST", "/jobs/{job}/buildups", change_buildups),
+    *aims.ROUTES,
 )
