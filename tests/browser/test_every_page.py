@@ -1,9 +1,11 @@
 """Every page at the width of a laptop and of a tablet: readable, reachable, nothing for axe to find."""
 
+import re
+
 from axe_playwright_python.sync_playwright import Axe
 from browser.app import Served, picture, settled, watched
 from browser.walk import pages_of
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 SIZES = {1280: 900, 800: 1200}
 SMALL = """() => [...document.querySelectorAll("a, button, input, select, textarea, summary")]
@@ -17,6 +19,21 @@ CUT_OFF = """() => [...document.querySelectorAll("h1, h2, h3, p, label, button, 
   .filter(one => one.offsetParent !== null && one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 0)
   .filter(one => !one.closest(".scroll, svg, pre"))
   .map(one => `${one.tagName} ${one.textContent.trim().slice(0, 60)}`)"""
+
+SHELF = """
+[buildup.shelf]
+face = "hpl-0.8"
+back = "hpl-0.8"
+carrier = "mdf-18"
+glue = "pva-d3"
+edging = { wood = "ash", width = 6 }
+[[piece]]
+name = "Shelf"
+[[piece.panel]]
+name = "shelf"
+size = [600, 300]
+buildup = "shelf"
+"""
 
 
 def test_every_page_is_readable_and_reachable(browser: Browser, shared_app: Served):
@@ -73,3 +90,26 @@ def test_titles_and_addresses_tell_the_pages_apart(browser: Browser, shared_app:
         titles[name] = page.title()
     context.close()
     assert len(set(titles.values())) == len(titles), titles
+
+
+def test_pages_that_tell_a_fault_are_as_readable(browser: Browser, served: Served):
+    context = browser.new_context(viewport={"width": 800, "height": 1200})
+    page, watch = watched(context)
+    page.goto(f"{served.root}/jobs/99")
+    assert faults_of(page) == []
+    broken = served.home / "broken.toml"
+    broken.write_text('format = 1\n[job\nname = "Kiln shed"\n')
+    served.kill()
+    page.goto(served.start("broken.toml"))
+    assert "line 2" in page.locator(".complaints").inner_text()
+    assert faults_of(page) == []
+    page.get_by_role("link", name="To the job file").click()
+    assert "line 2" in page.locator(".complaints").inner_text()  # beside the text, where it is mended
+    assert faults_of(page) == []
+    picture(page, "job-file-broken")
+    page.get_by_label("Text").fill(broken.read_text().replace("[job", "[job]") + SHELF)
+    page.get_by_role("button", name="Keep", exact=True).click()
+    expect(page.get_by_label("Text")).to_have_value(re.compile("mdf-18"))
+    expect(page.locator(".complaints")).to_have_count(0)
+    context.close()
+    watch.clean()

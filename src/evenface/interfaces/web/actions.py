@@ -70,8 +70,13 @@ def step(site: Site, asked: Asked) -> Response:
 
 
 def text_page(site: Site, asked: Asked) -> Response:
-    """The job file as text."""
-    return _text(site, asked, site.job(asked))
+    """The job file as text, with what keeps it from being read."""
+    job = site.job(asked)
+    try:
+        site.desk.look(job, flat=False)
+    except FileError as error:
+        return _text(site, asked, job, 200, None, [told_of(one, asked.manner) for one in error.complaints])
+    return _text(site, asked, job)
 
 
 def edit_text(site: Site, asked: Asked) -> Response:
@@ -101,11 +106,11 @@ def _text(
     job: KeptJob,
     status: int = 200,
     typed: str | None = None,
-    complaints: list[str] | None = None,
+    faults: list[str] | None = None,
 ) -> Response:
     return site.page(
         "text.html", asked, status, title="Job file", job=job, text=job.text if typed is None else typed,
-        complaints=complaints or [], file=file_state(job),
+        faults=faults or [], file=file_state(job),
     )  # fmt: skip
 
 
