@@ -27,7 +27,7 @@ from evenface.store.rack_records import RackItem
 
 THERE = {
     "job": 1, "part": "1.1", "name": "plan", "piece": 1, "pattern": "shelf", "step": "1.1-01", "variant": 1,
-    "number": "1", "file": "offer.pdf", "paper": "care.pdf",
+    "number": "1", "file": "offer.pdf", "paper": "care.pdf", "person": 1, "line": 1,
 }  # fmt: skip
 CHECKS = [
     not_a_server_error,

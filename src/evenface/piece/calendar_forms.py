@@ -42,7 +42,8 @@ def _stretch(given: object) -> Stretch:
     raise Unreadable('hours such as "08:00-12:00"', shown(given))
 
 
-def _stretches(given: object) -> tuple[Stretch, ...]:
+def read_stretches(given: object) -> tuple[Stretch, ...]:
+    """Hours of a day, from "08:00-12:00" or a list of such. Raises ValueError."""
     listed = given if isinstance(given, list) else [given]
     found = tuple(sorted(_stretch(one) for one in listed))
     if any(later[0] <= earlier[1] for earlier, later in pairwise(found)):
@@ -58,11 +59,11 @@ def _weekday(given: object) -> int:
     raise Unreadable('a weekday such as "monday"', shown(given))
 
 
-def _week(given: object) -> Week:
-    """Hours of every working day, or a table by weekday."""
+def read_week(given: object) -> Week:
+    """Hours of every working day, or a table by weekday. Raises ValueError."""
     if not isinstance(given, dict):
-        return week_of(_stretches(given))
-    days = {_weekday(name): _stretches(hours) for name, hours in given.items()}
+        return week_of(read_stretches(given))
+    days = {_weekday(name): read_stretches(hours) for name, hours in given.items()}
     if not any(days.values()):
         raise ValueError("expected at least one weekday that is worked")
     return tuple(days.get(number, ()) for number in range(7))
@@ -77,8 +78,8 @@ def _one_day(given: object) -> date:
         raise Unreadable("a date such as 2027-04-01", shown(given)) from None
 
 
-def _days(given: object) -> frozenset[date]:
-    """Dates, and stretches of dates as "2027-07-12..2027-07-30"."""
+def read_days(given: object) -> frozenset[date]:
+    """Dates, and stretches of dates as "2027-07-12..2027-07-30". Raises ValueError."""
     found: set[date] = set()
     for one in given if isinstance(given, list) else [given]:
         ends = one.split("..") if isinstance(one, str) else [one]
@@ -112,8 +113,8 @@ def _not_empty(given: tuple["PersonForm", ...]) -> tuple["PersonForm", ...]:
 
 
 Moment = Annotated[tuple[datetime, bool], BeforeValidator(_moment)]
-Days = Annotated[frozenset[date], BeforeValidator(_days)]
-Hours = Annotated[Week, BeforeValidator(_week)]
+Days = Annotated[frozenset[date], BeforeValidator(read_days)]
+Hours = Annotated[Week, BeforeValidator(read_week)]
 
 
 @dataclass(frozen=True, kw_only=True)

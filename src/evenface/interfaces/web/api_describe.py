@@ -23,6 +23,8 @@ PARAMETERS: Final[dict[str, dict[str, Any]]] = {
     "file": {"type": "string", "minLength": 1, "maxLength": 80, "pattern": "^[A-Za-z0-9._-]+$"},
     "paper": {"type": "string", "minLength": 1, "maxLength": 120, "pattern": "^[a-z0-9][a-z0-9./-]*$"},
     "piece": {"type": "integer", "minimum": 1, "maximum": 99_999},
+    "person": {"type": "integer", "minimum": 1, "maximum": 99_999},
+    "line": {"type": "integer", "minimum": 1, "maximum": 99_999},
 }
 ALWAYS: Final = (401, 403, 429)
 """An app that is shared asks for its code, everybody refuses foreign pages."""

@@ -14,6 +14,7 @@ from evenface.interfaces.web import (
     adding_pages,
     comparing_pages,
     flat_pages,
+    hours_pages,
     job_list,
     job_pages,
     making_pages,
@@ -64,6 +65,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *piece_pages.ROUTES,
     *paper_pages.ROUTES,
     *job_pages.ROUTES,
+    *hours_pages.ROUTES,
 )
 
 

@@ -10,7 +10,8 @@ from starlette.responses import RedirectResponse
 
 from evenface.errors import FileError
 from evenface.interfaces.web.desk import Desk, View
-from evenface.interfaces.web.entries import shown_value
+from evenface.interfaces.web.entries import TEXT, shown_value
+from evenface.interfaces.web.hours_entries import hours_entries
 from evenface.interfaces.web.job_entries import job_entries
 from evenface.interfaces.web.part_entries import all_entries
 from evenface.interfaces.web.piece_entries import piece_entries
@@ -33,11 +34,14 @@ DEEDS: Final = {
     "ticked": "Ticked.",
     "unticked": "The tick is out again.",
     "written": "The paper is written.",
+    "held": "The step is held to its day. Empty its entry to let it go.",
+    "laid": "The hours are written anew. Undo brings back the ones before.",
     "order": "The order is kept. Undo brings back the one before.",
     "variant": "The variant is written into the job.",
 }
 """What may be told, by the word the address carries."""
 STEPS: Final = {"undo": "Undone: {what}.", "redo": "Done again: {what}."}
+AIMS: Final = "cutting.aims"
 MOST: Final = 2
 """Entries of one step that are named; the rest is counted."""
 
@@ -101,9 +105,13 @@ def _called(view: View, path: str, manner: Manner) -> tuple[str, str]:
             for entry in all_entries(view, panel, manner):
                 if entry.path == path:
                     return f"{manner.name(panel.name)}, {manner.translate(entry.label)}", entry.kind
-    for entry in job_entries(view, manner):
+    for entry in (*job_entries(view, manner), *hours_entries(view, manner)):
         if entry.path == path:
             return manner.translate(entry.label), entry.kind
+        if entry.holds is not None and path.startswith(f"{entry.path}["):
+            return manner.translate(entry.label), entry.holds.kind
+    if path.startswith(f"{AIMS}["):
+        return manner.translate("What makes a good layout"), TEXT
     steps = split_path(path)
     number = steps[1] if steps[0] == "piece" and len(steps) > 2 else None
     if isinstance(number, int) and number < len(view.sketch.job.pieces):

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime
 from itertools import combinations
 from typing import Any, Final
 
@@ -228,6 +229,8 @@ def shown_value(value: object, kind: str, manner: Manner) -> str:
         return "yes" if value else "no"
     if value is None or isinstance(value, dict | list | bool):
         return ""
+    if isinstance(value, datetime):
+        return value.isoformat(" ", "minutes")
     if isinstance(value, int | float):
         inch = manner.system == "inch" and kind == LENGTH
         return length_text(value, "inch") if inch else number_text(value, 4)

@@ -16,12 +16,12 @@ def words_in(typed: str, between: str) -> list[str]:
 def list_changes(path: str, was: Sequence[str], now: Sequence[str], bare: bool) -> list[Change]:
     """Changes that make the list of words `was` the list `now`; what stays is not touched.
 
-    bare : one word stands there without a list around it. Nothing in `now` takes the entry out.
+    bare : one word stands there without a list around it, or may. Nothing in `now` takes the entry out.
     """
     if not now:
         return [Change(path, ", ".join(was), "")] if was else []
     if bare and len(now) == 1:
-        return [Change(path, was[0], now[0])]
+        return [Change(path, was[0] if was else "", now[0])]
     kept = list(was)
     changes = [Change(f"{path}[{place}]", kept.pop(place), "") for place in reversed(_too_much(was, now))]
     for place, word in enumerate(now):

@@ -37,12 +37,14 @@ _ROOMS: Final = ("inside", "room_behind")
 class Group:
     """The entries of one table. title : what it is, in the reader's language; empty for the piece itself.
 
-    written : those the file has, needed or not. open : those it may have.
+    written : those the file has, needed or not. open : those it may have. deeds : what can be done with the whole
+    of it, in the reader's language, and the word that asks for it.
     """
 
     title: str
     written: tuple[Entry, ...]
     open: tuple[Entry, ...]
+    deeds: tuple[tuple[str, str], ...] = ()
 
     @property
     def entries(self) -> tuple[Entry, ...]:
