@@ -119,10 +119,19 @@ def picture(page: Page, name: str) -> None:
     page.screenshot(path=SCREENS / f"{name}.png", full_page=True)
 
 
+def until(page: Page, holds: str, given: object = None) -> None:
+    """Wait until the script says true. Asked anew each time: the pages let nobody evaluate text within them."""
+    for _ in range(LONG_MS // 50):
+        if page.evaluate(holds, given):
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError(f"not within {LONG_MS} ms: {holds}")
+
+
 def settled(page: Page) -> None:
     """Wait until nothing on the page is marked as still being reckoned."""
     page.wait_for_load_state("networkidle")
-    page.wait_for_function(
+    until(
+        page,
         "() => document.querySelector('[data-later=\"\"]') === null && !document.querySelector('.details.old')",
-        timeout=LONG_MS,
     )

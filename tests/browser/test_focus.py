@@ -2,7 +2,7 @@
 
 import re
 
-from browser.app import Served, settled, watched
+from browser.app import Served, settled, until, watched
 from playwright.sync_api import BrowserContext, Page, expect
 
 TOP = "/jobs/1/parts/1.1"
@@ -28,7 +28,7 @@ def press(page: Page, name: str | re.Pattern[str], role: str = "button") -> None
 
 def stands_at(page: Page, wanted: str) -> None:
     """Waits, for a busy machine, and then once more, for what might take the focus away again."""
-    page.wait_for_function(FOCUSED, arg=wanted)
+    until(page, FOCUSED, wanted)
     page.wait_for_timeout(150)
     assert page.evaluate(FOCUSED, wanted)
 
@@ -60,7 +60,7 @@ def test_a_status_is_put_in_again_so_that_it_is_read(context: BrowserContext, se
         "document.getElementById('did'), {subtree: true, childList: true, characterData: true}); });"
     )
     page.goto(f"{served.root}{TOP}?did=added#did")
-    page.wait_for_function("window.heard.length > 0")
+    until(page, "window.heard.length > 0")
     assert page.evaluate("window.heard") == ["Added. Undo takes it off again."]
     assert page.locator("#did").get_attribute("role") == "status"
 
