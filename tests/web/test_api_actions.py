@@ -61,6 +61,7 @@ SEEN = {
     "/jobs/{job}/job": {"readJob"},
     "/jobs/{job}/hours": {"readJob", "listSteps"},
     "/jobs/{job}/text": {"readJob", "readFile"},
+    "/jobs/{job}/outside": {"readJob"},
     "/jobs/{job}/price": {"readPrice", "listOffers"},
     "/jobs/{job}/offers/{number}/{name}": {"readOffer"},
     "/jobs/{job}/alternatives": {"listVariants", "compareVariants"},

@@ -330,6 +330,22 @@ def test_a_job_is_saved_to_its_file_and_changes_outside_are_noticed(client, stor
     assert job_to_open(store, file).id == job.id
     file.unlink()
     assert "gone" in client.get(page).text
+    assert "gone" in client.get(f"/jobs/{job.id}/parts/1.1").text
+
+
+def test_how_the_job_stands_to_its_file_is_told_on_every_page_but_never_without_a_file(
+    client, store, job, tmp_path
+):
+    assert client.get(f"/jobs/{job.id}/outside").text.count("<p") == 0
+    file = tmp_path / "shelf.toml"
+    file.write_text(SHELF, encoding="utf-8")
+    mine = job_to_open(store, file)
+    pages = [f"/jobs/{mine.id}{one}" for one in ("", "/parts/1.1", "/check", "/making", "/job", "/pieces/1")]
+    assert not any("not yet saved" in client.get(one).text for one in pages)
+    client.post(f"/jobs/{mine.id}/text", data={"version": "0", "text": SHELF + "# mine\n"})
+    assert all("not yet saved" in client.get(one).text for one in pages)
+    file.write_text(SHELF + "# theirs\n", encoding="utf-8")
+    assert all("changed outside" in client.get(one).text for one in pages)
 
 
 def test_a_job_with_faults_shows_them_and_a_way_to_mend_it(client, store):

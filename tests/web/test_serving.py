@@ -17,7 +17,7 @@ import pytest
 
 from evenface.interfaces.web import serving
 from evenface.interfaces.web.access import Access
-from evenface.interfaces.web.serving import _door, _only_here, _show
+from evenface.interfaces.web.serving import ADDRESS, _door, _free_door, _only_here, _show
 from evenface.store import JobStore, StoreError
 from evenface.store.schema import FILE
 
@@ -83,6 +83,19 @@ def test_shared_it_tells_address_code_and_square_and_asks_for_the_code(tmp_path)
 def test_only_the_round_trip_of_this_machine_needs_no_code(host, alone):
     with _door(0, host) as door:
         assert _only_here(door) is alone
+
+
+def test_a_restart_answers_where_a_page_left_open_asks(monkeypatch):
+    with _door(0) as any_free:
+        usual = any_free.getsockname()[1]
+    monkeypatch.setattr(serving, "USUAL_PORT", usual)
+    for _ in range(2):
+        with _free_door(None, ADDRESS) as door:
+            assert door.getsockname()[1] == usual
+            with _free_door(None, ADDRESS) as second:
+                assert second.getsockname()[1] != usual
+    with _free_door(0, ADDRESS) as door:
+        assert door.getsockname()[1] != usual
 
 
 def test_a_port_in_use_ends_with_words(tmp_path):

@@ -320,7 +320,10 @@ def open_app(
     job: Annotated[
         Path | None, typer.Argument(help="The job file; the last job or the example when none is named.")
     ] = None,
-    port: Annotated[int, typer.Option("--port", min=0, max=65535, help="0: any that is free.")] = 0,
+    port: Annotated[
+        int | None,
+        typer.Option("--port", min=0, max=65535, help="0: any that is free. The usual one when left out."),
+    ] = None,
     browser: Annotated[bool, typer.Option("--browser/--no-browser", help="Show it in the browser.")] = True,
     share: Annotated[
         bool, typer.Option("--share", help="Also for others on this net, who give the access code shown.")

@@ -79,6 +79,11 @@ def text_page(site: Site, asked: Asked) -> Response:
     return _text(site, asked, job)
 
 
+def outside(site: Site, asked: Asked) -> Response:
+    """How the job stands to its file: asked by a page that comes to the front again."""
+    return site.page("outside.html", asked, job=site.job(asked))
+
+
 def edit_text(site: Site, asked: Asked) -> Response:
     """The text as typed, kept when it can be read; else given back with every complaint."""
     job = site.job(asked)

@@ -53,6 +53,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     (GET, "/jobs/{job}/text", actions.text_page),
     (POST, "/jobs/{job}/text", actions.edit_text),
     (POST, "/jobs/{job}/file", actions.to_file),
+    (GET, "/jobs/{job}/outside", actions.outside),
     (POST, "/jobs/{job}/step/{way}", actions.step),
     *money_pages.ROUTES,
     *comparing_pages.ROUTES,

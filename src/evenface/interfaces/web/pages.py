@@ -23,7 +23,7 @@ from evenface.interfaces.web.edits import Outcome, beside_entries, name_of
 from evenface.interfaces.web.entries import Entry, entries_of
 from evenface.interfaces.web.part_entries import groups_of_part
 from evenface.interfaces.web.piece_entries import form_of
-from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn, file_state
+from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn
 from evenface.interfaces.web.small_outlines import small_outlines
 from evenface.interfaces.web.touching import build_up_spots, plan_spots, section_spots, with_spots
 from evenface.parts import Part
@@ -65,7 +65,7 @@ def piece(site: Site, asked: Asked) -> Response:
         "piece_live.html" if asked.live else "piece.html", asked, title="Parts", job=job, grouped=grouped,
         rows=rows, outlines=outlines, columns=table.columns, counts=counts,
         tally=tally(view.sketch.findings, asked.manner),
-        file=file_state(job), later=not view.flat, pieces=[one.name for one in view.sketch.job.pieces],
+        later=not view.flat, pieces=[one.name for one in view.sketch.job.pieces],
     )  # fmt: skip
 
 

@@ -27,6 +27,8 @@ from evenface.words import Said, said
 
 ADDRESS: Final = "127.0.0.1"
 EVERYWHERE: Final = "0.0.0.0"
+USUAL_PORT: Final = 6174
+"""Where the app answers when no port is named and no other has it: a page left open finds it after a restart."""
 FAR_AWAY: Final = ("192.0.2.1", 9)
 """An address that nobody has (RFC 5737): which way it would be reached tells this machine's own; nothing is sent."""
 
@@ -41,14 +43,16 @@ class PortInUse(EvenfaceError):
 
 
 def open_and_serve(
-    job_file: Path | None, port: int, browser: bool, share: bool = False, host: str = ""
+    job_file: Path | None, port: int | None, browser: bool, share: bool = False, host: str = ""
 ) -> None:
-    """Serve until Ctrl-C. port : 0 for any that is free. Raises PortInUse, StoreError, FileError.
+    """Serve until Ctrl-C. port : 0 for any that is free, None for the usual one, or any where that is taken.
+
+    Raises PortInUse, StoreError, FileError.
 
     share : on every address of this machine; host : on this one. Both ask for an access code, which is told
     here, unless the host is this machine's own round trip.
     """
-    door = _door(port, host or (EVERYWHERE if share else ADDRESS))
+    door = _free_door(port, host or (EVERYWHERE if share else ADDRESS))
     with contextlib.closing(door):
         access = None if _only_here(door) else Access()
         store = JobStore(data_folder())
@@ -91,6 +95,16 @@ def job_to_open(store: JobStore, file: Path | None) -> KeptJob:
     if known is None:
         return store.add(name_in(text), text, place, digest(text.encode()))
     return store.use(known.id)
+
+
+def _free_door(port: int | None, host: str) -> socket.socket:
+    """The door at that port; at the usual one, or any that is free, when none is named."""
+    if port is not None:
+        return _door(port, host)
+    try:
+        return _door(USUAL_PORT, host)
+    except PortInUse:
+        return _door(0, host)
 
 
 def _door(port: int, host: str = ADDRESS) -> socket.socket:

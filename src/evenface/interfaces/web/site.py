@@ -91,7 +91,9 @@ class Site:
             "languages": LANGUAGES,
             "today": date.today().isoformat(),
         }
-        common["did"] = self._did(asked, values.get("job"))
+        job = values.get("job")
+        common["outside"] = file_state(job) if isinstance(job, KeptJob) else "none"
+        common["did"] = self._did(asked, job)
         text = self.templates.get_template(name).render(common | {"version": __version__} | values)
         return HTMLResponse(text, status)
 

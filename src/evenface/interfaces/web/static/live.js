@@ -13,6 +13,7 @@ function swap(html) {
     const old = document.getElementById(part.id);
     if (old === null) continue;
     if (part.dataset.shape !== undefined && part.dataset.shape === old.dataset.shape) continue;
+    if ("look" in part.dataset && part.isEqualNode(old)) continue; // said once, not at every edit
     const back = kept(old);
     old.replaceWith(part);
     back(part);
@@ -302,6 +303,20 @@ window.addEventListener("beforeprint", () => {
   const told = document.querySelector(".sheet-of").textContent.slice(0, 110);
   document.documentElement.style.setProperty("--sheet-of", JSON.stringify(told)); // at the foot of every sheet
 });
+
+// whoever comes back from an editor sees at once that the job's file was changed there
+async function look() {
+  const place = document.querySelector("[data-look]");
+  if (place === null || document.hidden) return;
+  try {
+    const [answer, html] = await page(place.dataset.look);
+    if (answer.ok) swap(html);
+  } catch {
+    // the app is away: told as soon as something is typed
+  }
+}
+window.addEventListener("focus", look);
+document.addEventListener("visibilitychange", look);
 
 count();
 poll();
