@@ -11,7 +11,7 @@ The English template is also the key under which a translation is looked up. Fie
 number; `{name}` a text, a number, or another `Said`.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 from string import Formatter
@@ -20,6 +20,16 @@ from types import MappingProxyType
 from evenface.units import length_figure, number_text
 
 type Spoken = str | int | float | Said
+
+
+class Own(str):
+    """A name the maker wrote: it is shown in every language as it was written.
+
+    Names that a kind of piece gives to its parts, and places on them, are plain texts: `Manner.name` knows them.
+    Equal to the plain text of the same letters, so it serves as the same key.
+    """
+
+    __slots__ = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +78,8 @@ class Manner:
     system : "mm" or "inch".
     translate : from the English template to the reader's language.
     language : that language's code, for papers and pages that must name it.
-    name : from a material's English title to the reader's word for it; any other text stays as it is.
+    name : from the English title of a material, or the name a kind of piece gives to a part ("left door 2"), to the
+        reader's words for it; any other text, and every `Own` name, stays as it is.
     """
 
     system: str = "mm"
@@ -97,6 +108,12 @@ def say(sentence: Said, manner: Manner = ENGLISH) -> str:
     return "".join(pieces)
 
 
+def listed(names: Iterable[Spoken], between: str = ", ") -> Said:
+    """Several names as one sentence, each to be shown in the reader's words."""
+    values = {f"name{number}": name for number, name in enumerate(names)}
+    return Said(between.join(f"{{{key}}}" for key in values), values)
+
+
 def figure(number: float, decimals: int = 1, manner: Manner = ENGLISH) -> str:
     """A bare number with at most so many decimals, with the reader's decimal mark."""
     return marked(number_text(number, decimals), manner)
@@ -121,7 +138,9 @@ def _spoken(value: Spoken, spec: str, manner: Manner) -> str:
     if isinstance(value, Said):
         return say(value, manner)
     if isinstance(value, str):
-        return manner.translate(value) if spec == "word" else manner.name(value)
+        return (
+            manner.translate(value) if spec == "word" and not isinstance(value, Own) else manner.name(value)
+        )
     text = _FORMS[spec](float(value), manner) if spec in _FORMS else format(value, spec)
     return marked(text, manner)
 

@@ -101,7 +101,7 @@ def _seams(asked: Asked, layer: LayerSizes, seamed: Seamed) -> Iterator[Finding]
             cutout=FROM_CUTOUT_MM,
             joint=FROM_JOINT_MM,
         ),
-        source="R115, R15: read, and in part common practice",
+        source="read, and in part common practice",
         weakest=Status.PRACTICE,
         remedies=(
             Remedy("stock.seam_elsewhere", said("Say where with seams = [ … ] under the panel.")),
@@ -122,7 +122,7 @@ def _seams(asked: Asked, layer: LayerSizes, seamed: Seamed) -> Iterator[Finding]
                 role=layer.role.value,
                 gap=seamed.nearest_mm,
             ),
-            source="R115: advice differs between 150 mm, 250 mm and right in the sink",
+            source="advice differs between 150 mm, 250 mm and right in the sink",
             weakest=Status.READ,
         )
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from evenface.documents.display import called
 from evenface.documents.letters import (
     Block,
     bullets,
@@ -47,7 +48,7 @@ def approval_blocks(offered: Offered, drawn: Pictures, manner: Manner = ENGLISH)
         if shown:
             yield new_page()
             yield heading(
-                f"{part.piece}: {', '.join(one.name for one in alike)}, {sum(one.count for one in alike)} ×",
+                f"{part.piece}: {called((one.name for one in alike), manner)}, {sum(one.count for one in alike)} ×",
                 manner,
             )
             yield ticks(("as drawn", "with these changes:"), manner)

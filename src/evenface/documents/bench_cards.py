@@ -5,6 +5,7 @@ from datetime import date
 from typing import Any, Final, Literal
 
 from evenface.documents.alike_cards import alike_together
+from evenface.documents.display import cited
 from evenface.documents.glue_pages import glue_page, short_lines
 from evenface.documents.moments import moment_text
 from evenface.documents.setting import plain, set_pdf
@@ -81,7 +82,7 @@ def cards_data(
                     [
                         manner.translate(line.heading),
                         say(line.text, manner),
-                        f"{line.status.value}: {line.source}",
+                        f"{manner.translate(line.status.value)}: {cited(line.source, manner)}",
                     ]
                     for line in lines
                 ],

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from evenface.documents.display import DASH, length, value_range
+from evenface.documents.display import DASH, cited, length, value_range
 from evenface.documents.finding_tables import STATUS_WORDS
 from evenface.documents.tables import Table, table
 from evenface.errors import MissingWord
@@ -90,14 +90,16 @@ def _explained(catalogue: Catalogue, kind: str, record: Record, manner: Manner) 
             manner.translate(key.replace("_", " ")),
             *value_range(value, manner),
             value.unit,
-            value.status.value,
-            value.source,
+            manner.translate(value.status.value),
+            cited(value.source, manner),
         )
         for key, value in values_of(record).items()
     ]
     headings = ("What", ">Value", ">90 % range", "Unit", "Status", "Source")
     statuses = dict.fromkeys(value.status for value in values_of(record).values())
-    note = "; ".join(f"{status.value}: {manner.translate(STATUS_WORDS[status])}" for status in statuses)
+    note = "; ".join(
+        f"{manner.translate(status.value)}: {manner.translate(STATUS_WORDS[status])}" for status in statuses
+    )
     return Explained(
         name=record.name,
         title=record.title,
@@ -111,7 +113,7 @@ def _explained(catalogue: Catalogue, kind: str, record: Record, manner: Manner) 
         ),
         cautions=record.cautions,
         disagreement=record.disagreement,
-        source=record.source,
+        source=cited(record.source, manner),
         own=catalogue.is_own(kind, record.name),
     )
 
@@ -126,4 +128,4 @@ def _supplies(record: Record, manner: Manner) -> Iterator[tuple[str, ...]]:
         shown = [manner.translate("any") if one is None else length(one, 0.1, manner) for one in sizes]
         sold_by = {"m3": "cubic metre"}.get(supply.sold_by, supply.sold_by)
         form = manner.translate(supply.form.replace("_", " "))
-        yield form, " × ".join(shown), manner.translate(sold_by), supply.source
+        yield form, " × ".join(shown), manner.translate(sold_by), cited(supply.source, manner)

@@ -8,7 +8,7 @@ from typing import Final
 
 from evenface.behaviour import Behaviour, Direction
 from evenface.choice import Candidate, Ranking, Verdict
-from evenface.documents.display import DASH, sentence
+from evenface.documents.display import DASH, cited, sentence
 from evenface.documents.finding_tables import STATUS_WORDS
 from evenface.documents.flat_tables import range_text
 from evenface.documents.setting import plain, set_pdf, table_data
@@ -72,7 +72,7 @@ def why_text(one: Candidate, manner: Manner = ENGLISH) -> list[str]:
         why = f" {manner.translate(reason.why)}" if reason.why else ""
         apart = manner.translate(APART) if reason.disagreement and reason.verdict is Verdict.OUT else ""
         told.append(
-            f"{sentence(reason.message, manner)}{why}{apart} ({manner.translate(reason.source)}{status})"
+            f"{sentence(reason.message, manner)}{why}{apart} ({cited(reason.source, manner)}{status})"
         )
     return told
 

@@ -6,7 +6,7 @@ sizes to 0.5 mm: finer than that nobody measures at the bench.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
@@ -16,7 +16,7 @@ from evenface.layouts.demand import kg_per_m2
 from evenface.parts import Size
 from evenface.result import Result, Sketch
 from evenface.units import number_text
-from evenface.words import ENGLISH, Manner, Said, length_said, length_shown, marked, say
+from evenface.words import ENGLISH, Manner, Own, Said, length_said, length_shown, marked, say
 
 FIT_MM: Final = 0.1
 REST_MM: Final = 0.5
@@ -112,24 +112,58 @@ def sentence(words: Said, manner: Manner = ENGLISH) -> str:
     return text[:1].upper() + text[1:]
 
 
-def where(finding: Finding) -> str:
-    """Piece, part and place of a finding, as far as they are known."""
-    return ", ".join(word for word in (finding.piece, finding.part, finding.at) if word)
+def called(names: Iterable[str], manner: Manner = ENGLISH, between: str = ", ") -> Own:
+    """Names of parts in the reader's words, side by side; names the maker wrote as they are."""
+    return Own(between.join(manner.name(name) for name in names if name))
 
 
-def places(findings: Sequence[Finding]) -> str:
+def placed(at: str, manner: Manner = ENGLISH) -> str:
+    """Where on a part, in the reader's words: "front, left and right", "drawer 3", a cut-out the maker named."""
+    if isinstance(at, Own):
+        return at
+    told = manner.translate(at)
+    if told == at:
+        told = manner.name(at)
+    if told != at or ", " not in at:
+        return told
+    return ", ".join(placed(one, manner) for one in at.split(", "))
+
+
+def cited(source: str, manner: Manner = ENGLISH) -> str:
+    """What a figure rests on, in the reader's words; what is known by no words of ours, as it stands.
+
+    Several sources stand one behind the other with "; ", which may stand in one of them too.
+    """
+    told = manner.translate(source)
+    if told != source or "; " not in source:
+        return manner.name(source) if told == source else told
+    parts = source.split("; ")
+    for number in range(len(parts) - 1, 0, -1):
+        head = "; ".join(parts[:number])
+        if manner.translate(head) != head:
+            return f"{manner.translate(head)}; {cited('; '.join(parts[number:]), manner)}"
+    return f"{parts[0]}; {cited('; '.join(parts[1:]), manner)}"
+
+
+def where(finding: Finding, manner: Manner = ENGLISH) -> Own:
+    """Piece, part and place of a finding, as far as they are known, in the reader's words."""
+    part, at = manner.name(finding.part), placed(finding.at, manner)
+    return Own(", ".join(word for word in (finding.piece, part, at) if word))
+
+
+def places(findings: Sequence[Finding], manner: Manner = ENGLISH) -> Own:
     """Where several findings are: "Cupboard, left door, right door (carrier)"; a piece is named once in a row."""
     ats = {finding.at for finding in findings}
     if len(findings) == 1 or len(ats) > 1:
-        return "; ".join(dict.fromkeys(where(finding) for finding in findings))
+        return Own("; ".join(dict.fromkeys(where(finding, manner) for finding in findings)))
     words: list[str] = []
     piece = ""
     for finding in findings:
         words += [finding.piece] if finding.piece and finding.piece != piece else []
-        words += [finding.part] if finding.part else []
+        words += [manner.name(finding.part)] if finding.part else []
         piece = finding.piece
     at = ats.pop()
-    return ", ".join(words) + (f" ({at})" if at else "")
+    return Own(", ".join(words) + (f" ({placed(at, manner)})" if at else ""))
 
 
 def titles_of(result: Result) -> Mapping[str, str]:

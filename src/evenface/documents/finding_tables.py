@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from evenface.documents.display import DASH, SEVERITY_WORDS, amount, band, length, places, where
+from evenface.documents.display import DASH, SEVERITY_WORDS, amount, band, cited, length, places, where
 from evenface.documents.tables import Table, table
 from evenface.evidence import Status, weakest
 from evenface.finding import Finding, Severity
@@ -62,14 +62,14 @@ def finding_text(finding: Finding, manner: Manner = ENGLISH) -> FindingText:
         severity=finding.severity.value,
         word=manner.translate(SEVERITY_WORDS[finding.severity]),
         code=finding.code,
-        where=where(finding),
+        where=where(finding, manner),
         message=say(finding.message, manner),
         found=""
         if finding.value is None
         else band(finding.value, finding.unit, manner) + _over(finding, manner),
         limit="" if finding.limit is None else amount(finding.limit, finding.unit, manner),
         why=say(finding.why, manner),
-        source=finding.source.rstrip(". "),
+        source=cited(finding.source.rstrip(". "), manner),
         evidence=manner.translate(STATUS_WORDS[finding.weakest]),
         remedies=tuple(say(remedy.message, manner) for remedy in finding.remedies),
     )
@@ -93,7 +93,7 @@ def _as_one(group: Sequence[Finding], manner: Manner) -> FindingText:
         texts[0], evidence=manner.translate(STATUS_WORDS[weakest([one.weakest for one in group])])
     )
     if len({(text.message, text.found, text.limit) for text in texts}) == 1:
-        return replace(first, where=places(group))
+        return replace(first, where=places(group, manner))
     return replace(first, also=tuple(f"{text.where}: {text.message}" for text in texts[1:]))
 
 

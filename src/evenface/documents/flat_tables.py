@@ -41,7 +41,7 @@ def flat_table(rows: Sequence[Row], manner: Manner = ENGLISH) -> Table:
             first = bend.direction is Direction.BOW
             cells.append(
                 (
-                    f"{behaviour.piece}, {behaviour.part}" if first else "",
+                    f"{behaviour.piece}, {manner.name(behaviour.part)}" if first else "",
                     manner.translate(bend.direction.value),
                     length(bend.gauge_mm, manner=manner),
                     DASH if bend.worst.nominal is None else length(bend.worst.nominal, FIT_MM, manner),
@@ -80,7 +80,7 @@ def month_table(behaviour: Behaviour, manner: Manner = ENGLISH) -> Table:
             row.append(range_text(bend.year[month], manner) if number < 12 else "")
         cells.append(row)
     headings = ("Month, year", ">Bow then", ">Bow settled", ">Cup then", ">Cup settled")
-    title = f"{behaviour.piece}, {behaviour.part}"
+    title = f"{behaviour.piece}, {manner.name(behaviour.part)}"
     return table(title, headings, cells, manner=manner)
 
 

@@ -21,7 +21,7 @@ from evenface.documents.letters import (
 )
 from evenface.documents.tables import Table, table
 from evenface.piece.bench_records import MeasuredFlat
-from evenface.words import ENGLISH, Manner, said, say
+from evenface.words import ENGLISH, Manner, Own, said, say
 from evenface.workplan.care import CareLine
 from evenface.workplan.safety import STANDING
 
@@ -119,7 +119,8 @@ def _cells(
 ) -> tuple[str, ...]:
     limit = over_the_part(bend, limit_for(panel, bend.direction))
     value = _measured(panel, bend.direction, number, measured)
-    name = panel.name if panel.count == 1 else f"{panel.name} {number}"
+    shown = manner.name(panel.name)
+    name = Own(shown if panel.count == 1 else f"{shown} {number}")
     return (
         name if bend.direction is Direction.BOW else "",
         manner.translate(bend.direction.value),

@@ -10,7 +10,7 @@ from evenface.construction.room_air import USUAL_PLACE, USUAL_ROOM, year_of
 from evenface.construction.wood_through_year import width_through_year
 from evenface.piece.records import Job
 from evenface.result import Sketch
-from evenface.words import Said, said
+from evenface.words import Said, listed, said
 
 _GAP_SEEN_MM: Final = 0.05
 
@@ -73,7 +73,7 @@ def _gaps(constructions: Sequence[Construction]) -> Iterator[Said]:
             yield said(
                 "{piece}, {gap}: {mm:mm} as drawn, between {least:mm} and {most:mm} through the year.",
                 piece=one.piece.name,
-                gap="; ".join(dict.fromkeys(names)),
+                gap=listed(dict.fromkeys(names), "; "),
                 mm=mm,
                 least=least,
                 most=most,

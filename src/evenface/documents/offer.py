@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import Final
 
-from evenface.documents.display import DASH, size
+from evenface.documents.display import DASH, called, size
 from evenface.documents.letters import (
     Block,
     Letterhead,
@@ -147,7 +147,9 @@ def _drawings(sketch: Sketch, drawn: Pictures, manner: Manner) -> Iterator[Block
             yield heading(alike[0].piece, manner)
             before = alike[0].piece
         if len(alike) > 1:
-            yield paragraph(said("{parts}: alike", parts=", ".join(part.name for part in alike)), manner)
+            yield paragraph(
+                said("{parts}: alike", parts=called((part.name for part in alike), manner)), manner
+            )
         yield pictures(plan_first(made)[:1])
 
 
@@ -226,7 +228,7 @@ def pieces_table(offered: Offered, manner: Manner = ENGLISH) -> Table:
         cells.append(
             (
                 first.piece if first.piece != before else "",
-                ", ".join(part.name for part in alike),
+                called((part.name for part in alike), manner),
                 str(sum(part.count for part in alike)),
                 size(first.finished_mm, manner=manner),
             )
@@ -270,11 +272,11 @@ def materials_table(offered: Offered, manner: Manner = ENGLISH) -> Table:
             groups.setdefault(key, {}).setdefault(panel.piece, []).append(panel.name)
     for construction in offered.sketch.constructions:
         for board in construction.boards:
-            solid = manner.translate("solid {wood}").format(wood=board.wood.title)
+            solid = manner.translate("solid {wood}").format(wood=manner.name(board.wood.title))
             names = groups.setdefault((solid, DASH, DASH), {}).setdefault(board.piece, [])
             names += [board.name] if board.name not in names else []
     cells = [
-        ("; ".join(f"{piece}: {', '.join(names)}" for piece, names in pieces.items()), *words)
+        ("; ".join(f"{piece}: {called(names, manner)}" for piece, names in pieces.items()), *words)
         for words, pieces in groups.items()
     ]
     return table("", ("Part", "Board", "Faces", "Edges"), cells, manner=manner)

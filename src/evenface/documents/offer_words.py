@@ -17,7 +17,7 @@ from evenface.piece.price_records import PriceTable
 from evenface.piece.records import Meeting, Role
 from evenface.pricing import Group, Price
 from evenface.result import Sketch
-from evenface.words import Said, said
+from evenface.words import Said, listed, said
 from evenface.workplan import Work
 
 USUAL_SIZE_MM: Final = 1.0
@@ -195,8 +195,13 @@ def _names(panels: Sequence[BuiltPanel]) -> Said:
     pieces: dict[str, list[str]] = defaultdict(list)
     for panel in panels:
         pieces[panel.piece].append(panel.name)
-    told = "; ".join(f"{piece}: {', '.join(dict.fromkeys(names))}" for piece, names in pieces.items())
-    return said("{names}", names=told)
+    return listed(
+        (
+            said("{piece}: {names}", piece=piece, names=listed(dict.fromkeys(names)))
+            for piece, names in pieces.items()
+        ),
+        "; ",
+    )
 
 
 def _name(panel: BuiltPanel) -> Said:

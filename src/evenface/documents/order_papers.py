@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from typing import Final
 
-from evenface.documents.display import DASH, size
+from evenface.documents.display import DASH, called, size
 from evenface.documents.letters import Block, bullets, heading, letter_pdf, paragraph, rows, sign, sums, ticks
 from evenface.documents.money_text import day_text, money_text, number
 from evenface.documents.offer import Offered, alike_parts, pieces_table, price_blocks
 from evenface.documents.tables import Table, table
 from evenface.piece.records import Role
 from evenface.pricing.changes import Changed, PartChange
-from evenface.words import ENGLISH, Manner, Said, figure, said, say
+from evenface.words import ENGLISH, Manner, Own, Said, figure, said, say
 
 ONE_PERSON_KG: Final = 25.0
 """Trade reference, from memory: what one person lifts close to the body."""
@@ -97,7 +97,7 @@ def changes_table(changed: Changed, manner: Manner = ENGLISH) -> Table:
     """Each part that changes: what, its size and number before and now."""
     cells = [
         (
-            f"{one.piece}: {one.part}",
+            f"{one.piece}: {manner.name(one.part)}",
             ", ".join(say(what, manner) for what in one.what),
             _size(one, old=True, manner=manner),
             _size(one, old=False, manner=manner),
@@ -181,7 +181,7 @@ def delivery_blocks(offered: Offered, order_number: str = "", manner: Manner = E
     yield rows(delivery_table(offered, manner))
     yield paragraph(said("In all {mass:kg}.", mass=mass), manner)
     if heavy:
-        names = ", ".join(f"{part.piece}: {part.name}" for part in heavy)
+        names = Own(", ".join(f"{part.piece}: {manner.name(part.name)}" for part in heavy))
         yield paragraph(said("To be carried by two: {names}.", names=names), manner)
     yield heading("Handed over", manner)
     lines = ["Complete, without damage that can be seen", "Missing or damaged:", "Flatness measured, mm:"]
@@ -200,7 +200,7 @@ def delivery_table(offered: Offered, manner: Manner = ENGLISH) -> Table:
     """Every part with number, size and the mass of one."""
     cells = [
         (
-            f"{alike[0].piece}: {', '.join(part.name for part in alike)}",
+            f"{alike[0].piece}: {called((part.name for part in alike), manner)}",
             str(sum(part.count for part in alike)),
             size(alike[0].finished_mm, manner=manner),
             f"{figure(alike[0].mass_kg, 1, manner)} kg",

@@ -142,7 +142,9 @@ def _facts(result: Result, day: date, manner: Manner) -> Iterator[list[str]]:
         "date": day.isoformat(),
         "parts": str(sum(part.count for part in result.sketch.all_parts)),
         "mass in all": f"{figure(sum(p.count * p.mass_kg for p in result.sketch.all_parts), 0, manner)} kg",
-        "made from": ", ".join(f"{name} {text[:8]}" for name, text in sorted(result.hashes.items())),
+        "made from": ", ".join(
+            f"{manner.translate(name)} {text[:8]}" for name, text in sorted(result.hashes.items())
+        ),
     }
     for name, text in given.items():
         if text:
@@ -222,7 +224,7 @@ def _boards(
         "parts": [
             {
                 "id": part.id,
-                "title": plain(f"{part.id} {part.piece}: {part.name}"),
+                "title": plain(f"{part.id} {part.piece}: {manner.name(part.name)}"),
                 "pictures": [picture_data(one) for one in pictures.boards.get(part.id, ())],
                 "notes": [plain(sentence) for sentence in told[part.id] if sentence not in shared],
             }
@@ -242,7 +244,7 @@ def _flatness(result: Result, pictures: Pictures, manner: Manner) -> dict[str, o
     rows = rows_of(result.sketch)
     notes = dict.fromkeys(note for _, behaviour in rows for note in flat_notes(behaviour, manner))
     shared = {note for note in notes if all(note in flat_notes(one, manner) for _, one in rows)}
-    names = {part.id: f"{part.piece}: {part.name}" for part in result.sketch.parts}
+    names = {part.id: f"{part.piece}: {manner.name(part.name)}" for part in result.sketch.parts}
     told = {
         part.id: [plain(note) for note in flat_notes(behaviour, manner) if note not in shared]
         for part, (_, behaviour) in zip(result.sketch.parts, rows, strict=False)
@@ -264,7 +266,7 @@ def _flatness(result: Result, pictures: Pictures, manner: Manner) -> dict[str, o
 def _sheets(
     result: Result, titles: Mapping[str, str], pictures: Pictures, manner: Manner
 ) -> Iterator[dict[str, object]]:
-    names = {part.id: f"{part.id} {part.name}" for part in result.sketch.all_parts}
+    names = {part.id: f"{part.id} {manner.name(part.name)}" for part in result.sketch.all_parts}
     weights = weights_in(result.sketch)
     for number, layout in enumerate(result.layouts):
         title = manner.name(titles.get(layout.material, layout.material))

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from html import escape
 
-from evenface.documents.display import FIT_MM, size
+from evenface.documents.display import FIT_MM, called, size
 from evenface.documents.pictures import HIGHEST_MM, WIDEST_MM, Picture, Pictures
 from evenface.documents.setting import plain, table_data
 from evenface.documents.size_tables import edging_ladder, gathered_reasons, sheet_ladder
@@ -37,16 +37,16 @@ def panel_pages(
     made = {part.id: _panel(part, titles, manner) for part in parts}
     alike: dict[str, list[Part]] = {}
     for part in parts:
-        alike.setdefault(_all_but_name(part, made[part.id], pictures), []).append(part)
+        alike.setdefault(_all_but_name(part, made[part.id], pictures, manner), []).append(part)
     for together in alike.values():
         first, *others = together
         page = made[first.id]
-        page["pictures"] = [picture_data(one) for one in _drawn(together, pictures)]
+        page["pictures"] = [picture_data(one) for one in _drawn(together, pictures, manner)]
         page["stands"] = _standing(together, stands or {})
         if others:
             of_each = say(said("{count:count} of each", count=first.count), manner)
             page["ids"] = [part.id for part in together]
-            page["heading"] = plain(f"{first.piece}: {', '.join(part.name for part in together)}")
+            page["heading"] = plain(f"{first.piece}: {called((part.name for part in together), manner)}")
             page["facts"] = [
                 [manner.translate("number"), ", ".join(part.id for part in together)],
                 [manner.translate("count"), of_each],
@@ -55,7 +55,7 @@ def panel_pages(
         yield page
 
 
-def _drawn(together: Sequence[Part], pictures: Pictures) -> Iterator[Picture]:
+def _drawn(together: Sequence[Part], pictures: Pictures, manner: Manner) -> Iterator[Picture]:
     """The plans of these panels, each once, edges and grips of the first, its build-up where no edge shows it."""
     plans: dict[str, tuple[Picture, list[str]]] = {}
     rest: dict[str, Picture] = {}
@@ -65,10 +65,10 @@ def _drawn(together: Sequence[Part], pictures: Pictures) -> Iterator[Picture]:
         for number, one in enumerate(drawn):
             if apart and one.name.endswith(BUILD_UP):
                 continue
-            shown = one.svg.replace(escape(part.name), "")
+            shown = one.svg.replace(escape(manner.name(part.name)), "")
             if number == 0:
                 same = _FIGURE.sub(_nearly, _ROOT.sub("", shown))
-                plans.setdefault(same, (one, []))[1].append(part.name)
+                plans.setdefault(same, (one, []))[1].append(manner.name(part.name))
             else:
                 rest.setdefault(one.name.rsplit("-", 1)[-1] if one.name.endswith(BUILD_UP) else shown, one)
     for one, names in plans.values():
@@ -126,7 +126,7 @@ def picture_data(picture: Picture) -> dict[str, object]:
 
 def _panel(part: Part, titles: Mapping[str, str], manner: Manner) -> dict[str, object]:
     return {
-        "heading": plain(f"{part.piece}: {part.name}"),
+        "heading": plain(f"{part.piece}: {manner.name(part.name)}"),
         "ids": [part.id],
         "facts": _facts(part, manner),
         "sheets": table_data(sheet_ladder(part, titles, manner)),
@@ -148,10 +148,10 @@ def _facts(part: Part, manner: Manner) -> list[list[str]]:
     ]
 
 
-def _all_but_name(part: Part, page: Mapping[str, object], pictures: Pictures) -> str:
+def _all_but_name(part: Part, page: Mapping[str, object], pictures: Pictures, manner: Manner) -> str:
     """What panels on one sheet share: all that is told of them, and every drawing but their plans."""
     drawn = [
-        one.svg.replace(escape(part.name), "")
+        one.svg.replace(escape(manner.name(part.name)), "")
         for one in pictures.panels.get(part.id, ())[1:]
         if not one.name.endswith(BUILD_UP)
     ]

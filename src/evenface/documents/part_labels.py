@@ -79,9 +79,9 @@ def _label(
     marks = part.marks.values() if part is not None else ()
     return {
         "part": one.part,
-        "name": plain(shortened(part.name if part is not None else one.part, 40)),
+        "name": plain(shortened(manner.name(part.name) if part is not None else one.part, 40)),
         "piece": plain(shortened(part.piece if part is not None else "", 40)),
-        "material": plain(shortened(title, 44)),
+        "material": plain(shortened(manner.name(title), 44)),
         "layer": _layer(one, manner),
         "size": f"{size} {unit}",
         "where": where,

@@ -27,7 +27,7 @@ from evenface.drawings.flat_chart import flat_chart_of
 from evenface.drawings.grip_section import grip_sections_of
 from evenface.drawings.plan import crowd_mm
 from evenface.result import Result, Sketch
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, Own
 
 WIDEST_MM: Final = 170.0
 HIGHEST_MM: Final = 118.0
@@ -138,7 +138,7 @@ def whole_pictures(result: Result, manner: Manner = ENGLISH) -> dict[int, tuple[
     made: dict[int, tuple[Picture, ...]] = {}
     for number, construction in enumerate(result.sketch.constructions, start=1):
         piece = construction.piece
-        called = replace(construction, piece=replace(piece, name=shortened(piece.name, 40)))
+        called = replace(construction, piece=replace(piece, name=Own(shortened(piece.name, 40))))
         scenes = whole_scenes(called, part_ids(result.sketch, number), manner, SCALES)
         if scenes:
             made[number] = tuple(
@@ -217,7 +217,9 @@ def year_scene(panel: BuiltPanel, behaviour: Behaviour, manner: Manner = ENGLISH
     limits = {
         bend.direction: over_the_part(bend, limit_for(panel, bend.direction)) for bend in behaviour.bends
     }
-    return flat_chart_of(replace(behaviour, part=shortened(behaviour.part, 40)), manner, limits)
+    return flat_chart_of(
+        replace(behaviour, part=Own(shortened(manner.name(behaviour.part), 40))), manner, limits
+    )
 
 
 def sheet_pictures(result: Result, manner: Manner = ENGLISH) -> dict[tuple[int, int], tuple[Picture, ...]]:
@@ -243,7 +245,7 @@ def panel_scenes(
 
     A long name is shortened in them.
     """
-    panel = replace(panel, name=shortened(panel.name, 40))
+    panel = replace(panel, name=Own(shortened(manner.name(panel.name), 40)))
     higher = crowd_mm(panel, manner)
     yield "plan", at_usual_scale(lambda scale: plan_of(panel, manner, scale, PAPER_MM), panel, higher)
     for sides in distinct_sides(panel):

@@ -29,7 +29,7 @@ WOODEN: Final = (Role.EDGING, Role.CORNER, Role.INSERT, Role.LINING, Role.BOARD)
 def layer_word(layer: LayerSizes, manner: Manner = ENGLISH) -> str:
     """ "carrier", "face", "edging front": how a layer is called on paper."""
     word = manner.translate(layer.role.value)
-    for more in (manner.translate(layer.side.value) if layer.side else "", layer.name):
+    for more in (manner.translate(layer.side.value) if layer.side else "", manner.name(layer.name)):
         word += f" {more}" if more else ""
     return word
 
@@ -92,7 +92,8 @@ def boards_table(parts: Sequence[Part], titles: Mapping[str, str], manner: Manne
     rows = [
         (
             part.id,
-            f"{part.piece}: {part.name}" + (f", {layer.name}" if layer.role not in WOODEN else ""),
+            f"{part.piece}: {manner.name(part.name)}"
+            + (f", {manner.name(layer.name)}" if layer.role not in WOODEN else ""),
             titles.get(layer.material, layer.material),
             str(part.count * layer.count),
             size(layer.net_mm, FIT_MM, manner),

@@ -4,14 +4,14 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
-from evenface.documents.display import FIT_MM, length
+from evenface.documents.display import FIT_MM, called, length
 from evenface.documents.pictures import slug, unique
 from evenface.documents.setting import shortened
 from evenface.documents.tables import Table, table
 from evenface.documents.templates_pages import template_pages
 from evenface.drawings import NoDxfWriter, Scene, jig_of, pair_of, template_of, to_dxf, to_svg
 from evenface.templates import Jig, RoutedTemplate, cutters_of
-from evenface.words import ENGLISH, Manner, Said, said, say
+from evenface.words import ENGLISH, Manner, Own, Said, said, say
 
 NOTE: Final = (
     "True-size pages, SVG and DXF lie in the folder templates. Measure bush and cutter: a cutter 0.2 mm under size "
@@ -27,7 +27,7 @@ def template_names(templates: Sequence[RoutedTemplate], jigs: Sequence[Jig] = ()
 
 def scene_of(one: RoutedTemplate, manner: Manner = ENGLISH) -> Scene:
     """The template at true size; a pair where recess and insert come from one."""
-    name = shortened(f"{one.curve.panel}, {one.curve.name}", 40)
+    name = Own(shortened(called((one.curve.panel, one.curve.name), manner), 40))
     if one.pair is not None and one.pair_guides is not None:
         return pair_of(
             one.pair,
@@ -44,7 +44,7 @@ def scene_of(one: RoutedTemplate, manner: Manner = ENGLISH) -> Scene:
 
 def scene_of_jig(one: Jig, manner: Manner = ENGLISH) -> Scene:
     """The form or rail at true size."""
-    return jig_of(one, shortened(f"{one.panel}, {one.name}", 40), manner)
+    return jig_of(one, Own(shortened(called((one.panel, one.name), manner), 40)), manner)
 
 
 def template_files(
@@ -73,7 +73,7 @@ def templates_table(
     """What each template, form and rail is for, its tools, size and passes."""
     rows = [
         (
-            f"{one.curve.piece}: {one.curve.panel}",
+            f"{one.curve.piece}: {manner.name(one.curve.panel)}",
             one.curve.name,
             manner.translate(one.template.work),
             f"{manner.translate(one.template.guide.kind)} {_mm(one.template.guide.diameter_mm, manner)}",
@@ -87,7 +87,7 @@ def templates_table(
     ]
     rows += [
         (
-            f"{one.piece}: {one.panel}",
+            f"{one.piece}: {manner.name(one.panel)}",
             one.name,
             f"{manner.translate(one.what)} × {one.count}",
             f"{manner.translate(one.guide_kind)} {_mm(one.guide_mm, manner)}",

@@ -84,7 +84,7 @@ def joints_table(construction: Construction, ids: Mapping[str, str], manner: Man
     told = Counter(
         (
             manner.translate(one.kind),
-            *(_part(name, ids) for name in one.between),
+            *(_part(name, ids, manner) for name in one.between),
             length(one.length_mm, manner=manner),
             length(one.enters_mm, FIT_MM, manner) if one.enters_mm else DASH,
             str(one.number) if one.number else DASH,
@@ -143,7 +143,9 @@ def rows_table(construction: Construction, manner: Manner = ENGLISH) -> Table:
     rows = [
         (
             one.name,
-            " + ".join(f"{name} {length(size, FIT_MM, manner)}" for name, size in one.members if size),
+            " + ".join(
+                f"{manner.name(name)} {length(size, FIT_MM, manner)}" for name, size in one.members if size
+            ),
             length(one.total_mm, FIT_MM, manner),
         )
         for one in construction.arranged.chains
@@ -180,8 +182,8 @@ def _facts(construction: Construction, number: int, manner: Manner) -> list[list
     return facts
 
 
-def _part(name: str, ids: Mapping[str, str]) -> str:
-    return f"{ids[name]} {name}"
+def _part(name: str, ids: Mapping[str, str], manner: Manner) -> str:
+    return f"{ids[name]} {manner.name(name)}"
 
 
 def _order(part_id: str) -> tuple[int, ...]:
@@ -195,7 +197,7 @@ def _sorted_ids(names: Sequence[str], ids: Mapping[str, str]) -> list[str]:
 def _between(gap: Gap, ids: Mapping[str, str], manner: Manner) -> str:
     """The two parts beside it, a part that is named twice once."""
     names = dict.fromkeys(gap.between)
-    return ", ".join(_part(name, ids) if name in ids else manner.translate(name) for name in names)
+    return ", ".join(_part(name, ids, manner) if name in ids else manner.translate(name) for name in names)
 
 
 def _fit(size_mm: float | None, manner: Manner) -> str:

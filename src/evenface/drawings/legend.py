@@ -9,7 +9,7 @@ from evenface.drawings.outlines import corners_of
 from evenface.drawings.scene import SMALL_MM
 from evenface.piece.records import Corner, CornerAt
 from evenface.shape.outline import Outline
-from evenface.words import Manner, Said, said, say
+from evenface.words import Manner, Own, Said, said, say
 
 ROW_LETTERS: Final = 76
 NAME_LETTERS: Final = 32
@@ -34,23 +34,26 @@ def _told(panel: BuiltPanel, numbers: Mapping[str, int], manner: Manner) -> Iter
     openings = [(one.name, one.outline) for one in panel.panel.cutouts]
     openings += [(one.name, one.outline) for one in panel.panel.inserts]
     for name, outline in openings:
-        yield f"{_number(numbers, name)}{_short(name)} {outline_size(outline, manner)}"
+        yield f"{_number(numbers, name)}{_short(name, manner)} {outline_size(outline, manner)}"
     for grip in panel.panel.grips:
-        words = said("{name}: {cutter:word} {size:mm}, {depth:mm} deep", name=_short(grip.name), cutter=grip.cutter,
-                     size=grip.cutter_diameter_mm, depth=grip.depth_mm)  # fmt: skip
+        words = said(
+            "{name}: {cutter:word} {size:mm}, {depth:mm} deep", name=_short(grip.name, manner),
+            cutter=grip.cutter, size=grip.cutter_diameter_mm, depth=grip.depth_mm,
+        )  # fmt: skip
         yield _number(numbers, grip.name) + say(words, manner)
     for notch in panel.panel.notches:
         sizes = " × ".join(figure(size, manner) for size in (notch.length_mm, notch.depth_mm))
         radius = f", R{figure(notch.inner_radius_mm, manner)}" if notch.inner_radius_mm else ""
-        yield f"{_number(numbers, notch.name)}{_short(notch.name)} {sizes}{radius}"
+        yield f"{_number(numbers, notch.name)}{_short(notch.name, manner)} {sizes}{radius}"
 
 
 def _number(numbers: Mapping[str, int], name: str) -> str:
     return f"({numbers[name]}) " if name in numbers else ""
 
 
-def _short(name: str) -> str:
-    return name if len(name) <= NAME_LETTERS else name[: NAME_LETTERS - 1] + "…"
+def _short(name: str, manner: Manner) -> Own:
+    shown = manner.name(name)
+    return Own(shown if len(shown) <= NAME_LETTERS else shown[: NAME_LETTERS - 1] + "…")
 
 
 def outline_size(outline: Outline, manner: Manner) -> str:

@@ -52,7 +52,7 @@ def marked_out(
     for face in faces:
         shown = [one for one in worked if one.face == face or one.face not in MAIN]
         view = _View(stands, face, *SEEN[stands.looks(face)])
-        scenes.append(_largest(view, shown, f"{number} {name}", manner))
+        scenes.append(_largest(view, shown, f"{number} {manner.name(name)}", manner))
     return tuple(scenes)
 
 

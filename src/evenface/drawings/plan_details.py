@@ -108,7 +108,7 @@ def draw_names(draft: Draft, panel: BuiltPanel) -> dict[str, int]:
     numbers: dict[str, int] = {}
     for detail in details:
         others = [other.box for other in details if other is not detail]
-        if not detail.name or _draw_name(draft, panel, detail, detail.name, others):
+        if not detail.name or _draw_name(draft, panel, detail, draft.manner.name(detail.name), others):
             continue
         number = len(numbers) + 1
         if _draw_name(draft, panel, detail, f"({number})", others):
@@ -171,7 +171,8 @@ def _draw_name(draft: Draft, panel: BuiltPanel, detail: Detail, name: str, other
     wide, tall = text_width_mm(name, SMALL_MM) + 2.0, 3.0 * SMALL_MM
     if detail.empty and wide <= (x1 - x0) * draft.scale and tall <= (y1 - y0) * draft.scale:
         places = [(middle, y0 + 0.28 * (y1 - y0)), *places]
-    if detail.empty and name != detail.name:  # a number may stand in the opening itself, however small
+    # a number may stand in the opening itself, however small
+    if detail.empty and name != draft.manner.name(detail.name):
         places = [(middle, (y0 + y1) / 2), *places]
     tall_half = draft.paper(0.7 * SMALL_MM)
     clear = [

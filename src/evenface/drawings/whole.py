@@ -19,7 +19,7 @@ from evenface.drawings.rows_of_sizes import draw_sizes
 from evenface.drawings.scene import Scene, Stroke
 from evenface.drawings.sight import Look, Sight, sight_of
 from evenface.shape.segment import Box
-from evenface.words import ENGLISH, Manner, Said, said
+from evenface.words import ENGLISH, Manner, Said, listed, said
 
 VIEWS_PAPER_MM: Final = (170.0, 150.0)
 APART_PAPER_MM: Final = (170.0, 200.0)
@@ -299,7 +299,7 @@ def _draw_numbers(draft: Draft, sight: Sight, size: Point, to_the_left: bool = F
 def _by_others(construction: Construction) -> Iterator[Said]:
     names = dict.fromkeys(one.name for one in construction.arranged.given)
     if names:
-        yield said("dashed, made by others: {names}", names=", ".join(names))
+        yield said("dashed, made by others: {names}", names=listed(names))
 
 
 def _plainness(construction: Construction) -> Iterator[Said]:

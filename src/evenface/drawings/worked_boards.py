@@ -17,7 +17,7 @@ from evenface.drawings.scene import Scene
 from evenface.drawings.sight import Look
 from evenface.drawings.whole import view_of
 from evenface.shape.segment import Box
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, Own, said, say
 
 PAPER_MM: Final = (165.0, 110.0)
 END_PAPER_MM: Final = (165.0, 170.0)
@@ -79,7 +79,8 @@ def _ends(
         if board.board.length_mm >= 2 * long:
             short, kept = _left_end(board, worked, long)
             for look in (Look.PLAN, Look.FRONT) if upright else (Look.PLAN,):
-                alone = _alone(construction, short, kept, f"{board.name}, left end", look)
+                called = Own(say(said("{name}, left end", name=board.name), manner))
+                alone = _alone(construction, short, kept, called, look)
                 tried = (
                     view_of(alone, look, scale, {board.name: number}, manner, sawn_off=True)
                     for scale in scales
@@ -106,7 +107,8 @@ def _across(
     ]
     if along:
         short = replace(board, board=replace(board.board, length_mm=SLICE_MM))
-        alone = _alone(construction, short, tuple(along), f"{board.name}, cut across", Look.SIDE)
+        called = Own(say(said("{name}, cut across", name=board.name), manner))
+        alone = _alone(construction, short, tuple(along), called, Look.SIDE)
         tried = (view_of(alone, Look.SIDE, scale, {board.name: number}, manner) for scale in scales)
         yield first_fitting(tried, END_PAPER_MM)
 

@@ -33,7 +33,7 @@ def check_and_show(path: Path, as_json: bool, materials: Path | None, units: str
             places: dict[Remedy, str] = {}
             for finding in drafted.findings:
                 for remedy in finding.remedies:
-                    places.setdefault(remedy, where(finding))
+                    places.setdefault(remedy, where(finding, manner))
             found = ranked(opened, tuple(places))
             show_table(console, remedies_table(found, places, opened.job.currency, manner))
     return int(any(finding.severity is Severity.STOP for finding in drafted.findings))

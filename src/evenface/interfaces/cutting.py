@@ -83,7 +83,7 @@ def labels_and_show(
 def lists_of(result: Result, which: str, manner: Manner) -> Iterator[Table]:
     """The tables of one list, in the order of the layouts."""
     titles = titles_of(result)
-    names = {part.id: f"{part.piece}: {part.name}" for part in result.sketch.all_parts}
+    names = {part.id: f"{part.piece}: {manner.name(part.name)}" for part in result.sketch.all_parts}
     pairs = list(zip(all_demands(result.sketch), result.layouts, strict=True))
     if which == "sizes":
         found = [_sizes(demand, layout) for demand, layout in pairs]
@@ -106,7 +106,7 @@ def _sheets(
 ) -> Iterator[Table]:
     cutting = result.sketch.job.cutting
     weight = weights_in(result.sketch).get(layout.material, 0.0)
-    names = {part.id: f"{part.id} {part.name}" for part in result.sketch.all_parts}
+    names = {part.id: f"{part.id} {manner.name(part.name)}" for part in result.sketch.all_parts}
     for number, sheet in enumerate(layout.sheets):
         if which == "saw":
             yield tables.saw_table(layout, number, title, manner, weight, names)

@@ -30,7 +30,7 @@ def write_days(opened: Opened, result: Result, out: Path, manner: Manner) -> Pat
     """The calendar file of a planned job, by the quick schedule, into the folder of its packet."""
     drafted = result.sketch
     planner = planner_of(opened, drafted, own_times_beside(Path(opened.job.file)))
-    names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in drafted.all_parts}
+    names = {part.id: f"{part.id} {manner.name(part.name)} ({part.piece})" for part in drafted.all_parts}
     due = due_of("", opened.job.due)
     file = out / DAYS_FILE
     file.write_bytes(calendar_ics(opened.job.name, planner.plan(), names, planner.first, due, manner))

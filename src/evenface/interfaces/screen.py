@@ -82,7 +82,8 @@ def show_findings(console: Console, findings: Sequence[Finding], manner: Manner)
             f"[{INK[Severity(text.severity)]}]{escape(text.word)}[/]  {escape(text.where)}: {escape(text.message)}"
         )
         if text.found and text.limit:
-            console.print(f"      {escape(text.found)}, limit {escape(text.limit)}")
+            limit = manner.translate("limit")
+            console.print(f"      {escape(text.found)}, {limit} {escape(text.limit)}")
         for line in text.also:
             console.print(f"      {escape(line)}")
         if text.why:

@@ -57,7 +57,10 @@ def plan_steps(
     order = order_of_work(constructions, parts, days_lain, own_times_beside(path), opened.job)
     panels, steps = order.panels, order.steps
     cards = cards_of(opened, order)
-    names = {part.id: f"{part.id} {part.name} ({part.piece})" for part in (*parts, *boards_of(constructions))}
+    names = {
+        part.id: f"{part.id} {manner.name(part.name)} ({part.piece})"
+        for part in (*parts, *boards_of(constructions))
+    }
     planner = Planner(opened, panels, steps, cards, start, hours)
     plan = planner.plan(seconds)
     show_table(console, day_plan_table(plan, names, manner))

@@ -9,7 +9,7 @@ from pydantic import AfterValidator, BeforeValidator, Field
 from evenface.errors import Unreadable
 from evenface.piece.showing import shown
 from evenface.units import LONGEST_MM, read_length
-from evenface.words import said
+from evenface.words import Own, said
 
 LONGEST_TEXT: Final = 200
 COLDEST_C, HOTTEST_C = -60.0, 60.0
@@ -162,7 +162,7 @@ Humidity = Annotated[float, BeforeValidator(_humidity)]
 Number = Annotated[float, BeforeValidator(_number)]
 Positive = Annotated[float, BeforeValidator(_number), AfterValidator(_positive)]
 Count = Annotated[int, BeforeValidator(_count)]
-Word = Annotated[str, BeforeValidator(_word)]
+Word = Annotated[str, BeforeValidator(_word), AfterValidator(Own)]
 Month = Annotated[int, BeforeValidator(_month)]
 Line = Annotated[str, BeforeValidator(_line)]
 Day = Annotated[str, BeforeValidator(_day)]

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from evenface.words import Said, said
+from evenface.words import Said, listed, said
 from evenface.workplan.records import Placed, Work
 from evenface.workplan.rules import Rule, Told
 from evenface.workplan.seams import Meets, Seam, nodes_of, of_wood
@@ -108,7 +108,7 @@ class Whole(Closing):
                 yield Rule.NOT_SET, said("Glue of the piece has not set.")
         for body in self._bodies():
             if body not in self.level_bodies and any(of_wood(self.piece, s) for s in self._rigid_of([body])):
-                parts = ", ".join(sorted(self._parts(body)))
+                parts = listed(sorted(self._parts(body)))
                 yield (
                     Rule.PACKED,
                     said("{part} lacks this: {what:word}.", part=parts, what=Work.FLUSH_JOINTS.value),

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from evenface.words import Said, said
+from evenface.words import Said, listed, said
 from evenface.workplan import glue_times as times
 from evenface.workplan.durations import piece_minutes, usual_minutes
 from evenface.workplan.glue_ups import Body, GlueUp, joint_firm_h, joint_press_h, open_min
@@ -69,7 +69,7 @@ class ClosingWriter(WholeWriter):
             nodes,
             piece_minutes(Work.ASSEMBLE, self.piece.count, up.minutes or 2.0 * len(up.seams)),
             before,
-            ", ".join(names_of(nodes)) if len(body.glue_ups) > 1 else body.name,
+            listed(names_of(nodes)) if len(body.glue_ups) > 1 else body.name,
             tuple(_closing(up, open_min(glue), glue.title if glue is not None else "")),
             wait,
             joints=tuple(seam.number for seam in up.seams),

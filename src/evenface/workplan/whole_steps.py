@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from evenface.construction.placed import Fitting
-from evenface.words import said
+from evenface.words import listed, said
 from evenface.workplan.durations import piece_minutes, usual_minutes
 from evenface.workplan.glue_ups import Body, bodies_of
 from evenface.workplan.records import After, PieceToMake, Step, Work
@@ -138,7 +138,7 @@ class WholeDeriver(ClosingWriter):
         """What meets nothing is set in its place: a base before the piece is fitted, loose shelves last."""
         if lone:
             minutes = piece_minutes(Work.SET_PLACE, self.piece.count, len(lone))
-            self._add(Work.SET_PLACE, lone, minutes, name=", ".join(names_of(lone)))
+            self._add(Work.SET_PLACE, lone, minutes, name=listed(names_of(lone)))
 
 
 def delivery(packed: Sequence[Step], pieces: Sequence[PieceToMake]) -> Step:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from evenface.construction.placed import Fitting
-from evenface.words import Said, said
+from evenface.words import Said, Spoken, said
 from evenface.workplan.machining import wood_lines
 from evenface.workplan.piece_mass import masses_kg
 from evenface.workplan.records import After, Minutes, PieceToMake, Step, Wait, Work
@@ -32,7 +32,7 @@ class WholeWriter:
         nodes: Iterable[Node],
         minutes: Minutes,
         before: Sequence[After] | None = None,
-        name: str = "",
+        name: Spoken = "",
         settings: tuple[Said, ...] = (),
         wait: Wait | None = None,
         joints: tuple[int, ...] = (),

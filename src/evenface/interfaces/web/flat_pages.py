@@ -34,7 +34,7 @@ def flat(site: Site, asked: Asked) -> Response:
     if year is None:
         raise NoSuchPage(said("Nothing is known of the year of part {part}.", part=one.id))
     parts = [
-        (part.id, f"{part.id} {part.name}")
+        (part.id, f"{part.id} {asked.manner.name(part.name)}")
         for part in view.sketch.parts
         if year_of(view, part.id) is not None
     ]

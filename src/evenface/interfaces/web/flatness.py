@@ -79,7 +79,7 @@ def effect_shown(found: Effect, trial: Trial, part: str, currency: str, manner: 
     word = manner.translate
     rows = [
         (
-            f"{one.part}, {word('finished size')}",
+            f"{manner.name(one.part)}, {word('finished size')}",
             _finished(one.before, manner),
             _finished(one.after, manner),
             "",

@@ -60,7 +60,7 @@ def _planned(site: Site, job: KeptJob, view: View, first: date | None, manner: M
     known = {step.id for step in order.steps}
     gone = tuple(one.step for one in view.opened.made.done if one.step not in known)
     plan, told = _plan(view, order, glued, first, known, manner)
-    parts = {part.id: f"{part.id} {part.name} ({part.piece})" for part in view.sketch.all_parts}
+    parts = {part.id: f"{part.id} {manner.name(part.name)} ({part.piece})" for part in view.sketch.all_parts}
     data: Any = cards_data(job.name, plan, parts, glued, {}, date.today(), 1, manner)
     return Planned(plan, glued, parts, whole_cards(data["cards"]), gone, told)
 

@@ -99,7 +99,14 @@ def part_page(
         values["details"] = _details(panel, entries, asked.manner)
         values["year"] = _year_of(view, panel, asked.manner)
         values["by_itself"] = panel.origin if _WRITTEN.fullmatch(panel.origin) else ""
-    return site.page(name, asked, status, title=f"{one.name}, {one.piece}", about=name_of(panel), **values)
+    return site.page(
+        name,
+        asked,
+        status,
+        title=f"{asked.manner.name(one.name)}, {one.piece}",
+        about=name_of(panel),
+        **values,
+    )
 
 
 def _found(site: Site, view: View, one: Part, job: KeptJob, manner: Manner) -> dict[str, Any]:
@@ -161,7 +168,8 @@ def check(site: Site, asked: Asked) -> Response:
     return site.page(
         "check.html", asked, title="Will it work?", job=job, findings=alike(shown(view, job, asked.manner)),
         tally=tally(view.sketch.findings, asked.manner), flat=flat_table(rows, asked.manner) if rows else None,
-        caution=CAUTION, years=[(one.id, f"{one.id} {one.name}") for one in view.sketch.parts] if rows else [],
+        caution=CAUTION,
+        years=[(one.id, f"{one.id} {asked.manner.name(one.name)}") for one in view.sketch.parts if rows],
     )  # fmt: skip
 
 
@@ -222,7 +230,7 @@ def cutting(site: Site, asked: Asked) -> Response:
 
 def _sheets(result: Result, manner: Manner) -> dict[str, Any]:
     titles, weights = _result_titles(result), weights_in(result.sketch)
-    names = {part.id: f"{part.id} {part.name}" for part in result.sketch.all_parts}
+    names = {part.id: f"{part.id} {manner.name(part.name)}" for part in result.sketch.all_parts}
     sheets = [
         {
             "title": titles.get(layout.material, layout.material),

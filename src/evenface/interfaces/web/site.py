@@ -83,6 +83,7 @@ class Site:
         """A page or a fragment of one."""
         common: dict[str, Any] = {
             "t": asked.manner.translate,
+            "named": asked.manner.name,
             "spoken": partial(in_words, manner=asked.manner),
         }
         common |= {"units": asked.manner.system, "here": asked.address}

@@ -32,7 +32,7 @@ def solid(site: Site, asked: Asked) -> Response:
         "others": [
             (n, one.piece.name) for n, one in enumerate(view.sketch.constructions, start=1) if n != number
         ],
-        "parts": _parts(view, construction),
+        "parts": _parts(view, construction, asked.manner),
         "colours": _colours(construction),
         "months": list(enumerate(MONTHS)),
         "pictures": _pictures(view, construction, asked.manner),
@@ -41,14 +41,14 @@ def solid(site: Site, asked: Asked) -> Response:
     return site.page("solid.html", asked, job=job, **values)
 
 
-def _parts(view: View, construction: Construction) -> list[tuple[str, str, str]]:
+def _parts(view: View, construction: Construction, manner: Manner) -> list[tuple[str, str, str]]:
     """Number, name and address of every part; a board has no page of its own."""
     numbers = part_numbers(view, construction)
     paged = {part.id for part in view.sketch.parts}
     names = [*(one.name for one in construction.panels), *(one.name for one in construction.boards)]
     rows = [(numbers[name], name) for name in names]
     rows.sort(key=lambda row: [int(figure) for figure in row[0].split(".")])
-    return [(number, name, number if number in paged else "") for number, name in rows]
+    return [(number, manner.name(name), number if number in paged else "") for number, name in rows]
 
 
 def _colours(construction: Construction) -> list[Colour]:
