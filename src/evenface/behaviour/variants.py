@@ -111,18 +111,11 @@ def _backs(job: Job, panel: BuiltPanel, catalogue: Catalogue) -> Iterator[Varian
             back and (back.material.name, back.direction_deg)
         ):
             continue
-        new = (
-            "none"
-            if sheet is None
-            else f'{{ material = "{sheet.material.name}", turned = true }}'
-            if sheet.direction_deg % 180 == 90
-            else sheet.material.name
-        )
         yield Variant(
             code,
             "back",
             title,
-            (Change(path, old, new),),
+            _entries(path, old, sheet),
             job,
             with_sheets(panel, replace(face, role=Role.FACE), sheet),
         )
@@ -134,6 +127,15 @@ def _backs(job: Job, panel: BuiltPanel, catalogue: Catalogue) -> Iterator[Varian
         )
         title = said("Linoleum on both faces.")
         yield Variant("flat.linoleum", "back", title, changes, job, with_sheets(panel, soft, soft))
+
+
+def _entries(path: str, old: str, sheet: FaceLayer | None) -> tuple[Change, ...]:
+    """What the job file says of that sheet: its name alone, or with its way where it lies turned."""
+    if sheet is None or sheet.direction_deg % 180 != 90:
+        return (Change(path, old, sheet.material.name if sheet else "none"),)
+    instead = (Change(path, old, ""),) if old else ()
+    name = sheet.material.name
+    return (*instead, Change(f"{path}.material", "", name), Change(f"{path}.turned", "", "true"))
 
 
 def _other_backs(face: Facing, catalogue: Catalogue) -> list[tuple[str, Facing]]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from evenface.checks.changes import held_flat
 from evenface.checks.question import Asked
 from evenface.construction import FaceLayer
 from evenface.evidence import certain
@@ -47,7 +48,9 @@ def _bare(asked: Asked, only: FaceLayer | None) -> Finding:
         said("Face the other side with the same sheet in the same direction."),
         (Change(f"{_buildup_path(asked)}.{missing}", "", only.material.name),),
     )
-    hold = Remedy("balance.hold_down", said("Hold it flat: screw it to a frame or an apron."))
+    hold = Remedy(
+        "balance.hold_down", said("Hold it flat: screw it to a frame or an apron."), held_flat(asked.panel)
+    )
     return Finding(
         code="balance.bare",
         severity=Severity.NOTE if held else Severity.WEIGH,

@@ -14,6 +14,7 @@ from evenface.behaviour import (
     finish_of,
     variants,
 )
+from evenface.checks.changes import held_flat
 from evenface.checks.flat_limits import Limit, held_against, limit_for, over_the_part
 from evenface.climate.outdoors import MONTHS
 from evenface.construction import BuiltPanel
@@ -190,7 +191,8 @@ def _remedies(judged: _Judged, bend: Bend, rise: float) -> tuple[Remedy, ...]:
     if bend.direction is Direction.TWIST:
         words = said("Make a test panel and keep it a heating season; hang pairs from one sheet.")
         return (*computed, Remedy("flat.test_panel", words))
-    return (*computed, Remedy("flat.hold", said("Hold the part flat: screw it to a frame or an apron.")))
+    hold = said("Hold the part flat: screw it to a frame or an apron.")
+    return (*computed, Remedy("flat.hold", hold, held_flat(judged.panel)))
 
 
 def _drying(judged: _Judged) -> Iterator[Finding]:

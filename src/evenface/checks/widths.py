@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from evenface.checks.question import Asked
 from evenface.construction import Edging, EndKind
 from evenface.evidence import certain
-from evenface.finding import Finding, Remedy, Severity
+from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
 from evenface.piece.records import Meeting
 from evenface.words import said
@@ -47,9 +47,24 @@ def _under(edging: Edging) -> Finding:
         source=UNDER.source,
         weakest=UNDER.status,
         remedies=(
-            Remedy("edging.narrower", said("Make it {limit:mm} or narrower.", limit=UNDER.high)),
-            Remedy("edging.flush", said("Let it stand flush with the facing.")),
+            Remedy(
+                "edging.narrower",
+                said("Make it {limit:mm} or narrower.", limit=UNDER.high),
+                (Change(f"{edging.origin}.width", f"{edging.width_mm:g}", f"{UNDER.high:g}"),),
+                certain(UNDER.high),
+            ),
+            Remedy("edging.flush", said("Let it stand flush with the facing."), _flush(edging)),
         ),
+    )
+
+
+def _flush(edging: Edging) -> tuple[Change, ...]:
+    """The facing stopping beside the wood, above and below."""
+    faces = (("top", edging.top), ("bottom", edging.bottom))
+    return tuple(
+        Change(f"{edging.origin}.{key}", str(Meeting.UNDER), str(Meeting.FLUSH))
+        for key, meeting in faces
+        if meeting is Meeting.UNDER
     )
 
 

@@ -17,7 +17,7 @@ from evenface.documents.pictures import PAPER_MM, year_scene
 from evenface.documents.size_tables import edging_ladder, parts_table, sheet_ladder
 from evenface.drawings import build_up_of, distinct_sides, plan_of, section_of, sheet_of
 from evenface.drawings.build_up import WIDE_MM
-from evenface.finding import Finding
+from evenface.finding import Change, Finding, Remedy
 from evenface.interfaces.web.desk import Trial, View
 from evenface.interfaces.web.edits import Outcome, beside_entries, name_of
 from evenface.interfaces.web.entries import Entry, entries_of
@@ -39,13 +39,14 @@ SCREEN_MM: Final = (260.0, 150.0)
 class Shown:
     """A finding on a page: its text, the part it belongs to, and the address of each remedy's trial.
 
-    also : the same at other places, in the order found.
+    changes : what each remedy would change. also : the same at other places, in the order found.
     """
 
     text: FindingText
     part: str
     number: int
     remedies: tuple[tuple[str, str], ...]
+    changes: tuple[tuple[Change, ...], ...] = ()
     also: "tuple[Shown, ...]" = ()
 
 
@@ -257,19 +258,24 @@ def shown(view: View, job: KeptJob, manner: Manner) -> list[Shown]:
             (words, f"{base}{which}" if finding.remedies[which].changes else "")
             for which, words in enumerate(text.remedies)
         )
-        out.append(Shown(text, _part_of(view, finding), number, links))
+        changes = tuple(_settings(remedy) for remedy in finding.remedies)
+        out.append(Shown(text, _part_of(view, finding), number, links, changes))
     return out
+
+
+def _settings(remedy: Remedy) -> tuple[Change, ...]:
+    """What a remedy sets, each entry once."""
+    return tuple(sorted(set(remedy.changes), key=lambda one: one.path))
 
 
 def alike(findings: Sequence[Shown]) -> list[Shown]:
     """What is said of several places in the same way said once, where it first stands, with all its places.
 
-    What has a remedy to try stays by itself: it is tried at one place.
+    What has a remedy to try stays by itself, for it is tried at one place; unless it changes the same entries.
     """
     kinds: dict[object, list[Shown]] = {}
-    for number, one in enumerate(findings):
-        to_try = any(address for _, address in one.remedies)
-        kinds.setdefault(number if to_try else (one.text.kind, one.text.evidence), []).append(one)
+    for one in findings:
+        kinds.setdefault((one.text.kind, one.text.evidence, one.changes), []).append(one)
     return [replace(first, also=tuple(others)) for first, *others in kinds.values()]
 
 
