@@ -4,8 +4,6 @@ import re
 from collections.abc import Mapping
 from typing import Any, Final
 
-import tomlrt
-
 from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
@@ -13,9 +11,10 @@ from evenface.interfaces.web.keeping import keep_changes, keep_text
 from evenface.interfaces.web.patterns import CHOICE, TEXT, Asked, Given
 from evenface.interfaces.web.site import NoSuchPage, NotAsThingsStand, Site
 from evenface.interfaces.web.starting import read_fields
+from evenface.interfaces.web.tables_added import add_table
 from evenface.piece.source_text import document_of
 from evenface.store import KeptJob
-from evenface.words import Manner, said
+from evenface.words import ENGLISH, Manner, said
 
 _PANEL: Final = re.compile(r"piece\[(\d+)\]\.panel\[(\d+)\]")
 _EDGES: Final = ("all", "front", "rear", "left", "right")
@@ -48,6 +47,8 @@ FEATURES: Final[Mapping[str, tuple[str, tuple[Asked, ...]]]] = {
     ),
 }  # fmt: skip
 """What can be added to a part, with its few figures."""
+_CALLED: Final[Mapping[str, str]] = {"profile": "Profile", "cutout": "Cut-out", "grip": "Grip"}
+"""How each is called where it stands on a part."""
 
 
 def add_feature(
@@ -76,22 +77,24 @@ def remove_feature(site: Site, job: KeptJob, version: int, path: str) -> KeptJob
     return keep_changes(site, job, version, [Change(path, "", "")])
 
 
-def features_of(view: View, origin: str) -> dict[str, str]:
+def features_of(view: View, origin: str, manner: Manner = ENGLISH) -> dict[str, str]:
     """Key path and name of every profile, cut-out and grip that stands in the panel's own table."""
     panel = _written(view.source.data, origin)
     found: dict[str, str] = {}
-    for key, (title, _) in FEATURES.items():
+    for key, title in _CALLED.items():
         written = panel.get(key) if panel is not None else None
         if isinstance(written, Mapping):
-            found[f"{origin}.{key}"] = _named(title, written)
+            found[f"{origin}.{key}"] = _named(title, written, manner)
         elif isinstance(written, list):
-            found |= {f"{origin}.{key}[{at}]": _named(title, one) for at, one in enumerate(written)}
+            found |= {f"{origin}.{key}[{at}]": _named(title, one, manner) for at, one in enumerate(written)}
     return found
 
 
-def _named(title: str, written: Any) -> str:
-    told = written.get("name", written.get("shape", "")) if isinstance(written, Mapping) else ""
-    return f"{title.split()[1].capitalize()} {told}".strip()
+def _named(title: str, written: Any, manner: Manner) -> str:
+    name, shape = (
+        (written.get("name", ""), written.get("shape", "")) if isinstance(written, Mapping) else ("", "")
+    )
+    return f"{manner.translate(title)} {name or manner.translate(shape)}".strip()
 
 
 def _table_of(what: str, given: Given) -> dict[str, Any]:
@@ -132,28 +135,8 @@ def _with_feature(view: View, origin: str, key: str, table: dict[str, Any]) -> s
     document = document_of(view.text, "")
     holder: Any = document["piece"]
     holder = holder[int(found[1])]["panel"][int(found[2])]
-    table = _plain(table)
-    new, known = tomlrt.Table.inline(table), holder.get(key)
-    if known is None:
-        holder[key] = [new]
-    elif isinstance(known, dict):
-        before = dict(panel[key])
-        del holder[key]
-        holder[key] = [tomlrt.Table.inline(before), new]
-    elif isinstance(known, tomlrt.AoT):
-        known.add(table)
-    else:
-        known.append(new)
+    add_table(holder, key, table)
     return mark + document.render()
-
-
-def _plain(value: Any) -> Any:
-    """Whole numbers as a maker writes them, without a point."""
-    if isinstance(value, dict):
-        return {key: _plain(one) for key, one in value.items()}
-    if isinstance(value, list):
-        return [_plain(one) for one in value]
-    return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
 def _written(data: Any, origin: str) -> Mapping[str, Any] | None:

@@ -1,9 +1,10 @@
-"""The workshop as one job has it, for programs: the aims of its layouts, who works when."""
+"""The workshop as one job has it, for programs: aims of layouts, who works when, what can be bought."""
 
 from typing import Annotated, Final, Literal, cast
 
 from pydantic import Field
 
+from evenface.finding import Change
 from evenface.interfaces.web import api_shapes as s
 from evenface.interfaces.web.aims import keep_aims
 from evenface.interfaces.web.api_operation import Call, Operation
@@ -16,6 +17,8 @@ from evenface.interfaces.web.hours import (
     remove_person,
 )
 from evenface.interfaces.web.hours_pages import steps_of
+from evenface.interfaces.web.job_stock import keep_damage, keep_line, remove_damage, remove_line
+from evenface.interfaces.web.job_stock_entries import lines_of
 from evenface.interfaces.web.site import Site
 from evenface.piece.cutting_forms import AimWord
 from evenface.store import KeptJob, Stale
@@ -45,6 +48,71 @@ class HeldStep(s.AtVersion):
 
     step: Annotated[str, Field(max_length=100, description="As listed.")]
     day: Annotated[str, Field(min_length=10, max_length=40)]
+
+
+Millimetres = Annotated[float, Field(gt=0, le=20_000)]
+Spot = Annotated[float, Field(ge=-20_000, le=20_000)]
+
+
+class NewLine(s.AtVersion):
+    """What the layouts may be cut from: a sheet, board or rest by size_mm, a roll by width_mm alone."""
+
+    material: Annotated[str, Field(min_length=1, max_length=100)]
+    size_mm: Annotated[list[Millimetres], Field(min_length=2, max_length=2)] | None = None
+    width_mm: Millimetres | None = None
+    price: Annotated[str, Field(max_length=13, pattern=r"^\d{1,9}(\.\d{1,2})?$")] | None = None
+    copies: Annotated[int, Field(ge=1, le=10_000)] | None = None
+    form: Literal["sheet", "rolled_sheet", "roll", "offcut", "board", "stick"] | None = None
+
+
+class NewDamage(s.AtVersion):
+    """Damage in a sheet or board: where it begins from the left and the front, its length and width."""
+
+    at_mm: Annotated[list[Spot], Field(min_length=2, max_length=2)]
+    size_mm: Annotated[list[Millimetres], Field(min_length=2, max_length=2)]
+    kind: Literal["knot", "split", "pith", "sapwood", "other"] = "knot"
+
+
+class WhichDamage(s.AtVersion):
+    """Damage of a line, by its number from 1."""
+
+    damage: Annotated[int, Field(ge=1, le=10_000)]
+
+
+def line_more(site: Site, call: Call) -> s.JobAnswer:
+    """A line more."""
+    asked = cast(NewLine, call.body)
+    job = _at(site, call, asked)
+    at = f"stock[{len(lines_of(site.desk.look(job, flat=False)))}]"
+    entries: list[tuple[str, object]] = [("material", asked.material)]
+    entries += [(f"size[{place}]", f"{one:g}") for place, one in enumerate(asked.size_mm or ())]
+    more = {"width": asked.width_mm, "price": asked.price, "copies": asked.copies, "form": asked.form}
+    entries += [(key, one) for key, one in more.items() if one is not None]
+    changes = [
+        Change(f"{at}.{key}", "", f"{one:g}" if isinstance(one, float) else str(one)) for key, one in entries
+    ]
+    return s.job_answer(keep_line(site, job, asked.version, changes))
+
+
+def line_away(site: Site, call: Call) -> s.JobAnswer:
+    """A line less."""
+    asked = cast(s.AtVersion, call.body)
+    job = _at(site, call, asked)
+    return s.job_answer(remove_line(site, job, asked.version, _number(call, "line") - 1))
+
+
+def damage_more(site: Site, call: Call) -> s.JobAnswer:
+    """Damage more on a line."""
+    asked = cast(NewDamage, call.body)
+    job, table = _at(site, call, asked), {"at": asked.at_mm, "size": asked.size_mm, "kind": asked.kind}
+    return s.job_answer(keep_damage(site, job, asked.version, _number(call, "line") - 1, table))
+
+
+def damage_away(site: Site, call: Call) -> s.JobAnswer:
+    """Damage less on a line."""
+    asked = cast(WhichDamage, call.body)
+    job, line = _at(site, call, asked), _number(call, "line") - 1
+    return s.job_answer(remove_damage(site, job, asked.version, line, asked.damage - 1))
 
 
 def person_more(site: Site, call: Call) -> s.JobAnswer:
@@ -109,4 +177,12 @@ OPERATIONS: Final = (
               lay_hours, s.JobAnswer, HoursLaid, refusals=(409,)),
     Operation("POST", f"{_JOB}/held", "holdStep", "Hold a step to the day on which it must begin", hold, s.JobAnswer,
               HeldStep, refusals=(409,)),
+    Operation("POST", f"{_JOB}/stock", "addStockLine", "Something more the layouts may be cut from", line_more,
+              s.JobAnswer, NewLine, refusals=(409,)),
+    Operation("POST", f"{_JOB}/stock/{{line}}/remove", "removeStockLine", "Take a line of stock out", line_away,
+              s.JobAnswer, s.AtVersion, refusals=(409,)),
+    Operation("POST", f"{_JOB}/stock/{{line}}/damage", "addDamage", "Damage in a sheet or board of that line",
+              damage_more, s.JobAnswer, NewDamage, refusals=(409,)),
+    Operation("POST", f"{_JOB}/stock/{{line}}/damage/remove", "removeDamage", "Take damage of a line out",
+              damage_away, s.JobAnswer, WhichDamage, refusals=(409,)),
 )  # fmt: skip

@@ -17,6 +17,7 @@ from evenface.interfaces.web import (
     hours_pages,
     job_list,
     job_pages,
+    job_stock_pages,
     making_pages,
     money_pages,
     pages,
@@ -67,6 +68,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *paper_pages.ROUTES,
     *job_pages.ROUTES,
     *hours_pages.ROUTES,
+    *job_stock_pages.ROUTES,
 )
 
 

@@ -13,6 +13,7 @@ from evenface.interfaces.web.desk import Desk, View
 from evenface.interfaces.web.entries import TEXT, shown_value
 from evenface.interfaces.web.hours_entries import hours_entries
 from evenface.interfaces.web.job_entries import job_entries
+from evenface.interfaces.web.job_stock_entries import stock_entries
 from evenface.interfaces.web.part_entries import all_entries
 from evenface.interfaces.web.piece_entries import piece_entries
 from evenface.store import JobStore, KeptJob
@@ -105,7 +106,7 @@ def _called(view: View, path: str, manner: Manner) -> tuple[str, str]:
             for entry in all_entries(view, panel, manner):
                 if entry.path == path:
                     return f"{manner.name(panel.name)}, {manner.translate(entry.label)}", entry.kind
-    for entry in (*job_entries(view, manner), *hours_entries(view, manner)):
+    for entry in (*job_entries(view, manner), *hours_entries(view, manner), *stock_entries(view, manner)):
         if entry.path == path:
             return manner.translate(entry.label), entry.kind
         if entry.holds is not None and path.startswith(f"{entry.path}["):

@@ -47,7 +47,7 @@ class Entry:
 
     usual : what holds when it is empty. choices : for a choice, the words there are.
     shared : the name of the part whose entry it is, where this part is `like` another. needed : it cannot be left out.
-    holds : of a list, what it holds.
+    holds : of a list, what it holds. whose : what of several alike it belongs to; stands after the label.
     """
 
     path: str
@@ -59,6 +59,7 @@ class Entry:
     shared: str = ""
     needed: bool = False
     holds: "Held | None" = None
+    whose: str = ""
 
     @property
     def id(self) -> str:

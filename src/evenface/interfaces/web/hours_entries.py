@@ -6,7 +6,7 @@ from typing import Any, Final
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.entries import FIGURE, LIST, TEXT, WHOLE, Entry, Held, found, shown_value
 from evenface.interfaces.web.piece_entries import Group
-from evenface.interfaces.web.plain_entries import PAIR, entry_at
+from evenface.interfaces.web.plain_entries import PAIR, entry_at, pair_such_as
 from evenface.piece.calendar_forms import WEEKDAYS, read_days, read_stretches
 from evenface.piece.calendar_records import Stretch, Week
 from evenface.toml_places import key_path
@@ -59,7 +59,8 @@ class _Calendar:
             name, at = str(person.get("name", number + 1)), f"{AT}.person[{number}]"
             out = (f"{self.word('Take out')}: {name}", f"out {number}")
             entries = tuple(self.person(at, name))
-            yield Group(f"{self.word('Person')}: {name}", entries, (), (*self.deeds(at, str(number)), out))
+            title = f"{self.word('Person')} {number + 1}"
+            yield Group(title, entries, (), (*self.deeds(at, str(number)), out), name)
         held: Any = found(self.data, f"{AT}.locked")
         if isinstance(held, dict) and held:
             yield Group(self.word("Steps that must begin on a day"), tuple(self.held(held)), ())
@@ -74,30 +75,29 @@ class _Calendar:
         yield self.entry("clamps", "Clamps", WHOLE, enough)
         yield self.entry("benches", "Places to work at, on benches", WHOLE, enough)
         yield self.entry(
-            "press", "Press or vacuum bag, length x width", LIST, self.such_as("2600 x 1300"), PAIR
+            "press", "Press or vacuum bag, length x width", LIST, pair_such_as(2600, 1300, self.manner), PAIR
         )
         yield self.entry("presses", "How many of them", WHOLE, "1")
         yield self.entry("press_hours", "Closed for hours", FIGURE, word("as long as the glue asks"))
 
     def person(self, at: str, name: str) -> Iterator[Entry]:
-        yield self.entry("name", f"{self.word('Name')} ({name})", TEXT, at=at, needed=True)
-        yield from self.hours(at, f" ({name})", self.word("as the workshop"))
-        label = f"{self.word('Away on')} ({name})"
-        yield self.entry("absent", label, LIST, self.such_as(DAYS), _FREE, at)
+        yield self.entry("name", "Name", TEXT, at=at, needed=True, whose=name)
+        yield from self.hours(at, name, self.word("as the workshop"))
+        yield self.entry("absent", "Away on", LIST, self.such_as(DAYS), _FREE, at, whose=name)
 
     def hours(self, at: str, whose: str, usual: str) -> Iterator[Entry]:
         """One field for every working day, or one for each weekday where the file has them so."""
         written: Any = found(self.data, f"{at}.hours")
         if not isinstance(written, dict):
-            label = self.word("Hours, Monday to Friday") + whose
-            yield self.entry("hours", label, LIST, usual, _HOURS, at)
+            yield self.entry("hours", "Hours, Monday to Friday", LIST, usual, _HOURS, at, whose=whose)
             return
         keys = {key.strip().lower(): key for key in written}
         for name in WEEKDAYS:
             key = next((key for short, key in keys.items() if name.startswith(short)), name)
             day = self.word(name.capitalize())
-            label = day[:1].upper() + day[1:] + whose
-            yield self.entry(key, label, LIST, self.word("not worked"), _HOURS, f"{at}.hours")
+            label = day[:1].upper() + day[1:]
+            usual = self.word("not worked")
+            yield self.entry(key, label, LIST, usual, _HOURS, f"{at}.hours", whose=whose)
 
     def held(self, held: Mapping[str, Any]) -> Iterator[Entry]:
         for step, moment in held.items():
@@ -111,10 +111,10 @@ class _Calendar:
 
     def entry(
         self, key: str, label: str, kind: str, usual: str = "", holds: Held | None = None, at: str = AT,
-        needed: bool = False,
+        needed: bool = False, whose: str = "",
     ) -> Entry:  # fmt: skip
         path = f"{at}.{key_path((key,))}"
-        return entry_at(self.data, path, label, kind, self.manner, usual, needed=needed, holds=holds)
+        return entry_at(self.data, path, label, kind, self.manner, usual, (), needed, holds, whose)
 
     def such_as(self, example: str) -> str:
         return f"{self.word('such as')} {example}"

@@ -38,13 +38,15 @@ class Group:
     """The entries of one table. title : what it is, in the reader's language; empty for the piece itself.
 
     written : those the file has, needed or not. open : those it may have. deeds : what can be done with the whole
-    of it, in the reader's language, and the word that asks for it.
+    of it, in the reader's language, and the word that asks for it. says : what stands after the title; it may
+    change while one types.
     """
 
     title: str
     written: tuple[Entry, ...]
     open: tuple[Entry, ...]
     deeds: tuple[tuple[str, str], ...] = ()
+    says: str = ""
 
     @property
     def entries(self) -> tuple[Entry, ...]:

@@ -18,15 +18,23 @@ PAIR: Final = Held(LENGTH, " x ", two_lengths)
 """Length and width in one field."""
 
 
+def pair_such_as(length_mm: float, width_mm: float, manner: Manner) -> str:
+    """An example of a length and a width, in the reader's units."""
+    one = 25.4 if manner.system == "inch" else 1.0
+    return f"{manner.translate('such as')} {length_mm / one:.0f} x {width_mm / one:.0f}"
+
+
 def entry_at(
     data: Any, path: str, label: str, kind: str, manner: Manner, usual: str = "", choices: tuple[str, ...] = (),
-    needed: bool = False, holds: Held | None = None,
+    needed: bool = False, holds: Held | None = None, whose: str = "",
 ) -> Entry:  # fmt: skip
     """The entry at that path of the job's tables. holds : of a list, what it holds."""
     value = found(data, path)
     if kind != LIST or holds is None:
-        return Entry(path, label, shown_value(value, kind, manner), kind, usual, choices, needed=needed)
+        return Entry(
+            path, label, shown_value(value, kind, manner), kind, usual, choices, needed=needed, whose=whose
+        )
     many = value if isinstance(value, list) else [] if value is None else [value]
     shown = holds.between.join(shown_value(one, holds.kind, manner) for one in many)
     here = replace(holds, bare=holds.bare and not isinstance(value, list))
-    return Entry(path, label, shown, kind, usual, needed=needed, holds=here)
+    return Entry(path, label, shown, kind, usual, needed=needed, holds=here, whose=whose)
