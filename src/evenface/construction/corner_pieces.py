@@ -28,13 +28,13 @@ from evenface.construction.records import (
 )
 from evenface.construction.shapes import TRAVEL
 from evenface.piece.records import Corner, CornerAt, Side
-from evenface.shape.build import QUARTER_BULGE
+from evenface.shape.build import QUARTER_BULGE, plain_rectangle
 from evenface.shape.corner import clip_legs
 from evenface.shape.corner_pieces import bent_strips, clipped_corner, corner_block, ring_segments
 from evenface.shape.faults import ShapeError, need
 from evenface.shape.outline import Outline
 from evenface.shape.ring import Ring
-from evenface.shape.validity import checked
+from evenface.shape.validity import TINY_MM, checked
 
 SEGMENTS = 2
 """Segments of a ring where the maker names no number: the grain then runs out by 22.5° at most."""
@@ -220,6 +220,8 @@ def cut_rectangle(
     """
     box = rectangle
     need(box.length_mm > 0 and box.width_mm > 0, "size", "nothing is left of the carrier")
+    if not bites and all(cut == SQUARE for cut in corners) and min(box.length_mm, box.width_mm) > TINY_MM:
+        return plain_rectangle(box.x0, box.y0, box.x1, box.y1)  # most carriers
     places = ((box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1))
     ways = ((1, 0), (0, 1), (-1, 0), (0, -1))
     vertices: list[tuple[float, float, float]] = []

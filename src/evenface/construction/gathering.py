@@ -2,8 +2,10 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from math import ceil
+from operator import attrgetter
+from typing import Final
 
 from evenface.construction.placed import (
     Assembly,
@@ -20,6 +22,11 @@ from evenface.construction.placed import Board as BoardPart
 from evenface.finding import Finding
 from evenface.piece.records import Panel
 from evenface.words import NOTHING
+
+_work: Final = attrgetter(
+    *(one.name for one in fields(Worked) if one.name not in ("part", "joint", "origin"))
+)
+"""What is worked and where, not for which part or joint."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +58,14 @@ class Standing:
 
     def local(self, point: Point) -> Point:
         """A point of the piece in the part's own coordinates. [mm]"""
-        axes = (self.placement.x_axis, self.placement.y_axis, self.placement.z_axis)
-        away = [p - a for p, a in zip(point, self.placement.at, strict=True)]
-        x, y, z = (sum(by * on for by, on in zip(away, axis.vector, strict=True)) for axis in axes)
-        return x, y, z
+        (x, y, z), (at_x, at_y, at_z) = point, self.placement.at
+        x, y, z = x - at_x, y - at_y, z - at_z
+        (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.placement.axes
+        return (  # 0.0 first, for a sum of nothing is not to be -0.0
+            0.0 + x * ax + y * ay + z * az,
+            0.0 + x * bx + y * by + z * bz,
+            0.0 + x * cx + y * cy + z * cz,
+        )
 
     def point(self, x: float, y: float, z: float) -> Point:
         """A point of the part in the piece. [mm]"""
@@ -108,11 +119,10 @@ def gathered(heap: Heap, size_mm: Point) -> Assembly:
 
 def _told_once(heap: Heap, names: dict[str, str]) -> tuple[Worked, ...]:
     """Work of parts that are alike told once, whichever joint it serves in each."""
-    told: dict[Worked, Worked] = {}
+    told: dict[object, Worked] = {}
     for one in heap.worked:
-        named = replace(one, part=names[one.part])
-        told.setdefault(replace(named, joint="", origin=""), named)
-    return tuple(told.values())
+        told.setdefault((names[one.part], _work(one)), one)
+    return tuple(replace(one, part=names[one.part]) for one in told.values())
 
 
 def _both(between: tuple[str, str], names: dict[str, str]) -> tuple[str, str]:
@@ -125,9 +135,9 @@ def _named(finding: Finding, names: dict[str, str]) -> Finding:
 
 def _names(heap: Heap) -> dict[str, str]:
     """By key: the base name alone where all of that base are equal, else numbered."""
-    work: dict[str, list[Worked]] = defaultdict(list)
+    work: dict[str, list[object]] = defaultdict(list)
     for done in heap.worked:
-        work[done.part].append(replace(done, part="", joint="", origin=""))
+        work[done.part].append(_work(done))
     alike: dict[str, dict[object, list[str]]] = defaultdict(dict)
     which = {one.key: one.which for one in heap.standing}
     for one in heap.standing:
@@ -145,11 +155,8 @@ def _plain(part: Panel | BoardPart) -> str:
     """What a part is, without its name and its place in the file, sizes to a hundredth of a thousandth."""
     bare = replace(part, name="", count=1, origin="", length_mm=1.0, width_mm=1.0)
     if isinstance(bare, Panel):
-        bare = replace(
-            bare,
-            hold=replace(bare.hold, origin=""),
-            span_mm=None if bare.span_mm is None else round(bare.span_mm, 5),
-        )
+        span = None if bare.span_mm is None else round(bare.span_mm, 5)
+        bare = replace(bare, hold=replace(bare.hold, origin=""), span_mm=span)
     return f"{bare!r} {part.length_mm:.5f} {part.width_mm:.5f}"
 
 

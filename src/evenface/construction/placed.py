@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
+from functools import cache
 from math import dist
 from typing import Final
 
@@ -59,6 +60,11 @@ def across(one: Axis, other: Axis) -> Axis:
 
     Raises ValueError when the two are parallel.
     """
+    return _across(one, other)
+
+
+@cache
+def _across(one: Axis, other: Axis) -> Axis:
     a, b = one.vector, other.vector
     cross = (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
     found = next((axis for axis, vector in _VECTORS.items() if vector == cross), None)
@@ -93,14 +99,20 @@ class Placement:
         """Where its show face looks."""
         return across(self.x_axis, self.y_axis)
 
+    @property
+    def axes(self) -> tuple[Point, Point, Point]:
+        """Unit vectors of its length, its width and the way its show face looks."""
+        return self.x_axis.vector, self.y_axis.vector, self.z_axis.vector
+
     def point(self, x: float, y: float, z: float) -> Point:
         """A point of the part in piece coordinates. [mm]"""
-        axes = (self.x_axis.vector, self.y_axis.vector, self.z_axis.vector)
-        moved = [
-            start + sum(by * axis[n] for by, axis in zip((x, y, z), axes, strict=True))
-            for n, start in enumerate(self.at)
-        ]
-        return moved[0], moved[1], moved[2]
+        (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.axes
+        at_x, at_y, at_z = self.at
+        return (
+            at_x + (x * ax + y * bx + z * cx),
+            at_y + (x * ay + y * by + z * cy),
+            at_z + (x * az + y * bz + z * cz),
+        )
 
     def box(self, length: float, width: float, thickness: float) -> tuple[Point, Point]:
         """Lower and upper corner of the part in piece coordinates. [mm]"""

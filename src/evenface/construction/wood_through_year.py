@@ -53,10 +53,15 @@ def width_through_year(
     start = _moisture(job.shop_humidity)
     ends = [_moisture(end) - start for end in ends_of_year(job, room or job.room)]
     pair = (wood.movement_tangential.high, wood.movement_radial.high)
-    per_moisture = float(across_the_width(*pair, RING_ANGLE[cut]))
+    per_moisture = _across(*pair, RING_ANGLE[cut])
     least, most = sorted(width_mm * per_moisture * end for end in ends)
     status = weakest((wood.movement_tangential.status, wood.movement_radial.status))
     return ThroughYear(min(least, 0.0), max(most, 0.0), status)
+
+
+@lru_cache(maxsize=256)
+def _across(tangential: float, radial: float, ring_angle_deg: float) -> float:
+    return float(across_the_width(tangential, radial, ring_angle_deg))
 
 
 @lru_cache(maxsize=256)

@@ -74,11 +74,13 @@ def chain(
     border : the coordinate, square to the chain, outside which the rows begin.
     """
     unit = 1.0 / scale
-    ordered = sorted(spans, key=lambda span: (span.high - span.low, span.low))
-    placed: list[_Placed] = []
-    for span in ordered:
-        placed.append(_place(span, placed, unit, size_mm))
+    placed = _all_placed(spans, unit, size_mm)
     return tuple(_dimension(one, placed, beside, border, unit, size_mm) for one in placed)
+
+
+def rows_taken(spans: Iterable[Span], scale: float, size_mm: float = TEXT_MM) -> int:
+    """How many dimension lines the same lengths would stand on, without drawing them."""
+    return len({one.row for one in _all_placed(spans, 1.0 / scale, size_mm)})
 
 
 def depth_mm(dimensions: Sequence[Dimension]) -> float:
@@ -87,16 +89,26 @@ def depth_mm(dimensions: Sequence[Dimension]) -> float:
     return FIRST_ROW_MM + ROW_MM * len(rows) if rows else 0.0
 
 
+def _all_placed(spans: Iterable[Span], unit: float, size_mm: float) -> list[_Placed]:
+    placed: list[_Placed] = []
+    for span in sorted(spans, key=lambda span: (span.high - span.low, span.low)):
+        placed.append(_place(span, placed, unit, size_mm))
+    return placed
+
+
 def _place(span: Span, placed: Sequence[_Placed], unit: float, size_mm: float) -> _Placed:
     """The innermost row with room; one whose leading lines cross no lettering if there is one."""
     width = (text_width_mm(span.text, size_mm) + 2 * _PAD_MM) * unit
     options = list(_letterings(span, width))
-    highest = max((one.row for one in placed), default=-1) + 1
+    rows: dict[int, list[tuple[float, float]]] = {}
+    for one in placed:
+        rows.setdefault(one.row, []).append(one.reach)
+    highest = max(rows, default=-1) + 1
     for uncrossed in (True, False):
         for row in range(min(highest + 1, _MOST_ROWS)):
             for lettering in options:
                 candidate = _Placed(span, row, lettering)
-                if _fits(candidate, placed, unit) and not (uncrossed and _crosses(candidate, placed)):
+                if _fits(candidate, rows.get(row, ())) and not (uncrossed and _crosses(candidate, placed)):
                     return candidate
     return _Placed(span, highest, options[0])
 
@@ -112,12 +124,10 @@ def _letterings(span: Span, width: float) -> Iterable[tuple[float, float]]:
     yield span.high, span.high + width
 
 
-def _fits(candidate: _Placed, placed: Sequence[_Placed], unit: float) -> bool:
+def _fits(candidate: _Placed, beside: Sequence[tuple[float, float]]) -> bool:
+    """Whether it meets none of those in its row."""
     low, high = candidate.reach
-    return not any(
-        one.row == candidate.row and low < one.reach[1] - 1e-9 and one.reach[0] < high - 1e-9
-        for one in placed
-    )
+    return not any(low < last - 1e-9 and first < high - 1e-9 for first, last in beside)
 
 
 def _crosses(candidate: _Placed, placed: Sequence[_Placed]) -> bool:
@@ -170,7 +180,7 @@ def _dimension(
 def _led_further(one: _Placed, end: float, foot: float, placed: Sequence[_Placed]) -> bool:
     """Whether the leading line of an outer row starts at the same place and so serves here too."""
     return any(
-        _outer(other, one) and abs(at - end) < 1e-6 and abs(from_ - foot) < 1e-6
+        abs(at - end) < 1e-6 and abs(from_ - foot) < 1e-6 and _outer(other, one)
         for other in placed
         for at, from_ in zip((other.span.low, other.span.high), other.span.feet, strict=True)
     )

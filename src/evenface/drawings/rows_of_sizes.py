@@ -5,7 +5,7 @@ from itertools import accumulate, pairwise
 from typing import Final
 
 from evenface.construction.placed import Chain, Point
-from evenface.drawings.dimensions import Beside, Span, chain
+from evenface.drawings.dimensions import Beside, Span, chain, rows_taken
 from evenface.drawings.draft import Draft, figure
 from evenface.drawings.scene import TEXT_MM, Dimension, text_width_mm
 from evenface.drawings.sight import Look
@@ -106,8 +106,7 @@ def _dimensions(
     whole = {row: all(_drawn(draft, high - low) for low, high in _sizes(row)) for row in rows}
     for row in sorted(rows, key=lambda row: (not whole[row], len(row))):
         tried = spans | set(_spans(draft, row[:-1] if sawn_off else row))
-        lines = {_line_of(one) for one in chain(tried, beside, border, draft.scale)}
-        if len(lines) <= MOST_ROWS and _roomy(draft, row):
+        if _roomy(draft, row) and rows_taken(tried, draft.scale) <= MOST_ROWS:
             spans = tried
             taken.append(row)
     return chain(spans, beside, border, draft.scale), taken
@@ -140,7 +139,3 @@ def _roomy(draft: Draft, row: Sequence[float]) -> bool:
     long = sum(text_width_mm(figure(one, draft.manner), TEXT_MM) for one in shown)
     fine = max((one for one in sizes if not _drawn(draft, one)), default=0.0)
     return bool(shown) and fine <= MOST_AIR_MM and draft.paper(long) <= row[-1] - row[0]
-
-
-def _line_of(one: Dimension) -> float:
-    return round(one.on[0] if one.angle_deg else one.on[1], 4)

@@ -76,11 +76,8 @@ class Sight:
                 if one is not other and one != other:
                     yield (False, column, row), _cut(one, other)
 
-    def hidden_units(self, apart_mm: float = 0.0) -> Iterator[Unit]:
-        """Sides of cells on borders of parts that something nearer covers.
-
-        apart_mm : those nearer than this to a line beside them, seen or hidden, are left out.
-        """
+    def hidden_units(self) -> list[Unit]:
+        """Sides of cells on borders of parts that something nearer covers, in order."""
         column_of = {x: n for n, x in enumerate(self.xs)}
         row_of = {y: n for n, y in enumerate(self.ys)}
         drawn = {unit for unit, _ in self.units()}
@@ -90,13 +87,15 @@ class Sight:
             c0, r0, c1, r1 = column_of[x0], row_of[y0], column_of[x1], row_of[y1]
             hidden |= {(True, column, row) for column in (c0, c1) for row in range(r0, r1)}
             hidden |= {(False, column, row) for row in (r0, r1) for column in range(c0, c1)}
+        return [unit for unit in sorted(hidden - drawn) if not self._is_air(unit)]
+
+    def spaced(self, hidden: Iterable[Unit], apart_mm: float) -> Iterator[Unit]:
+        """Those of the hidden sides that are no nearer than this to a line beside them, seen or hidden."""
         taken: dict[tuple[bool, int], list[float]] = {}
-        for unit in drawn:
+        for unit, _ in self.units():
             strip, place = self._strip_and_place(unit)
             taken.setdefault(strip, []).append(place)
-        for unit in sorted(hidden - drawn):
-            if self._is_air(unit):
-                continue
+        for unit in hidden:
             strip, place = self._strip_and_place(unit)
             beside = taken.setdefault(strip, [])
             if all(abs(place - other) >= apart_mm for other in beside):

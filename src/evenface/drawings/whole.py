@@ -111,10 +111,12 @@ def _view(
 ) -> Scene:
     draft, look, size = Draft(scale, manner), sight.look, _size(construction)
     lines = _draw_lines(draft, sight)
-    hidden = _unseen(draft, sight)
+    shown = [tuple(sight.rectangles(n)) for n in range(len(sight.parts))]
+    hidden = _unseen(draft, shown)
     if hidden <= MOST_HIDDEN:
-        lines += sight.lines(sight.hidden_units())
-        for line in sight.lines(sight.hidden_units(DASHES_APART_MM / scale)):
+        covered = sight.hidden_units()
+        lines += sight.lines(covered)
+        for line in sight.lines(sight.spaced(covered, DASHES_APART_MM / scale)):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
     given = [look.on_paper((one.low, one.high)) for one in construction.arranged.given]
     outside = list(lines)
@@ -123,7 +125,7 @@ def _view(
         if not (_on_border(line, size[look.right], size[look.up]) and _is_drawn(line, outside)):
             draft.line(line[:2], line[2:], Stroke.HIDDEN, "hidden")
     fine = draw_sizes(draft, look, size, construction.arranged.chains, lines, sawn_off=sawn_off)
-    _draw_numbers(draft, sight, size)
+    _draw_numbers(draft, sight, _largest(sight, shown, scale), size)
     notes = [said("not dashed: {count:count} parts behind others", count=hidden)] * (hidden > MOST_HIDDEN)
     notes += _too_fine(fine, manner)
     return draft.scene(
@@ -164,7 +166,7 @@ def _section(construction: Construction, sight: Sight, cut_at: float, scale: flo
     shown = shown_numbers(sight, scale)
     left = column_mm(shown) if len(shown) > MOST_AT_TWO_SIDES else 0.0
     fine = draw_sizes(draft, Look.SIDE, size, construction.arranged.chains, lines, left)
-    _draw_numbers(draft, sight, size, to_the_left=left > 0)
+    _draw_numbers(draft, sight, shown, size, to_the_left=left > 0)
     return draft.scene(
         said("{name}: section", name=construction.piece.name),
         said("cut {at:mm} from the left, seen from the right", at=cut_at),
@@ -193,9 +195,13 @@ def apart_of(
 
 def shown_numbers(sight: Sight, scale: float) -> dict[str, Box]:
     """Numbers of the parts that show, each with the largest rectangle in which it does."""
+    return _largest(sight, [tuple(sight.rectangles(n)) for n in range(len(sight.parts))], scale)
+
+
+def _largest(sight: Sight, shown: Sequence[Sequence[Box]], scale: float) -> dict[str, Box]:
     best: dict[str, tuple[float, Box]] = {}
-    for n, part in enumerate(sight.parts):
-        for box in sight.rectangles(n):
+    for part, boxes in zip(sight.parts, shown, strict=True):
+        for box in boxes:
             wide, high = box[2] - box[0], box[3] - box[1]
             worth = min(wide, high) * max(wide, high)
             if min(wide, high) * scale >= LEAST_SEEN_MM and worth > best.get(part.number, (0.0, box))[0]:
@@ -274,20 +280,19 @@ def _is_drawn(line: Sequence[float], lines: Sequence[Sequence[float]]) -> bool:
     )
 
 
-def _unseen(draft: Draft, sight: Sight) -> int:
+def _unseen(draft: Draft, shown: Sequence[Sequence[Box]]) -> int:
     """How many of the parts show nothing worth a number."""
     least = LEAST_SEEN_MM / draft.scale
-    return sum(
-        not any(min(box[2] - box[0], box[3] - box[1]) >= least for box in sight.rectangles(n))
-        for n in range(len(sight.parts))
-    )
+    return sum(not any(min(box[2] - box[0], box[3] - box[1]) >= least for box in boxes) for boxes in shown)
 
 
-def _draw_numbers(draft: Draft, sight: Sight, size: Point, to_the_left: bool = False) -> None:
+def _draw_numbers(
+    draft: Draft, sight: Sight, shown: Mapping[str, Box], size: Point, to_the_left: bool = False
+) -> None:
     border = (0.0, 0.0, size[sight.look.right], size[sight.look.up])
     into = draft.paper(_INTO_MM)
     numbered = []
-    for number, (x0, y0, x1, y1) in shown_numbers(sight, draft.scale).items():
+    for number, (x0, y0, x1, y1) in shown.items():
         x, y = (x0 + x1) / 2, (y0 + y1) / 2
         aside = min((x1 - x0) / 2, into)
         starts = {Edge.ABOVE: (x, y1 - min((y1 - y0) / 2, into)), Edge.RIGHT: (x1 - aside, y)}

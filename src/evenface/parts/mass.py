@@ -16,8 +16,10 @@ def mass_kg(panel: BuiltPanel) -> float:
     Edging is what the finished outline has more than the carrier, so corner pieces, roundings and notches are
     in it. Glue, profiles and hollows for the fingers are left out.
     """
-    grams = _carrier(panel) + _edging(panel)
-    grams += sum(_face(panel, face) for face in panel.faces)
+    whole, carrier = _finished(panel), _carrier_area(panel)
+    grams = carrier * panel.carrier.thickness.nominal * panel.carrier.material.density.nominal
+    grams += _edging(panel, whole - carrier)
+    grams += sum(_face(panel, face, whole, carrier) for face in panel.faces)
     grams += sum(_insert(panel, number) for number in range(len(panel.inserts)))
     grams += sum(_opening(panel, cutout) for cutout in panel.panel.cutouts)
     return max(grams, 0.0) * 1e-9
@@ -40,12 +42,7 @@ def _carrier_area(panel: BuiltPanel) -> float:
     return panel.carrier_outline.area_mm2 - sum(_within(n, panel.carrier.rectangle) for n in cut)
 
 
-def _carrier(panel: BuiltPanel) -> float:
-    carrier = panel.carrier
-    return _carrier_area(panel) * carrier.thickness.nominal * carrier.material.density.nominal
-
-
-def _edging(panel: BuiltPanel) -> float:
+def _edging(panel: BuiltPanel, area_mm2: float) -> float:
     """Wood round the carrier, at the mean of height times density of the strips it is made of."""
     shares = [
         (piece.count * piece.width_mm * (piece.outer_mm + piece.inner_mm) / 2, piece.edging)
@@ -59,15 +56,15 @@ def _edging(panel: BuiltPanel) -> float:
     if whole <= 0:
         return 0.0
     mean = sum(share * edging.height_mm * edging.wood.density.nominal for share, edging in shares) / whole
-    return (_finished(panel) - _carrier_area(panel)) * mean
+    return area_mm2 * mean
 
 
-def _face(panel: BuiltPanel, face: FaceLayer) -> float:
+def _face(panel: BuiltPanel, face: FaceLayer, whole: float, carrier: float) -> float:
     flush = any(edging.meets(face.role) is Meeting.FLUSH for edging in panel.edgings)
     if not flush:
-        area = _finished(panel)
+        area = whole
     elif panel.panel.outline is not None:
-        area = _carrier_area(panel)
+        area = carrier
     else:
         area = _area(face.rectangle) - sum(_within(notch, face.rectangle) for notch in notches_of(panel))
     return area * face.thickness.nominal * face.material.density.nominal

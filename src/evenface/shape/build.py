@@ -122,6 +122,8 @@ def _rectangle(
     )
     need(len(given) == 4, "corners", said("expected four corners, got {count}", count=len(given)))
     corners = [SQUARE if _is_sharp(corner) else corner for corner in given]
+    if not notches and corners == [SQUARE] * 4 and min(length_mm, width_mm) > TINY_MM:
+        return plain_rectangle(0.0, 0.0, length_mm, width_mm)
     places = ((0.0, 0.0), (length_mm, 0.0), (length_mm, width_mm), (0.0, width_mm))
     ways = ((1, 0), (0, 1), (-1, 0), (0, -1))
     vertices: list[Vertex] = []
@@ -145,6 +147,11 @@ def _rectangle(
         own_axes = _side(run, side % 2, corners[side], last, mine)
         vertices += [(px + ux * s - uy * into, py + uy * s + ux * into, bulge) for s, into, bulge in own_axes]
     return checked(Outline((_without_repeats(vertices),)))
+
+
+def plain_rectangle(x0_mm: float, y0_mm: float, x1_mm: float, y1_mm: float) -> Outline:
+    """From the lower to the upper corner: nothing in it can cross, so nothing is looked for."""
+    return Outline((((x0_mm, y0_mm, 0.0), (x1_mm, y0_mm, 0.0), (x1_mm, y1_mm, 0.0), (x0_mm, y1_mm, 0.0)),))
 
 
 def _is_sharp(corner: CornerCut) -> bool:

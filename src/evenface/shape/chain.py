@@ -22,8 +22,8 @@ def chained(pieces: Sequence[Segment]) -> tuple[Ring, ...]:
     rings: list[Ring] = []
     while left:
         ring = _follow(left)
-        if ring and abs(ring_area(merged := ring_of(_merged(ring)))) > _NO_AREA_MM2:
-            rings.append(merged)
+        if ring and abs(ring_area(whole := ring_of(merged(ring)))) > _NO_AREA_MM2:
+            rings.append(whole)
     return tuple(rings)
 
 
@@ -82,19 +82,19 @@ def _leftness(before: Segment, after: Segment) -> float:
     return -pi if abs(turn) > pi - 1e-9 else turn + bend
 
 
-def _merged(ring: Sequence[Segment]) -> list[Segment]:
+def merged(ring: Sequence[Segment]) -> list[Segment]:
     """Neighbours that are one line or one arc made one again, as far as a bulge can say it."""
-    merged = [ring[0]]
+    whole = [ring[0]]
     for s in ring[1:]:
-        joined = _joined(merged[-1], s)
+        joined = _joined(whole[-1], s)
         if joined:
-            merged[-1] = joined
+            whole[-1] = joined
         else:
-            merged.append(s)
-    if len(merged) > 2 and (joined := _joined(merged[-1], merged[0])):
-        merged[0] = joined
-        merged.pop()
-    return merged
+            whole.append(s)
+    if len(whole) > 2 and (joined := _joined(whole[-1], whole[0])):
+        whole[0] = joined
+        whole.pop()
+    return whole
 
 
 def _joined(a: Segment, b: Segment) -> Segment | None:

@@ -13,7 +13,7 @@ from itertools import pairwise
 from math import atan2, hypot, isfinite, pi, tan
 from typing import Literal
 
-from .chain import chained
+from .chain import chained, merged
 from .crossing import boxes_apart, crossings
 from .faults import Place, ShapeError, need
 from .outline import Outline
@@ -72,6 +72,8 @@ def offset(outline: Outline, distance_mm: float, joint: Joint = "round") -> Offs
     need(isfinite(distance_mm), "not_finite", f"an offset must be a number, got {distance_mm}")
     if abs(distance_mm) < _NONE_MM:
         return Offset(distance_mm, (outline,))
+    if len(outline.rings) == 1 and (smooth := _smooth(outline.outer, distance_mm)):
+        return Offset(distance_mm, (smooth,))
     raw = [p for ring in outline.rings for p in _shifted(ring, distance_mm, joint)]
     return Offset(distance_mm, _trimmed(raw, outline.segments, abs(distance_mm)))
 
@@ -99,8 +101,26 @@ def swept(way: Sequence[Segment], radius_mm: float) -> Outline:
         moved = _moved(s, radius_mm)
         if moved:
             pieces.append(moved)
-    outlines = _trimmed([p for p in pieces if p.length > _SMALL_MM], way, radius_mm)
+    pieces = [p for p in pieces if p.length > _SMALL_MM]
+    if len(way) == 1 and not way[0].is_arc and way[0].length > _KEEP_MM:  # a slot: nothing is to be cut
+        return Outline((ring_of(merged(pieces)),))
+    outlines = _trimmed(pieces, way, radius_mm)
     return Offset(radius_mm, outlines).only
+
+
+def _smooth(ring: Ring, distance: float) -> Outline | None:
+    """A ring without corners that only turns to the left, and nowhere tighter than it shrinks: every piece moved.
+
+    A disc of its least radius then rolls round the whole of its inside (Blaschke's rolling theorem), so nothing is
+    cut. None for any other ring.
+    """
+    segments = segments_of(ring)
+    if any(s.is_arc and (s.sweep < 0 or s.radius + distance < _NONE_MM) for s in segments):
+        return None
+    if any(abs(turn_at(a, b)) > 1e-9 for a, b in zip((segments[-1], *segments[:-1]), segments, strict=True)):
+        return None
+    moved = [m for s in segments if (m := _moved(s, distance)) and m.length > _SMALL_MM]
+    return Outline((ring_of(merged(moved)),))
 
 
 def _trimmed(pieces: Sequence[Segment], original: Sequence[Segment], distance: float) -> tuple[Outline, ...]:

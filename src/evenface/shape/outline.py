@@ -18,7 +18,6 @@ from .ring import (
     ring_bounds,
     ring_length,
     ring_moments,
-    ring_of,
     segments_of,
     turned_back,
 )
@@ -129,10 +128,12 @@ class Outline:
         """Mirrored left for right about the line x = ``x_mm``; rings still run the right way."""
         rings = []
         for ring in self.rings:
-            flipped = tuple(
-                Segment(2 * x_mm - s.x0, s.y0, 2 * x_mm - s.x1, s.y1, -s.bulge) for s in segments_of(ring)
-            )
-            rings.append(turned_back(ring_of(flipped)))
+            backwards = (
+                ring[0],
+                *ring[:0:-1],
+            )  # mirrored and run the other way round, an arc keeps its bulge
+            bulges = [vertex[2] for vertex in reversed(ring)]
+            rings.append(tuple((2 * x_mm - x, y, b) for (x, y, _), b in zip(backwards, bulges, strict=True)))
         return Outline(tuple(rings))
 
     def with_hole(self, hole: Outline) -> Outline:

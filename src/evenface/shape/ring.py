@@ -73,7 +73,8 @@ def ring_area(ring: Ring) -> float:
     total = 0.0
     for s in segments_of(ring):
         total += (s.x0 * s.y1 - s.x1 * s.y0) / 2
-        total += s.radius**2 * (s.sweep - sin(s.sweep)) / 2
+        if s.radius:
+            total += s.radius**2 * (s.sweep - sin(s.sweep)) / 2
     return total
 
 

@@ -37,13 +37,15 @@ class Outcome:
     """What became of the fields that were sent.
 
     reasons : by key path, why it is not kept; under "" what concerns no entry. clashes : entries another
-    window changed meanwhile, with the value that stands. kept : the changes made.
+    window changed meanwhile, with the value that stands. kept : the changes made. told : the entries as the window
+    that sent them has them, by their paths; None where another one changed the job meanwhile.
     """
 
     job: KeptJob
     reasons: dict[str, str] = field(default_factory=dict)
     clashes: dict[str, str] = field(default_factory=dict)
     kept: list[str] = field(default_factory=list)
+    told: Mapping[str, Entry] | None = None
 
 
 type Finder = Callable[[View], tuple[str, Sequence[Entry]] | None]
@@ -94,7 +96,9 @@ def _take_in(site: Site, asked: Asked, job: KeptJob, find: Finder) -> Outcome:
     _, entries = found
     out = Outcome(job)
     typed = {one.path: asked.form[one.path] for one in entries if one.path in asked.form}
-    if asked.whole("version") != job.version and asked.form.get("over") != "yes":
+    if asked.whole("version") == job.version:
+        out.told = {one.path: one for one in entries}
+    elif asked.form.get("over") != "yes":
         out.clashes = _clashes(entries, typed, asked.form)
         typed = {path: new for path, new in typed.items() if path not in out.clashes}
     wishes, out.reasons = changes_of(entries, typed, asked.manner)

@@ -44,7 +44,8 @@ def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcom
     return site.page(
         "job_edited.html" if asked.live else "job.html", asked, status, title="Job and workshop", job=job,
         groups=groups, about=ABOUT, buildups=tuple(view.sketch.job.buildups),
-        **beside_entries(site, asked, job, entries, out), **form_of(view, groups, asked), **aims.shown(view),
+        **beside_entries(site, asked, job, entries, out), **form_of(view, groups, asked, out.told if out else None),
+        **aims.shown(view),
     )  # fmt: skip
 
 

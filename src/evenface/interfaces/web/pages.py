@@ -94,7 +94,7 @@ def part_page(
     values = part_values(view, one, panel, job, entries, asked.manner)
     values |= _found(site, view, one, job, asked.manner)
     values |= beside_entries(site, asked, job, entries, out)
-    values |= {"groups": groups} | form_of(view, groups, asked)
+    values |= {"groups": groups} | form_of(view, groups, asked, out.told if out else None)
     name = "part_live.html" if asked.live else "part.html"
     if not asked.live:
         values["details"] = _details(panel, entries, asked.manner)

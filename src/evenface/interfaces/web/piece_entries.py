@@ -65,17 +65,24 @@ def piece_entries(view: View, number: int, manner: Manner) -> tuple[Entry, ...]:
     return tuple(entry for group in groups_of(view, number, manner) for entry in group.entries)
 
 
-def form_of(view: View, groups: Sequence[Group], asked: Asked) -> dict[str, Any]:
+def form_of(
+    view: View, groups: Sequence[Group], asked: Asked, told: Mapping[str, Entry] | None = None
+) -> dict[str, Any]:
     """For a page with entries: the shape of its form, and what our script is told of it.
 
-    anew : whether its page has another shape by now. hinted : entries told one by one: those always shown, and of
-    the folded ones those that say something or were sent. titles : of materials, by their names.
+    told : entries as the page has them, where that is known, by their paths.
+    anew : whether its page has another shape by now. hinted : entries told one by one: those that were sent or are
+    no longer as the page has them; where that is not known those always shown, and of the folded ones those that
+    say something. titles : of materials, by their names.
     """
+    entries = [entry for group in groups for entry in group.entries]
     paths = "\n".join(f"{group.title}: {entry.path}" for group in groups for entry in group.entries)
     shape = f"{crc32(paths.encode('utf-8', 'surrogatepass')):08x}"
-    hinted = [entry for group in groups[:1] for entry in group.entries]
-    folded = (entry for group in groups[1:] for entry in group.entries)
-    hinted += [entry for entry in folded if entry.value or entry.path in asked.form]
+    if told is not None:
+        hinted = [one for one in entries if one.path in asked.form or told.get(one.path) != one]
+    else:
+        shown = {one.path for group in groups[:1] for one in group.entries}
+        hinted = [one for one in entries if one.value or one.path in asked.form or one.path in shown]
     anew = asked.form.get("shape", shape) != shape
     titles = {} if asked.live and not anew else titles_of(view.opened.catalogue)
     return {"shape": shape, "anew": anew, "hinted": hinted, "titles": titles}

@@ -19,7 +19,7 @@ from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.edits import Outcome, answered, beside_entries
 from evenface.interfaces.web.entries import Entry
 from evenface.interfaces.web.pages import Shown, alike, shown
-from evenface.interfaces.web.piece_entries import form_of, groups_of, piece_entries
+from evenface.interfaces.web.piece_entries import Group, form_of, groups_of
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn
 from evenface.store import KeptJob
 from evenface.words import Manner, said
@@ -57,7 +57,8 @@ def edit(site: Site, asked: Asked) -> Response:
     def find(view: View) -> tuple[str, Sequence[Entry]] | None:
         if number >= len(view.sketch.constructions):
             return None
-        return _about(view, number), piece_entries(view, number, asked.manner)
+        groups = _groups(site, view, number, asked.manner)
+        return _about(view, number), [entry for group in groups for entry in group.entries]
 
     return answered(site, asked, job, find, _page)
 
@@ -65,7 +66,7 @@ def edit(site: Site, asked: Asked) -> Response:
 def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcome | None = None) -> Response:
     view = site.desk.look(job, flat=False)
     number = _number(view, asked)
-    groups = groups_of(view, number, asked.manner)
+    groups = _groups(site, view, number, asked.manner)
     entries = [entry for group in groups for entry in group.entries]
     name = view.sketch.constructions[number].piece.name
     values: dict[str, Any] = {
@@ -74,11 +75,20 @@ def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcom
         "front": _front(view, number, asked.manner), "parts": _parts(view, number, asked.manner),
         "findings": _findings(view, number, job, asked.manner), "flat": view.flat,
     }  # fmt: skip
-    values |= beside_entries(site, asked, job, entries, out) | form_of(view, groups, asked)
+    values |= beside_entries(site, asked, job, entries, out) | form_of(
+        view, groups, asked, out.told if out else None
+    )
     if asked.live:
         return site.page("piece_edited.html", asked, status, **values)
     values |= _drawings(site, view, number, asked.manner, at_once=asked.query.get("all") == "yes")
     return site.page("piece_page.html", asked, status, title=name, **values)
+
+
+def _groups(site: Site, view: View, number: int, manner: Manner) -> tuple[Group, ...]:
+    """Its entries; made once for a state of the job, for the page that shows them and for the edit that follows."""
+    key = ("entries", *sorted(view.opened.hashes.items()), number, manner.language, manner.system)
+    made: tuple[Group, ...] = site.kept.get(key, lambda: groups_of(view, number, manner))
+    return made
 
 
 def _drawings(site: Site, view: View, number: int, manner: Manner, at_once: bool = True) -> dict[str, Any]:

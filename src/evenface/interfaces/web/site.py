@@ -24,7 +24,7 @@ from evenface.store import JobStore, KeptJob
 from evenface.words import Manner
 
 HERE: Final = Path(__file__).parent
-KEPT: Final = 24
+KEPT: Final = 48
 """Drawings, tables and plans kept ready for a state of a job."""
 KEPT_PAPERS: Final = 10
 """Papers kept for a second download; all that hangs on the layouts counts as one."""
@@ -70,6 +70,7 @@ class Site:
         default_factory=lambda: Environment(
             loader=FileSystemLoader(HERE / "templates"),
             autoescape=True,
+            auto_reload=False,  # they change with the program: a page asks for dozens of them
             undefined=StrictUndefined,
             trim_blocks=True,
             lstrip_blocks=True,
