@@ -12,6 +12,7 @@ from starlette.staticfiles import StaticFiles
 from evenface.interfaces.web import (
     actions,
     adding_pages,
+    brief_pages,
     comparing_pages,
     flat_pages,
     hours_pages,
@@ -68,6 +69,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *paper_pages.ROUTES,
     *job_pages.ROUTES,
     *hours_pages.ROUTES,
+    *brief_pages.ROUTES,
     *job_stock_pages.ROUTES,
 )
 

@@ -9,6 +9,7 @@ from typing import Any, Final
 from starlette.responses import RedirectResponse
 
 from evenface.errors import FileError
+from evenface.interfaces.web.brief_entries import brief_entries
 from evenface.interfaces.web.desk import Desk, View
 from evenface.interfaces.web.entries import TEXT, shown_value
 from evenface.interfaces.web.hours_entries import hours_entries
@@ -42,6 +43,7 @@ DEEDS: Final = {
 }
 """What may be told, by the word the address carries."""
 STEPS: Final = {"undo": "Undone: {what}.", "redo": "Done again: {what}."}
+OF_THE_JOB: Final = (job_entries, hours_entries, stock_entries, brief_entries)
 AIMS: Final = "cutting.aims"
 MOST: Final = 2
 """Entries of one step that are named; the rest is counted."""
@@ -106,7 +108,7 @@ def _called(view: View, path: str, manner: Manner) -> tuple[str, str]:
             for entry in all_entries(view, panel, manner):
                 if entry.path == path:
                     return f"{manner.name(panel.name)}, {manner.translate(entry.label)}", entry.kind
-    for entry in (*job_entries(view, manner), *hours_entries(view, manner), *stock_entries(view, manner)):
+    for entry in (one for entries in OF_THE_JOB for one in entries(view, manner)):
         if entry.path == path:
             return manner.translate(entry.label), entry.kind
         if entry.holds is not None and path.startswith(f"{entry.path}["):

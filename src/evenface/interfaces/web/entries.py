@@ -48,6 +48,7 @@ class Entry:
     usual : what holds when it is empty. choices : for a choice, the words there are.
     shared : the name of the part whose entry it is, where this part is `like` another. needed : it cannot be left out.
     holds : of a list, what it holds. whose : what of several alike it belongs to; stands after the label.
+    words : how each choice is said, where not by its own word.
     """
 
     path: str
@@ -60,6 +61,7 @@ class Entry:
     needed: bool = False
     holds: "Held | None" = None
     whose: str = ""
+    words: tuple[str, ...] = ()
 
     @property
     def id(self) -> str:
