@@ -53,9 +53,11 @@ def places(text: str) -> dict[str, tuple[int, int]]:
         scan.run()
     starts = [0, *(found.end() for found in re.finditer("\n", text))]
     out: dict[str, tuple[int, int]] = {"": (1, 1)}
+    paths: dict[tuple[Step, ...], str] = {(): ""}
     for steps, offset in scan.found.items():
         line = bisect_right(starts, offset)
-        out[key_path(steps)] = (line, offset - starts[line - 1] + 1)
+        path = paths[steps] = _onward(paths.get(steps[:-1]) or key_path(steps[:-1]), steps[-1])
+        out[path] = (line, offset - starts[line - 1] + 1)
     return out
 
 
@@ -92,13 +94,16 @@ def key_path(steps: tuple[Step, ...]) -> str:
     """`("piece", 0, "panel")` as `piece[0].panel`; keys that are no plain words are quoted."""
     out = ""
     for step in steps:
-        if isinstance(step, int):
-            out += f"[{step}]"
-            continue
-        plain = _BARE.fullmatch(step)
-        shown = step if plain else '"' + step.replace("\\", "\\\\").replace('"', '\\"') + '"'
-        out += f".{shown}" if out else shown
+        out = _onward(out, step)
     return out
+
+
+def _onward(path: str, step: Step) -> str:
+    if isinstance(step, int):
+        return f"{path}[{step}]"
+    plain = _BARE.fullmatch(step)
+    shown = step if plain else '"' + step.replace("\\", "\\\\").replace('"', '\\"') + '"'
+    return f"{path}.{shown}" if path else shown
 
 
 def split_path(path: str) -> tuple[Step, ...]:

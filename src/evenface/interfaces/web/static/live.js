@@ -7,8 +7,12 @@ const LATER_MS = 350;
 const NOT_NOW = 503;
 const TOLD = "told on the page";
 
-function swap(html) {
-  const fresh = new DOMParser().parseFromString(html, "text/html");
+function read(html) {
+  return new DOMParser().parseFromString(html, "text/html");
+}
+
+// its parts are taken out of what was read
+function swap(fresh) {
   for (const part of fresh.querySelectorAll("[data-swap]")) {
     const old = document.getElementById(part.id);
     if (old === null) continue;
@@ -96,11 +100,11 @@ async function page(address, options = {}) {
   const html = await answer.text();
   const ours = (answer.headers.get("content-type") ?? "").startsWith("text/html");
   if (!ours || answer.status === NOT_NOW) {
-    if (ours) swap(html); // it says why; what was typed is sent again until it can be kept
+    if (ours) swap(read(html)); // it says why; what was typed is sent again until it can be kept
     throw new Error(ours ? TOLD : html);
   }
   document.getElementById("failed").replaceChildren();
-  if (failed(html)) swap(html);
+  if (failed(html)) swap(read(html));
   return [answer, html];
 }
 
@@ -143,9 +147,9 @@ class Live {
     try {
       const [answer, html] = await page(this.form.action);
       const now = document.getElementById("version").value;
-      const of = new DOMParser().parseFromString(html, "text/html").getElementById("seen");
+      const fresh = read(html);
       if (this.busy || this.waiting) return;
-      if (answer.ok && of?.dataset.version === now) swap(html);
+      if (answer.ok && fresh.getElementById("seen")?.dataset.version === now) swap(fresh);
       away(false);
     } catch {
       away(true);
@@ -193,14 +197,15 @@ class Live {
 
   // what was kept is now the value to go back to; what was not stays typed and is tried again with the next
   taken(sent, html) {
-    const fresh = new DOMParser().parseFromString(html, "text/html");
+    const fresh = read(html);
     for (const [field, value] of sent) {
       const hint = fresh.getElementById(`hint-${field.id}`);
       if (hint === null || "wrong" in hint.dataset) continue;
       settle(field, value);
     }
-    swap(html);
-    for (const hint of fresh.querySelectorAll("[data-for]")) {
+    const hints = [...fresh.querySelectorAll("[data-for]")];
+    swap(fresh);
+    for (const hint of hints) {
       const field = document.getElementById(hint.dataset.for);
       const was = field && seen(this.form, field);
       if (was && !("clash" in hint.dataset)) was.value = hint.dataset.value;
@@ -218,7 +223,7 @@ async function poll() {
   for (const address of places) {
     try {
       const [answer, html] = await page(address);
-      if (answer.ok) swap(html);
+      if (answer.ok) swap(read(html));
       else for (const one of document.querySelectorAll("[data-poll]")) if (one.dataset.poll === address) delete one.dataset.poll;
       away(false);
     } catch {
@@ -234,7 +239,7 @@ async function follow() {
   if (place === null) return;
   try {
     const [answer, html] = await page(place.dataset.later);
-    if (answer.ok) swap(html);
+    if (answer.ok) swap(read(html));
   } catch {
     away(true);
   }
@@ -271,7 +276,7 @@ class Narrowing {
     try {
       const [answer, html] = await page(address);
       if (!answer.ok || this.newest !== address) return;
-      swap(html);
+      swap(read(html));
       history.replaceState(null, "", address);
       away(false);
     } catch {
@@ -310,7 +315,7 @@ async function look() {
   if (place === null || document.hidden) return;
   try {
     const [answer, html] = await page(place.dataset.look);
-    if (answer.ok) swap(html);
+    if (answer.ok) swap(read(html));
   } catch {
     // the app is away: told as soon as something is typed
   }
