@@ -34,6 +34,17 @@ def edit(screens, version, live=True, **typed):
         ("saw.first_cut", "across", ("saw", "first_cut"), "across"),
         ("cutting.least_offcut[1]", "350", ("cutting", "least_offcut"), [100, 350]),
         ("cutting.shears", "1250", ("cutting", "shears"), 1250),
+        ("cutting.boards", "rip first", ("cutting", "boards"), "rip first"),
+        ("cutting.merchant.kerf", "3.5", ("cutting", "merchant", "kerf"), 3.5),
+        ("cutting.offcut_value", "40", ("cutting", "offcut_value"), 40),
+        ("job.humidity", "45 %", ("job", "humidity"), "45 %"),
+        ("job.temperature", "; ".join(["19"] * 6 + ["23"] * 6), ("job", "temperature"), [19] * 6 + [23] * 6),
+        ("shop.cutters", "8; 6.35", ("shop", "cutters"), [8, 6.35]),
+        ("allowances.overhang.front", "5", ("allowances", "overhang"), {"every": 3, "front": 5}),
+        ("buildup.bench.face.batch", "east wall", ("buildup", "bench", "face", "batch"), "east wall"),
+        ("buildup.bench.carrier.turned", "yes", ("buildup", "bench", "carrier", "turned"), True),
+        ("buildup.door.edging.sealed", "no", ("buildup", "door", "edging", "sealed"), False),
+        ("buildup.door.bonding_humidity", "55 %", ("buildup", "door", "bonding_humidity"), "55 %"),
         ("shop.reach", "55", ("shop", "reach"), 55),
         ("allowances.overhang", "4", ("allowances", "overhang"), 4),
         ("buildup.door.edging.width", "8", ("buildup", "door", "edging", "width"), 8),
@@ -79,10 +90,24 @@ def test_a_slip_stays_in_the_field_with_its_reason_and_the_name_is_needed(screen
     assert screens.store.job(1).name == "Kiln room"
 
 
+def test_a_year_of_air_is_one_value_or_twelve_and_a_pair_is_begun_whole(screens, glaze):
+    assert edit(screens, 0, fields={"job.humidity": "45 %; 50 %"}).status_code == 422
+    assert edit(screens, 0, fields={"job.humidity": "45 %"}).status_code == 200
+    year = [f"{part} %" for part in range(40, 52)]
+    assert edit(screens, 1, fields={"job.humidity": "; ".join(year)}).status_code == 200
+    assert written(screens)["job"]["humidity"] == year
+    assert edit(screens, 2, fields={"job.humidity": ""}).status_code == 200
+    assert "humidity" not in written(screens)["job"]
+    screens.store.save(1, 3, re.sub(r"least_offcut = .*", "", screens.store.job(1).text))
+    assert edit(screens, 4, fields={"cutting.least_offcut": "120"}).status_code == 422
+    assert edit(screens, 4, fields={"cutting.least_offcut": "120 x 400"}).status_code == 200
+    assert written(screens)["cutting"]["least_offcut"] == [120, 400]
+
+
 def test_every_entry_has_a_path_an_id_and_a_label_of_its_own(glaze):
     entries = job_entries(Desk().look(glaze, flat=False), ENGLISH)
-    for key in ("path", "id", "label"):
-        assert len({getattr(one, key) for one in entries}) == len(entries), key
+    for told in (lambda one: one.path, lambda one: one.id, lambda one: (one.label, one.whose)):
+        assert len({told(one) for one in entries}) == len(entries)
 
 
 def test_a_build_up_more_like_another_and_out_again(screens, glaze):

@@ -20,6 +20,8 @@ _FULL_KEY: Final = {"face": "material", "back": "material", "carrier": "material
 """Entries that may be written short, as a value, or in full, as a table: the key the value has there."""
 _ONE_OR_LIST: Final = ("profile",)
 """Entries that may be written as one table or as a list of tables."""
+_ONE_OR_MORE: Final = ("wane", "humidity", "temperature")
+"""Entries that may be one figure or a list of them."""
 
 type Value = int | float | bool | str
 
@@ -143,7 +145,7 @@ def _set(document: tomlrt.Document, steps: tuple[Step, ...], value: Value) -> No
 
 def _stands_bare(given: object, steps: tuple[Step, ...], number: int) -> bool:
     """Whether one word stands where a list may stand, and the next step asks for one of the list."""
-    many = steps[0] == "calendar" or steps[number - 1] == "wane"
+    many = steps[0] == "calendar" or steps[number - 1] in _ONE_OR_MORE
     return many and steps[number] in (0, 1) and not isinstance(given, dict | list)
 
 

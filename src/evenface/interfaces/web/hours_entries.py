@@ -94,15 +94,13 @@ class _Calendar:
         keys = {key.strip().lower(): key for key in written}
         for name in WEEKDAYS:
             key = next((key for short, key in keys.items() if name.startswith(short)), name)
-            day = self.word(name.capitalize())
-            label = day[:1].upper() + day[1:]
             usual = self.word("not worked")
-            yield self.entry(key, label, LIST, usual, _HOURS, f"{at}.hours", whose=whose)
+            yield self.entry(key, name.capitalize(), LIST, usual, _HOURS, f"{at}.hours", whose=whose)
 
     def held(self, held: Mapping[str, Any]) -> Iterator[Entry]:
         for step, moment in held.items():
-            path, label = key_path((AT, "locked", step)), f"{step} {self.titles.get(step, '')}".strip()
-            yield Entry(path, label, shown_value(moment, TEXT, self.manner), TEXT)
+            path, title = key_path((AT, "locked", step)), self.titles.get(step, "")
+            yield Entry(path, step, shown_value(moment, TEXT, self.manner), TEXT, whose=title)
 
     def deeds(self, at: str, whose: str) -> tuple[tuple[str, str], ...]:
         if isinstance(found(self.data, f"{at}.hours"), dict):

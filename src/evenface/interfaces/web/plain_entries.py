@@ -18,6 +18,15 @@ PAIR: Final = Held(LENGTH, " x ", two_lengths)
 """Length and width in one field."""
 
 
+def _year(words: list[str]) -> None:
+    if len(words) not in (1, 12):
+        raise Unreadable("one value, or twelve from January to December", repr("; ".join(words)[:60]))
+
+
+YEAR: Final = Held(between="; ", check=_year, bare=True)
+"""One value for the whole year, or twelve."""
+
+
 def pair_such_as(length_mm: float, width_mm: float, manner: Manner) -> str:
     """An example of a length and a width, in the reader's units."""
     one = 25.4 if manner.system == "inch" else 1.0
