@@ -113,3 +113,19 @@ def test_pages_that_tell_a_fault_are_as_readable(browser: Browser, served: Serve
     expect(page.locator(".complaints")).to_have_count(0)
     context.close()
     watch.clean()
+
+
+def test_drawings_stay_on_their_paper_where_the_reader_forces_colours(browser: Browser, shared_app: Served):
+    context = browser.new_context(forced_colors="active", color_scheme="dark")
+    page, watch = watched(context)
+    page.goto(f"{shared_app.root}/jobs/1/parts/1.1")
+    settled(page)
+    paper = page.locator("#plan").evaluate("(one) => getComputedStyle(one).backgroundColor")
+    assert min(map(int, re.findall(r"[0-9]+", paper)[:3])) > 200, paper  # the lines on it are black
+    edges = page.locator("nav a").evaluate_all(
+        "(all) => all.map((one) => getComputedStyle(one).borderBottomColor)"
+    )
+    assert len(set(edges)) == 2, edges  # where one is, and all others
+    picture(page, "part-forced-colours")
+    context.close()
+    watch.clean()

@@ -71,6 +71,7 @@ def test_a_top_bows_is_mended_and_printed(browser: Browser, served: Served):
     bow = grave.filter(has_text=re.compile("böj|slår sig|baksida", re.I)).first
     follow(page, bow.get_by_role("link", name="Prova det").first)
     expect(page.locator("#effect table")).to_be_visible()
+    expect(page.get_by_role("button", name="Behåll den")).to_be_in_viewport()  # no need to look for it
     picture(page, "first-minutes-try")
     assert faults_of(page) == []
     follow(page, page.get_by_role("button", name="Behåll den"))

@@ -49,7 +49,7 @@ def test_the_edges_that_are_edged_are_chosen_and_drawn(context: BrowserContext, 
     expect(page.locator("summary", has_text="Edging, left")).to_be_visible()
     page.locator("#plan").get_by_role("link", name="Edging width, front", exact=True).click()
     expect(
-        page.get_by_role("textbox", name="Edging width", exact=True)
+        page.get_by_role("textbox", name="Edging width [mm]", exact=True)
     ).to_be_focused()  # the one of all edges
     page.locator("summary", has_text="Edging, front").press("Enter")
     page.get_by_role("textbox", name="Edging width, front").fill("13")

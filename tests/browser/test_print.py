@@ -105,3 +105,16 @@ def test_what_is_seen_in_three_dimensions_is_on_paper(dark: Page, shared_app: Se
     made = PdfReader(io.BytesIO(dark.pdf(format="A4", prefer_css_page_size=True)))
     inks = [len(one.image.convert("L").getcolors()) for sheet in made.pages for one in sheet.images]
     assert any(shades > 10 for shades in inks), "the view is blank"
+
+
+def test_what_is_chosen_is_printed_whole(dark: Page, shared_app: Served):
+    dark.goto(f"{shared_app.root}/jobs/1/parts/1.1")
+    settled(dark)
+    dark.emulate_media(media="print")
+    cut = dark.evaluate("""() => { const pen = document.createElement("canvas").getContext("2d");
+      return [...document.querySelectorAll("#entries select")].filter((one) => one.offsetParent !== null)
+      .filter((one) => { pen.font = getComputedStyle(one).font;
+        return pen.measureText(one.selectedOptions[0].text).width > one.clientWidth })
+      .map((one) => one.selectedOptions[0].text) }""")
+    dark.emulate_media(media="screen")
+    assert cut == []

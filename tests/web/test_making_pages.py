@@ -9,8 +9,8 @@ import pytest
 
 from evenface.interfaces.web import making as making_module
 from evenface.interfaces.web import making_plan
-from evenface.interfaces.web.actions import own_page
 from evenface.interfaces.web.serving import job_to_open
+from evenface.interfaces.web.site import own_page
 
 SHELF = (Path(__file__).parents[2] / "examples" / "one-shelf.toml").read_text(encoding="utf-8")
 

@@ -1,5 +1,7 @@
 """Whatever a finding offers as a change of entries can be tried, kept, and does what it says."""
 
+import re
+
 import pytest
 
 from evenface.interfaces.web.desk import Desk
@@ -86,3 +88,62 @@ def test_corners_that_are_mended_one_by_one_are_told_one_by_one():
     job = KeptJob(1, "x", 0, text, None, "", False, False)
     corners = [one for one in alike(shown(Desk().look(job), job, MANNER)) if "cuts" in one.text.message]
     assert len(corners) == 2
+
+
+def test_a_trial_comes_back_to_the_page_it_was_begun_on(screens):
+    screens.post("/jobs", **{"from": "example"})
+    for page in ("/jobs/1/parts/3.3", "/jobs/1/pieces/3"):
+        tried = re.search(r'href="(/jobs/1/try[^"]*)"', screens.get(page).text)[1].replace("&amp;", "&")
+        assert f'href="{page}#found-' in screens.get(tried).text
+    fields = dict(re.findall(r"(version|finding|remedy)=([0-9]+)", tried))
+    kept = screens.post("/jobs/1/keep", back="/jobs/1/parts/3.3", **fields)
+    assert kept.headers["location"].startswith("/jobs/1/parts/3.3?did=kept")
+    again = screens.post("/jobs/1/step/undo", version=1)
+    assert again.status_code == 303
+    away = screens.post("/jobs/1/keep", back="//elsewhere.example/", version=2, finding=0, remedy=0)
+    assert away.headers["location"].startswith("/jobs/1/check")
+
+
+def test_what_a_trial_changes_is_what_is_drawn(screens):
+    screens.post("/jobs", **{"from": "example"})
+    page = screens.get(
+        "/jobs/1/try?version=0&finding=0&remedy=0"
+    ).text  # the order of gluing: seen in the edge only
+    before, after = re.findall(r"<svg.*?</svg>", page, re.S)[:2]
+    assert before != after
+    assert "facing first" in before
+    assert "edging first" in after
+
+
+def test_where_an_entry_is_written_is_said_once_for_all_that_are_written_there(screens):
+    screens.post("/jobs", **{"from": "example"})
+    page = screens.get("/jobs/1/parts/1.1").text
+    assert (
+        page.split("What may be set besides")[0]
+        .split("Build-up</summary>")[0]
+        .count("changes every part like it")
+        == 1
+    )
+
+
+@pytest.mark.parametrize(("units", "unit"), [("mm", "mm"), ("inch", "in")])
+def test_every_length_to_enter_says_its_unit(screens, units, unit):
+    screens.post("/jobs", **{"from": "example"})
+    screens.post("/units", units=units, back="/")
+    page = screens.get("/jobs/1/parts/1.1").text
+    for label in ("Length", "Edging width", "Corner radius"):
+        assert f'data-unit="{unit}">{label}</label>' in page
+    assert ">Count</label>" in page
+    assert not re.search(r"data-unit[^>]*>Count<", page)
+
+
+def test_every_page_of_a_job_says_under_which_question_it_stands(screens):
+    screens.post("/jobs", **{"from": "example"})
+    for page, word in {
+        "parts/1.1": "Parts", "pieces/1": "Parts", "solid/1": "Parts", "new": "Parts", "add/1.1": "Parts",
+        "flat/1.1": "Will it work?", "limits": "Will it work?", "try?version=0&finding=0&remedy=0": "Will it work?",
+        "calendar": "Making", "making/all-01": "Making", "choice": "Price", "alternatives": "Price",
+        "job": "Job and workshop", "hours": "Making", "stock": "Buying", "brief": "Job and workshop",
+    }.items():  # fmt: skip
+        head = screens.get(f"/jobs/1/{page}").text.split("</nav>")[0]
+        assert re.findall(r'aria-current="(?:page|true)">([^<]*)<', head) == [word], page

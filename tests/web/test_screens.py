@@ -10,11 +10,12 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from evenface.interfaces.web.actions import example_text, own_page
+from evenface.interfaces.web.actions import example_text
 from evenface.interfaces.web.app import build_app
 from evenface.interfaces.web.background import Planner
 from evenface.interfaces.web.guard import LARGEST_BODY
 from evenface.interfaces.web.serving import PortInUse, _door, job_to_open
+from evenface.interfaces.web.site import own_page
 from evenface.store import JobStore
 
 HOME = "http://127.0.0.1:8000"

@@ -1,7 +1,6 @@
 """What changes something: edits, undo and redo, remedies kept, the text and its file, units."""
 
 import logging
-import re
 from typing import Final
 
 from starlette.responses import RedirectResponse, Response
@@ -22,13 +21,12 @@ from evenface.interfaces.web.keeping import (
 )
 from evenface.interfaces.web.pages import part_of_page, part_page, remedy_of
 from evenface.interfaces.web.part_entries import all_entries
-from evenface.interfaces.web.site import Asked, Site, file_state
+from evenface.interfaces.web.site import Asked, Site, file_state, own_page
 from evenface.languages import LANGUAGES
 from evenface.store import KeptJob, Stale
 from evenface.words import said, say
 
 LOG: Final = logging.getLogger(__name__)
-_OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
 
 
 def edit_part(site: Site, asked: Asked) -> Response:
@@ -53,7 +51,7 @@ def keep_remedy(site: Site, asked: Asked) -> Response:
         keep_changes(site, job, job.version, remedy.changes)
     except Stale as stale:
         return _newer(site, asked, stale.newest)
-    return done(f"/jobs/{job.id}/check", "kept")
+    return done(own_page(asked.form.get("back", ""), f"/jobs/{job.id}/check"), "kept")
 
 
 def step(site: Site, asked: Asked) -> Response:
@@ -194,11 +192,6 @@ def language(site: Site, asked: Asked) -> Response:
     code = wanted if wanted in LANGUAGES else "en"
     answer.set_cookie("evenface_language", code, max_age=400 * 86400, httponly=True, samesite="strict")
     return answer
-
-
-def own_page(given: str) -> str:
-    """The address when it is one of our pages, else the list of jobs."""
-    return given if _OWN_PAGE.fullmatch(given) else "/"
 
 
 def _newer(site: Site, asked: Asked, job: KeptJob) -> Response:

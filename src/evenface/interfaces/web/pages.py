@@ -1,8 +1,9 @@
 """The pages that show: jobs, parts, a part, will it work, cutting."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any, Final
 
 from markupsafe import Markup
@@ -15,7 +16,7 @@ from evenface.documents.flat_tables import flat_table, rows_of
 from evenface.documents.layout_tables import cut_list, layout_summary, offcut_line
 from evenface.documents.pictures import PAPER_MM, year_scene
 from evenface.documents.size_tables import edging_ladder, parts_table, sheet_ladder
-from evenface.drawings import build_up_of, distinct_sides, plan_of, section_of, sheet_of
+from evenface.drawings import Scene, build_up_of, distinct_sides, plan_of, section_of, sheet_of
 from evenface.drawings.build_up import WIDE_MM
 from evenface.finding import Change, Finding, Remedy
 from evenface.interfaces.web.desk import Trial, View
@@ -23,7 +24,7 @@ from evenface.interfaces.web.edits import Outcome, beside_entries, name_of
 from evenface.interfaces.web.entries import Entry, entries_of
 from evenface.interfaces.web.part_entries import groups_of_part
 from evenface.interfaces.web.piece_entries import form_of
-from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn
+from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn, own_page
 from evenface.interfaces.web.small_outlines import small_outlines
 from evenface.interfaces.web.touching import build_up_spots, plan_spots, section_spots, with_spots
 from evenface.parts import Part
@@ -190,18 +191,25 @@ def attempt(site: Site, asked: Asked) -> Response:
         new=[finding_text(one, asked.manner) for one in trial.new],
         tallies=[tally(view.sketch.findings, asked.manner) for view in (trial.before, trial.after)],
         number=asked.whole("finding"), which=asked.whole("remedy"),
+        back=own_page(asked.query.get("back", ""), f"/jobs/{job.id}/check"),
     )  # fmt: skip
 
 
 def _pictures(trial: Trial, place: str, manner: Manner) -> Sequence[Markup | str]:
-    """The part before and after: its plan, or where that stays as it is its build-up."""
+    """The part before and after: its plan, or the first of build-up and edges that does not stay as it is."""
     found = [view.part(place) for view in (trial.before, trial.after)]
-    panels = [one[1] if one else None for one in found]
-    plans = [drawn(plan_of(one, manner, None, PAPER_MM)) if one else "" for one in panels]
-    if plans[0] != plans[1]:
-        return plans
-    layers = [drawn(build_up_of(one, manner)) if one else "" for one in panels]
-    return layers if layers[0] != layers[1] else plans
+    panels = [one[1] for one in found if one]
+    if len(panels) < 2:
+        return [drawn(plan_of(one[1], manner, None, PAPER_MM)) if one else "" for one in found]
+    sides = dict.fromkeys(group[0] for one in panels for group in distinct_sides(one))
+    plans = [drawn(plan_of(one, manner, None, PAPER_MM)) for one in panels]
+    other: list[Callable[[BuiltPanel], Scene]] = [partial(build_up_of, manner=manner)]
+    other += [partial(section_of, side=side, manner=manner) for side in sides]
+    for draw in (None, *other):
+        pair = plans if draw is None else [drawn(draw(one)) for one in panels]
+        if pair[0] != pair[1]:
+            return pair
+    return plans
 
 
 def remedy_of(view: View, asked: Asked) -> tuple[Finding, Any]:

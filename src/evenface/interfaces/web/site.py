@@ -1,6 +1,7 @@
 """What every page needs: the store, the desk, the planner, the reader's manner, the templates."""
 
 import hashlib
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -24,6 +25,7 @@ from evenface.store import JobStore, KeptJob
 from evenface.words import Manner
 
 HERE: Final = Path(__file__).parent
+_OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
 KEPT: Final = 48
 """Drawings, tables and plans kept ready for a state of a job."""
 KEPT_PAPERS: Final = 10
@@ -109,6 +111,11 @@ class Site:
     def job(self, asked: Asked) -> KeptJob:
         """The job the address names. Raises NoSuchJob."""
         return self.store.job(asked.whole("job"))
+
+
+def own_page(given: str, otherwise: str = "/") -> str:
+    """The address when it is one of our pages, else the list of jobs or what is named instead."""
+    return given if _OWN_PAGE.fullmatch(given) else otherwise
 
 
 def drawn(scene: Scene) -> Markup:

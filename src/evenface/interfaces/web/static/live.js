@@ -314,8 +314,8 @@ async function look() {
   const place = document.querySelector("[data-look]");
   if (place === null || document.hidden) return;
   try {
-    const [answer, html] = await page(place.dataset.look);
-    if (answer.ok) swap(read(html));
+    const answer = await fetch(place.dataset.look, { headers: { "X-Live": "1" } });
+    if (answer.ok) swap(read(await answer.text()));
   } catch {
     // the app is away: told as soon as something is typed
   }
