@@ -1,4 +1,4 @@
-"""The workshop as one job has it, for programs: aims of layouts, who works when, what can be bought."""
+"""The workshop as one job has it, for programs: aims of layouts, who works when, what can be bought and paid."""
 
 from typing import Annotated, Final, Literal, cast
 
@@ -19,6 +19,7 @@ from evenface.interfaces.web.hours import (
 from evenface.interfaces.web.hours_pages import steps_of
 from evenface.interfaces.web.job_stock import keep_damage, keep_line, remove_damage, remove_line
 from evenface.interfaces.web.job_stock_entries import lines_of
+from evenface.interfaces.web.price_settings import add
 from evenface.interfaces.web.site import Site
 from evenface.piece.cutting_forms import AimWord
 from evenface.store import KeptJob, Stale
@@ -77,6 +78,21 @@ class WhichDamage(s.AtVersion):
     """Damage of a line, by its number from 1."""
 
     damage: Annotated[int, Field(ge=1, le=10_000)]
+
+
+class NewExtra(s.AtVersion):
+    """Something more the price rests on. figure : its price or share, as in the file."""
+
+    kind: Literal["subcontract", "fitting", "other", "offer.payment", "risk", "rate.fixed_costs"]
+    name: Annotated[str, Field(min_length=1, max_length=200)]
+    figure: Annotated[str, Field(max_length=20)] = ""
+
+
+def extra_more(site: Site, call: Call) -> s.JobAnswer:
+    """Something more to be paid."""
+    asked = cast(NewExtra, call.body)
+    job = _at(site, call, asked)
+    return s.job_answer(add(site, job, asked.version, asked.kind, asked.name, asked.figure))
 
 
 def line_more(site: Site, call: Call) -> s.JobAnswer:
@@ -185,4 +201,6 @@ OPERATIONS: Final = (
               damage_more, s.JobAnswer, NewDamage, refusals=(409,)),
     Operation("POST", f"{_JOB}/stock/{{line}}/damage/remove", "removeDamage", "Take damage of a line out",
               damage_away, s.JobAnswer, WhichDamage, refusals=(409,)),
+    Operation("POST", f"{_JOB}/extras", "addExtra", "Something more the price of the job rests on", extra_more,
+              s.JobAnswer, NewExtra, refusals=(409,)),
 )  # fmt: skip

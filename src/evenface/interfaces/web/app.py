@@ -24,6 +24,7 @@ from evenface.interfaces.web import (
     pages,
     paper_pages,
     piece_pages,
+    price_settings_pages,
     solid_pages,
     starting_pages,
     stock_pages,
@@ -69,6 +70,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *paper_pages.ROUTES,
     *job_pages.ROUTES,
     *hours_pages.ROUTES,
+    *price_settings_pages.ROUTES,
     *brief_pages.ROUTES,
     *job_stock_pages.ROUTES,
 )

@@ -17,8 +17,9 @@ from evenface.interfaces.web.job_entries import job_entries
 from evenface.interfaces.web.job_stock_entries import stock_entries
 from evenface.interfaces.web.part_entries import all_entries
 from evenface.interfaces.web.piece_entries import piece_entries
+from evenface.interfaces.web.price_entries import price_entries
 from evenface.store import JobStore, KeptJob
-from evenface.toml_places import split_path
+from evenface.toml_places import key_path, split_path
 from evenface.words import Manner, said, say
 
 DEEDS: Final = {
@@ -43,7 +44,7 @@ DEEDS: Final = {
 }
 """What may be told, by the word the address carries."""
 STEPS: Final = {"undo": "Undone: {what}.", "redo": "Done again: {what}."}
-OF_THE_JOB: Final = (job_entries, hours_entries, stock_entries, brief_entries)
+OF_THE_JOB: Final = (job_entries, hours_entries, stock_entries, brief_entries, price_entries)
 AIMS: Final = "cutting.aims"
 MOST: Final = 2
 """Entries of one step that are named; the rest is counted."""
@@ -87,7 +88,8 @@ def differences(old: Any, new: Any) -> list[tuple[str, Any, Any]]:
 def _leaves(data: Any, at: str) -> Iterator[tuple[str, Any]]:
     if isinstance(data, dict):
         for key, value in data.items():
-            yield from _leaves(value, f"{at}.{key}" if at else str(key))
+            name = key_path((str(key),))
+            yield from _leaves(value, f"{at}.{name}" if at else name)
     elif isinstance(data, list):
         for number, value in enumerate(data):
             yield from _leaves(value, f"{at}[{number}]")
