@@ -5,6 +5,7 @@ import pytest
 from evenface.job.choosing import choose, needs_in_words
 from evenface.materials import load_catalogue
 from evenface.piece.briefs import named_brief
+from evenface.words import say
 
 
 @pytest.fixture(scope="module")
@@ -39,4 +40,5 @@ def test_nothing_ruled_out_is_built(chosen):
 
 
 def test_a_brief_in_words():
-    assert ("water", "must: often") in needs_in_words(named_brief("wet bench"))
+    told = [(need, say(asked)) for need, asked in needs_in_words(named_brief("wet bench"))]
+    assert ("water", "must: often") in told

@@ -1,6 +1,7 @@
 """What the program says for real: every paper and page of the examples in a language, and what that lacks."""
 
 import contextlib
+import re
 import shutil
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -24,8 +25,66 @@ COMMANDS = (
     ("templates", "{job}", "--out", "{out}"),
     ("flat", "{job}"),
     ("price", "{job}"),
-    ("offer", "{job}", "--draft"),
+    ("offer", "{job}", "--out", "{out}", "--anyway"),
 )
+
+
+_NAMED = re.compile(r'(\b(?:name|client|contact|piece|panel|run|insert)\s*=\s*|^\s*when\s*=\s*)"([^"\n]+)"')
+_LIKE = re.compile(r'(^\s*like\s*=\s*)"([^"\n]+)"')
+_BUILT = re.compile(r'(\b(?:buildup|bottom|top|sides|left|right|like)\s*=\s*)"([^"\n]+)"')
+_BUILDUP = re.compile(r"(^\s*\[buildup\.)(\w+)", re.MULTILINE)
+
+
+def made_up(folder: Path) -> Path:
+    """The examples with a word of no language for every name the maker wrote: what is English then is the tool's."""
+    place = folder / "made-up"
+    shutil.copytree(EXAMPLES, place)
+    for file in place.glob("*.toml"):
+        file.write_text("".join(_made_up(file.read_text(encoding="utf-8"))), encoding="utf-8")
+    return place
+
+
+def _made_up(text: str) -> Iterator[str]:
+    names: dict[str, str] = {}
+    buildups = {name: f"Zy{chr(97 + number)}" for number, (_, name) in enumerate(_BUILDUP.findall(text))}
+
+    def renamed(found: re.Match[str]) -> str:
+        return f'{found[1]}"{names.setdefault(found[2], _word(len(names)))}"'
+
+    def built(found: re.Match[str]) -> str:
+        return f'{found[1]}"{buildups.get(found[2], found[2])}"'
+
+    table = ""
+    for line in text.splitlines(keepends=True):
+        heading = re.match(r"\s*\[+([^\]]+)\]", line)
+        table = heading[1] if heading else table
+        made = _BUILDUP.sub(lambda found: found[1] + buildups[found[2]], _NAMED.sub(renamed, line))
+        yield (
+            _LIKE.sub(renamed, made)
+            if table.startswith("piece") and _LIKE.match(made)
+            else _BUILT.sub(built, made)
+        )
+
+
+def _word(number: int) -> str:
+    return f"Zq{chr(97 + number // 26)}{chr(97 + number % 26)}"
+
+
+ONCE = (
+    ("offer", "{job}", "--out", "{out}", "--anyway", "--paper", "confirmation"),
+    ("offer", "{job}", "--out", "{out}", "--anyway", "--paper", "delivery-note"),
+    ("change", "{job}", "{job}", "--out", "{out}"),
+    ("cutting", "{job}", "--list", "saw", "--seconds", "0.5"),
+    ("cutting", "{job}", "--list", "merchant", "--seconds", "0.5"),
+    ("cutting", "{job}", "--list", "sizes", "--seconds", "0.5"),
+    ("limit", "oak"),
+    ("choose", "--for", "wet bench"),
+    ("choose", "--explain", "--out", "{out}"),
+    ("materials",),
+    ("materials", "hpl-0.8"),
+    ("rack", "list"),
+)
+"""What is said of the first example alone, or of none."""
 
 
 class Recording(dict[str, str]):
@@ -52,13 +111,15 @@ def recording(language: str, patch: pytest.MonkeyPatch) -> Iterator[Recording]:
     yield record
 
 
-def speak_papers(record: Recording, folder: Path, names: tuple[str, ...] = JOBS) -> dict[str, str]:
-    """Run the commands on the examples; gives what each printed."""
+def speak_papers(
+    record: Recording, folder: Path, names: tuple[str, ...] = JOBS, examples: Path = EXAMPLES
+) -> dict[str, str]:
+    """Run the commands on the examples; gives what each printed. Papers lie under `out` of the folder."""
     place = folder / "jobs"
-    shutil.copytree(EXAMPLES, place)
+    shutil.copytree(examples, place)
     printed = {}
-    for name in names:
-        for command in COMMANDS:
+    for number, name in enumerate(names):
+        for command in (*COMMANDS, *(ONCE if number == 0 else ())):
             record.place = f"{command[0]} {name}"
             out = folder / "out" / name / command[0]
             words = [word.format(job=place / f"{name}.toml", out=out) for word in command]
@@ -70,7 +131,7 @@ def speak_papers(record: Recording, folder: Path, names: tuple[str, ...] = JOBS)
 
 
 def speak_pages(
-    record: Recording, folder: Path, language: str, names: tuple[str, ...] = JOBS
+    record: Recording, folder: Path, language: str, names: tuple[str, ...] = JOBS, examples: Path = EXAMPLES
 ) -> dict[str, str]:
     """Ask for every page that links lead to; gives the text of each."""
     from browser.walk import links_in, name_of
@@ -81,7 +142,7 @@ def speak_pages(
         client = TestClient(build_app(store, Planner(0.2)), base_url=HOME, headers={"Origin": HOME})
         client.cookies.set("evenface_language", language)
         for name in names:
-            job = store.add(name, (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8"))
+            job = store.add(name, (examples / f"{name}.toml").read_text(encoding="utf-8"))
             waiting = ["/", f"/jobs/{job.id}"]
             while waiting:
                 address = waiting.pop(0)

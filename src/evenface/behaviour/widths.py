@@ -113,7 +113,7 @@ def faced_limit(ground: Ground, facing: Facing, glue: Glue, both: bool) -> Width
     ]
     binds = min(growing[1], key=lambda one: np.inf if one.width_mm is None else one.width_mm)
     title = said(
-        "{wood}, {cut}-sawn, {thickness:mm}, {sheet} on {sides:word}",
+        "{wood}, {cut:word}-sawn, {thickness:mm}, {sheet} on {sides:word}",
         wood=ground.wood.title,
         cut=ground.cut,
         thickness=ground.thickness_mm,

@@ -45,7 +45,7 @@ def mitre_limit(ground: Ground) -> WidthLimit:
         for end in (0, 1, 2)
     ]
     practice = said("Common practice: 20 to 25 mm, wider only butted or loose-tongued.")
-    title = said("{wood}, {cut}-sawn: edging in a mitre", wood=ground.wood.title, cut=ground.cut)
+    title = said("{wood}, {cut:word}-sawn: edging in a mitre", wood=ground.wood.title, cut=ground.cut)
     return _by_strain(ground, "mitre", title, "open mitre", MITRE_MM, gaps, practice)
 
 
@@ -54,7 +54,10 @@ def insert_limit(ground: Ground, board: Carrier) -> WidthLimit:
     own = board.expansion_across.nominal * ground.humidity_change
     gaps = [float(mismatch(1.0, strain_across(ground, end), own)) for end in (0, 1, 2)]
     title = said(
-        "{wood}, {cut}-sawn: insert in {board}", wood=ground.wood.title, cut=ground.cut, board=board.title
+        "{wood}, {cut:word}-sawn: insert in {board}",
+        wood=ground.wood.title,
+        cut=ground.cut,
+        board=board.title,
     )
     practice = said("Common practice: narrow inserts, grain along the longer side, 0.1 mm of play.")
     return _by_strain(ground, "insert", title, "mismatch with the board", INSERT_MM, gaps, practice)
@@ -63,7 +66,7 @@ def insert_limit(ground: Ground, board: Carrier) -> WidthLimit:
 def frame_limit(ground: Ground) -> WidthLimit:
     """Width of a frame member before its own movement eats the play of a loose panel."""
     gaps = [strain_across(ground, end) for end in (0, 1, 2)]
-    title = said("{wood}, {cut}-sawn: member of a frame", wood=ground.wood.title, cut=ground.cut)
+    title = said("{wood}, {cut:word}-sawn: member of a frame", wood=ground.wood.title, cut=ground.cut)
     practice = said("Common practice: 50 to 90 mm, the panel loose with play for it.")
     return _by_strain(ground, "frame", title, "change of width", FRAME_MM, gaps, practice)
 
@@ -79,7 +82,7 @@ def ridge_limit(ground: Ground, board: Carrier) -> WidthLimit:
     height = float(ridge(board.thickness.nominal, strain_across(turned), own))
     under = rule("edging-width-under")
     title = said(
-        "{wood}, {cut}-sawn: edging under a facing on {board}",
+        "{wood}, {cut:word}-sawn: edging under a facing on {board}",
         wood=ground.wood.title,
         cut=ground.cut,
         board=board.title,

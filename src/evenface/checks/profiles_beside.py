@@ -13,7 +13,7 @@ from evenface.materials.rules import rule
 from evenface.piece.records import Corner, Profile, Side
 from evenface.shape.edge_shape import EdgeShape, undercut
 from evenface.shape.faults import ShapeError
-from evenface.words import said
+from evenface.words import listed, said
 
 CUP_EDGE = rule("hinge-cup-edge-least")
 WALL = rule("insert-wall")
@@ -42,7 +42,8 @@ def _not_wood(panel: BuiltPanel, profiles: tuple[Profile, ...], sides: tuple[Sid
             origin=profiles[-1].origin,
             at=names_of(bare),
             message=said(
-                "Along {sides} there is no edging: the profile is cut into the board.", sides=names_of(bare)
+                "Along {sides} there is no edging: the profile is cut into the board.",
+                sides=listed(said("{side:word}", side=one.value) for one in bare),
             ),
             why=said("The layers of the board show in it and drink more finish."),
             source="geometry of the edge section",

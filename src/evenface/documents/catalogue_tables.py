@@ -9,7 +9,7 @@ from evenface.documents.finding_tables import STATUS_WORDS
 from evenface.documents.tables import Table, table
 from evenface.errors import MissingWord
 from evenface.materials import Carrier, Catalogue, Facing, Glue, Record, Wood, values_of
-from evenface.words import ENGLISH, Manner
+from evenface.words import ENGLISH, Manner, Own
 
 KIND_WORDS: Final = {
     "carrier": "Carriers",
@@ -43,7 +43,7 @@ def materials_tables(
         catalogue.names(kind)
     return tuple(
         table(
-            KIND_WORDS[one],
+            manner.translate(KIND_WORDS[one]),
             ("Name", "Title", "Sort", ">Thickness, mm", "From"),
             [_listed(record, catalogue.is_own(one, record.name), manner) for record in records],
             manner=manner,
@@ -58,7 +58,8 @@ def _listed(record: Record, own: bool, manner: Manner) -> tuple[str, ...]:
     if isinstance(record, Carrier | Facing):
         nominal, between = value_range(record.thickness, manner)
         thick = f"{nominal} ({between})" if between else nominal
-    return record.name, record.title, _sort(record), thick, manner.translate("own" if own else "shipped")
+    word = manner.translate
+    return Own(record.name), record.title, word(_sort(record)), thick, word("own" if own else "shipped")
 
 
 def _sort(record: Record) -> str:

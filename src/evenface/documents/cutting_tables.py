@@ -78,8 +78,9 @@ def _part_names(parts: str, names: Mapping[str, str]) -> str:
 
 def sheet_title(layout: Layout, number: int, title: str, manner: Manner) -> str:
     """ "Birch plywood, 1 of 2: 2500 × 1250"."""
-    return f"{title}, {number + 1} {manner.translate('of')} {len(layout.sheets)}: " + _sheet_size(
-        layout.sheets[number], manner
+    return (
+        f"{manner.name(title)}, {number + 1} {manner.translate('of')} {len(layout.sheets)}: "
+        + _sheet_size(layout.sheets[number], manner)
     )
 
 

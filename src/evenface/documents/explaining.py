@@ -158,8 +158,7 @@ def explaining_data(day: date, manner: Manner = ENGLISH) -> dict[str, object]:
         "questions": [plain(manner.translate(one)) for one in QUESTIONS],
         "heads": ["", *(manner.translate(_HEADS.get(need, need)) for need in MATRIX)],
         "matrix": [
-            [plain(manner.translate(one.title)), *map(_grade(one), MATRIX)]
-            for one in traits().of_kind("facing")
+            [plain(manner.name(one.title)), *map(_grade(one), MATRIX)] for one in traits().of_kind("facing")
         ],
         "svg": to_svg(scene),
         "width": scene.width_mm,
@@ -185,7 +184,7 @@ def build_ups_scene(manner: Manner = ENGLISH) -> Scene:
             "laminate on both faces",
             (
                 (1.2, Fill.LAMINATE, "laminate"),
-                (9.0, Fill.MDF, "board"),
+                (9.0, Fill.MDF, "MDF board"),
                 (1.2, Fill.LAMINATE, "the same, or backing laminate"),
             ),
         ),

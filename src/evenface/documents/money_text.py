@@ -8,10 +8,16 @@ from evenface.pricing import Money, Price
 from evenface.words import ENGLISH, Manner
 
 USUAL_LOCALE: Final = "en_GB"
+_USUAL: Final = {"sv": "sv_SE"}
 MONTHS: Final = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
+
+
+def locale_for(locale: str, manner: Manner) -> str:
+    """How amounts are written: as the maker's prices say, else as is usual in the reader's language."""
+    return locale or _USUAL.get(manner.language, USUAL_LOCALE)
 
 
 def money_text(amount: Money, locale: str = "") -> str:

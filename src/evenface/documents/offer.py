@@ -21,7 +21,7 @@ from evenface.documents.letters import (
     sign,
     sums,
 )
-from evenface.documents.money_text import day_text, money_text, share_text
+from evenface.documents.money_text import day_text, locale_for, money_text, share_text
 from evenface.documents.movement_words import movement
 from evenface.documents.offer_words import brought, made_of, not_included, set_up, tolerances, what_is_what
 from evenface.documents.pictures import Picture, Pictures
@@ -191,7 +191,7 @@ def _when(offered: Offered, manner: Manner) -> Said:
 
 def price_blocks(offered: Offered, manner: Manner = ENGLISH) -> Iterator[Block]:
     """The sums and how they are paid; a price that is not whole says what is missing."""
-    price, locale = offered.price, offered.head.locale
+    price, locale = offered.price, locale_for(offered.head.locale, manner)
     word = manner.translate
     lines = [(word("Price without tax"), money_text(price.net, locale), price.gross is None)]
     if price.tax is not None and price.gross is not None and price.tax_share is not None:
@@ -208,12 +208,13 @@ def price_blocks(offered: Offered, manner: Manner = ENGLISH) -> Iterator[Block]:
 
 def payments_table(offered: Offered, manner: Manner = ENGLISH) -> Table:
     """Each payment with its share and sum; they close with the price."""
+    locale = locale_for(offered.head.locale, manner)
     parts = split(offered.price.total, [one.share for one in offered.payments])
     cells = [
         (
             manner.translate(one.when),
-            share_text(one.share, offered.head.locale),
-            money_text(part, offered.head.locale),
+            share_text(one.share, locale),
+            money_text(part, locale),
         )
         for one, part in zip(offered.payments, parts, strict=True)
     ]

@@ -91,7 +91,7 @@ def _edges(panel: BuiltPanel, finish: str) -> Said:
             wood=wood,
             width=width,
             seen=seen,
-            sides=said("") if len(sides) == 4 else said(" ({sides:word})", sides=", ".join(sides)),
+            sides=said("") if len(sides) == 4 else said(" ({sides})", sides=_sides(sides)),
         )
         for (wood, width, seen), sides in groups.items()
     ]
@@ -99,6 +99,10 @@ def _edges(panel: BuiltPanel, finish: str) -> Said:
     for one in told[1:]:
         whole = said("{first}; {then}", first=whole, then=one)
     return said("{edges}; {finish}", edges=whole, finish=finish[:1].lower() + finish[1:]) if finish else whole
+
+
+def _sides(sides: Sequence[str]) -> Said:
+    return listed(said("{side:word}", side=one) for one in sides)
 
 
 def _seen(edging: Edging, panel: BuiltPanel) -> str:

@@ -5,7 +5,7 @@ from typing import Final
 
 from evenface.documents.display import DASH, called, size
 from evenface.documents.letters import Block, bullets, heading, letter_pdf, paragraph, rows, sign, sums, ticks
-from evenface.documents.money_text import day_text, money_text, number
+from evenface.documents.money_text import day_text, locale_for, money_text, number
 from evenface.documents.offer import Offered, alike_parts, pieces_table, price_blocks
 from evenface.documents.tables import Table, table
 from evenface.piece.records import Role
@@ -84,7 +84,7 @@ def change_blocks(
     else:
         yield paragraph(said("No part changes in size, number, material or shape."), manner)
     yield heading("Price", manner)
-    yield from _change_sums(changed, offered.head.locale, manner)
+    yield from _change_sums(changed, locale_for(offered.head.locale, manner), manner)
     yield heading("Day", manner)
     yield paragraph(_days(changed, manner), manner)
     yield paragraph(
@@ -207,7 +207,8 @@ def delivery_table(offered: Offered, manner: Manner = ENGLISH) -> Table:
         )
         for alike in alike_parts(offered.sketch)
     ]
-    return table("", ("Part", ">Number", f">Size in {manner.system}", ">Mass of one"), cells, manner=manner)
+    size_in = manner.translate("Size in {unit}").format(unit=manner.length_unit)
+    return table("", ("Part", ">Number", f">{size_in}", ">Mass of one"), cells, manner=manner)
 
 
 def _with_the_pieces(offered: Offered) -> tuple[str, ...]:

@@ -1,5 +1,6 @@
 """Prices as tables for screen and paper: the build-up, the rate, what is missing, past jobs, what became of it."""
 
+import re
 from collections.abc import Sequence
 from decimal import Decimal
 
@@ -11,11 +12,12 @@ from evenface.pricing.after import Afterwards
 from evenface.pricing.money import decimal_of
 from evenface.pricing.own_times import OwnTime
 from evenface.pricing.past import Estimate
-from evenface.words import ENGLISH, Manner, say
+from evenface.words import ENGLISH, Manner, said, say
 
 ROUNDING_NOTE = (
     "Each line is rounded to the smallest coin, halves up; sums are of what is shown; tax is rounded once."
 )
+_LINE = re.compile(r"(?:(.*), |)line (\d+)")
 _UNITS = {"m2": "m²", "m3": "m³", "l": "l"}
 
 
@@ -29,7 +31,7 @@ def build_up_table(price: Price, locale: str = "", manner: Manner = ENGLISH) -> 
             (
                 manner.translate(line.group.value) if first else "",
                 sentence(line.what, manner),
-                _quantity(line, locale),
+                _quantity(line, locale, manner),
                 money_text(line.each, locale) if line.each is not None and line.unit != "share" else "",
                 money_text(line.amount, locale)
                 if line.amount is not None
@@ -41,13 +43,13 @@ def build_up_table(price: Price, locale: str = "", manner: Manner = ENGLISH) -> 
     return table("Price, line by line", headings, rows, manner.translate(ROUNDING_NOTE), manner)
 
 
-def _quantity(line: Line, locale: str) -> str:
+def _quantity(line: Line, locale: str, manner: Manner) -> str:
     if line.unit == "share":
         return share_text(line.quantity, locale)
     if line.unit == "sheets" and line.quantity == 1:
-        return "1 sheet"
+        return manner.translate("1 sheet")
     decimals = {"h": 2, "sheets": 0, "m": 2, "m2": 2, "m3": 4, "kg": 2, "l": 2}.get(line.unit, 0)
-    return f"{number(line.quantity, decimals, locale)} {_UNITS.get(line.unit, line.unit)}".strip()
+    return f"{number(line.quantity, decimals, locale)} {manner.translate(_UNITS.get(line.unit, line.unit))}".strip()
 
 
 def sums_table(price: Price, locale: str = "", manner: Manner = ENGLISH) -> Table:
@@ -82,9 +84,26 @@ def rate_table(rate: Rate, locale: str = "", manner: Manner = ENGLISH) -> Table:
     return table("Hourly rate", ("What", ">"), rows, manner=manner)
 
 
+def to_write(key: str, manner: Manner = ENGLISH) -> str:
+    """What to write for a price that is missing: a key of the file as it stands, what is a sentence in words."""
+    return key if "=" in key or " " not in key else manner.translate(key)
+
+
+def asked_at(where: str, manner: Manner = ENGLISH) -> str:
+    """Where the job needs a price, as `Missing.where` has it: "job.toml, line 12"."""
+    found = _LINE.fullmatch(where)
+    if found is None:
+        return where
+    line = say(said("line {line}", line=found[2]), manner)
+    return f"{found[1]}, {line}" if found[1] else line
+
+
 def missing_table(price: Price, manner: Manner = ENGLISH) -> Table:
     """Everything that is not priced: what, what to write, and where."""
-    rows = [(sentence(one.what, manner), one.key, one.where) for one in price.missing]
+    rows = [
+        (sentence(one.what, manner), to_write(one.key, manner), asked_at(one.where, manner))
+        for one in price.missing
+    ]
     note = manner.translate(
         "What is not priced does not count as nothing: the sums are at least what they say."
     )

@@ -130,7 +130,7 @@ def cutters_table(
             "" if one.largest_mm is None else _mm(one.largest_mm, manner),
             "" if one.limit_rpm is None else str(one.limit_rpm),
             _mm(one.reach_mm, manner),
-            ", ".join(one.used_for),
+            called(one.used_for, manner),
         )
         for one in cutters_of(templates, jigs)
     ]

@@ -18,18 +18,19 @@ from evenface.documents.choosing import (
     page_pdf,
     ranking_table,
 )
+from evenface.documents.display import called
 from evenface.documents.files import write_files
-from evenface.documents.money_text import money_text
+from evenface.documents.money_text import locale_for, money_text
 from evenface.drawings import to_svg
 from evenface.errors import Complaint, FileError, Place
-from evenface.interfaces.screen import manner_of, show_table
+from evenface.interfaces.screen import manner_of, show_table, tell
 from evenface.job.alternatives import Column, alternatives
 from evenface.job.choosing import Chosen, briefs_of, choose, needs_in_words
 from evenface.job.opening import open_with_all
 from evenface.materials import load_catalogue
 from evenface.piece.brief_records import Brief
 from evenface.piece.briefs import named_brief
-from evenface.words import Manner
+from evenface.words import Manner, said, say
 
 MOST_BUILD_UPS: Final = 12
 EXPLAIN_FILE: Final = "what-is-what.pdf"
@@ -45,16 +46,15 @@ def choose_and_show(
     piece: str = "",
 ) -> int:
     """Show what the brief rules out and what is left; write the explaining page where asked."""
-    console = Console(highlight=False)
+    console, manner = Console(highlight=False), manner_of(units)
     if explain:
         from evenface.documents.explaining import explaining_pdf
 
         folder = out or Path("out")
-        write_files({EXPLAIN_FILE: explaining_pdf(date.today())}, folder)
-        console.print(f"Written to {escape(str(folder / EXPLAIN_FILE))}.")
+        write_files({EXPLAIN_FILE: explaining_pdf(date.today(), manner)}, folder)
+        tell(console, said("Written to {file}.", file=str(folder / EXPLAIN_FILE)))
         if path is None and not use:
             return 0
-    manner = manner_of(units)
     opened = open_with_all(path, materials) if path is not None else None
     asked: tuple[tuple[str, Brief], ...] = (("", named_brief(use)),) if use else ()
     if not asked and opened is not None:
@@ -75,11 +75,11 @@ def choose_and_show(
 
 def _show_chosen(console: Console, found: Chosen, manner: Manner) -> None:
     for need, asked in needs_in_words(found.brief):
-        console.print(f"{escape(need)}: {escape(asked)}")
+        console.print(escape(f"{manner.translate(need)}: {say(asked, manner)}"))
     for ranking in found.rankings:
         show_table(console, ranking_table(ranking, manner))
         console.print()
-    console.print(escape(RANK_NOTE), style="dim")
+    console.print(escape(manner.translate(RANK_NOTE)), style="dim")
     cells = [
         (one.facing.title, one.carrier, one.back, one.behaviour, one.lies_flat, one.price_level)
         for one in found.build_ups[:MOST_BUILD_UPS]
@@ -100,10 +100,10 @@ def compare_and_show(
     manner = manner_of(units)
     opened = open_with_all(path, materials)
     found = alternatives(opened, piece=piece, budget_s=seconds)
-    part = ", ".join(one for one in found.part if one)
-    rows = [variant_row(column, found.part, found.locale) for column in found.columns]
+    part = called(found.part, manner)
+    rows = [variant_row(column, found.part, locale_for(found.locale, manner)) for column in found.columns]
     if as_json:
-        sys.stdout.write(comparison_json(rows, part))
+        sys.stdout.write(comparison_json(rows, called(found.part)))
     else:
         show_table(Console(highlight=False), comparison_table(rows, part, manner))
     if out is not None:
@@ -112,7 +112,7 @@ def compare_and_show(
         write_files(
             {
                 "variants.svg": to_svg(scene).encode(),
-                "variants.json": comparison_json(rows, part).encode(),
+                "variants.json": comparison_json(rows, called(found.part)).encode(),
                 "variants.pdf": page_pdf(title, [shown], [scene], date.today(), language=manner.language),
             },
             out,

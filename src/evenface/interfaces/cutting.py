@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Final
 
 from rich.console import Console
-from rich.markup import escape
 
 from evenface.documents import cutting_tables as tables
 from evenface.documents.display import titles_of, weights_in
@@ -17,7 +16,7 @@ from evenface.documents.plan_file import kept_plans
 from evenface.documents.tables import Table
 from evenface.errors import Complaint, FileError, Place, one_of
 from evenface.finding import Severity
-from evenface.interfaces.screen import manner_of, show_findings, show_table
+from evenface.interfaces.screen import manner_of, show_findings, show_table, tell
 from evenface.job.opening import open_with_all
 from evenface.job.plan import all_demands, plan, sheet_materials
 from evenface.layouts import (
@@ -34,7 +33,7 @@ from evenface.layouts import (
 from evenface.materials import Facing
 from evenface.parts.supplies import cut_by_knife
 from evenface.result import Result
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 LISTS: Final = ("saw", "rail", "shears", "merchant", "sizes")
 type Sizes = tuple[Demand, tuple[BreakPoint, ...], tuple[OneMore, ...]]
@@ -76,7 +75,7 @@ def labels_and_show(
     result = plan(opened, budget_s=seconds, kept=kept_plans(out) if out is not None else {})
     made = part_label_pdf(result, date.today(), skip, manner)
     write_files({file.name: made}, file.parent)
-    Console(highlight=False).print(escape(f"Written to {file}. Print at 100 %."))
+    tell(Console(highlight=False), said("Written to {file}. Print at 100 %.", file=str(file)))
     return int(any(finding.severity is Severity.STOP for finding in result.findings))
 
 

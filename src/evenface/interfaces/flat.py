@@ -7,6 +7,7 @@ from rich.console import Console
 from rich.markup import escape
 
 from evenface.documents.choice_tables import backers_table, limits_table
+from evenface.documents.display import called
 from evenface.documents.files import write_files
 from evenface.documents.flat_plot import plot_bytes
 from evenface.documents.flat_tables import Row, flat_notes, flat_table, month_table, rows_of
@@ -89,7 +90,7 @@ def backers_and_show(path: Path, part: str, materials: Path | None, units: str) 
     first = rows[0].behaviour
     cells = [(row.title, row.behaviour, row.cost_per_m2) for row in rows]
     console = Console(highlight=False)
-    name = f"{first.piece}, {first.part}"
+    name = called((first.piece, first.part), manner)
     show_table(console, backers_table(cells, name, opened.job.currency, manner))
     return 0
 

@@ -11,7 +11,7 @@ from rich.markup import escape
 from evenface.documents.approval import approval_pdf
 from evenface.documents.invoice_csv import invoice_text
 from evenface.documents.letters import Letterhead
-from evenface.documents.money_text import money_text, total_text
+from evenface.documents.money_text import locale_for, money_text, total_text
 from evenface.documents.numbered import keep
 from evenface.documents.offer import Offered, offer_pdf
 from evenface.documents.order_papers import (
@@ -25,7 +25,7 @@ from evenface.documents.pictures import pictures_of
 from evenface.documents.price_tables import missing_table
 from evenface.errors import Complaint, FileError, Place, one_of
 from evenface.finding import Severity
-from evenface.interfaces.screen import manner_of, show_findings, show_table
+from evenface.interfaces.screen import manner_of, show_findings, show_table, tell
 from evenface.job.opening import Opened, open_with_all
 from evenface.job.plan import plan
 from evenface.job.pricing import Prices, price_job, prices_for
@@ -33,7 +33,7 @@ from evenface.job.versions import ready_on, version_of
 from evenface.pricing import Price
 from evenface.pricing.changes import compare
 from evenface.result import Result
-from evenface.words import Manner
+from evenface.words import Manner, said
 
 PAPERS: Final = ("offer", "confirmation", "delivery-note", "invoice")
 OFFERS: Final = "offers"
@@ -66,7 +66,7 @@ def offer_and_write(
     if stops:
         show_findings(console, stops, manner)
     if (price.missing or stops) and not anyway:
-        console.print("Nothing was written. --anyway writes it as a draft.")
+        tell(console, said("Nothing was written. --anyway writes it as a draft."))
         return 1
     begin = _day(start, "--start")
     ready = ready_on(opened, result, terms, begin, hours) if begin is not None else None
@@ -78,10 +78,9 @@ def offer_and_write(
 
     place = keep(out or path.parent / OFFERS, paper, papers)
     _warn_of_day(console, opened, ready)
-    console.print(
-        f"Written to {escape(str(place))}: {', '.join(sorted(one.name for one in place.iterdir()))}."
-    )
-    console.print(escape(total_text(price, terms.table.locale, manner)), style="bold")
+    written = ", ".join(sorted(one.name for one in place.iterdir()))
+    tell(console, said("Written to {folder}: {files}.", folder=str(place), files=written))
+    console.print(escape(total_text(price, locale_for(terms.table.locale, manner), manner)), style="bold")
     return int(draft)
 
 
@@ -152,13 +151,11 @@ def change_and_show(
     if before.price.currency != now.price.currency:
         given = f"{before.price.currency} and {now.price.currency}"
         raise FileError([Complaint(Place(str(new), key="currency"), "one currency in both versions", given)])
-    changed, locale = compare(before, now), terms.table.locale
+    changed, locale = compare(before, now), locale_for(terms.table.locale, manner)
     show_table(console, changes_table(changed, manner))
     show_table(console, price_changes_table(changed, locale, manner))
-    console.print(
-        f"{escape(money_text(changed.total, locale))}, {changed.days or 0:+d} days"
-        + (" (not everything is priced)" if changed.at_least else "")
-    )
+    total = said("{money}, {days:+.0f} days", money=money_text(changed.total, locale), days=changed.days or 0)
+    tell(console, said("{total} (not everything is priced)", total=total) if changed.at_least else total)
     if out is not None:
 
         def papers(number: str) -> Mapping[str, bytes]:
@@ -171,7 +168,7 @@ def change_and_show(
                 "new.toml": new.read_bytes(),
             }
 
-        console.print(f"Written to {escape(str(keep(out, 'change', papers)))}.")
+        tell(console, said("Written to {file}.", file=str(keep(out, "change", papers))))
     return int(changed.at_least)
 
 
@@ -185,4 +182,5 @@ def _day(text: str, key: str) -> date | None:
 def _warn_of_day(console: Console, opened: Opened, ready: date | None) -> None:
     due = opened.job.due
     if ready is not None and due and ready > date.fromisoformat(due):
-        console.print(f"Ready on {ready.isoformat()}, later than wanted: {due}.", style="yellow")
+        late = said("Ready on {day}, later than wanted: {due}.", day=ready.isoformat(), due=due)
+        tell(console, late, style="yellow")

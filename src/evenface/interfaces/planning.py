@@ -15,7 +15,7 @@ from evenface.documents.layout_tables import layout_summary
 from evenface.documents.plan_file import kept_plans
 from evenface.finding import Severity
 from evenface.interfaces.days import write_days
-from evenface.interfaces.screen import manner_of, show_findings, show_table
+from evenface.interfaces.screen import manner_of, show_findings, show_table, tell
 from evenface.job.opening import open_with_all
 from evenface.job.plan import plan
 from evenface.layouts import Progress
@@ -60,9 +60,12 @@ def plan_and_write(
         console.print(escape(say(_kept(again), manner)), style="dim")
     if from_rack:
         show_table(console, taken_table(taken, left_out, manner))
-    console.print(f"Written to {escape(str(out))}: {len(written)} files, packet.pdf first.")
+    told = said(
+        "Written to {folder}: {count:count} files, packet.pdf first.", folder=str(out), count=len(written)
+    )
+    tell(console, told)
     for missing in missing_writers(tuple(one.name for one in written), bool(result.layouts)):
-        console.print(escape(missing), style="dim")
+        tell(console, said(missing), style="dim")
     return int(any(finding.severity is Severity.STOP for finding in result.findings))
 
 
@@ -84,7 +87,7 @@ class _Teller:
         now = time.monotonic()
         if now - self.last >= SILENT_S:
             self.last = now
-            self.console.print(escape(say(_so_far(progress))), style="dim")
+            tell(self.console, _so_far(progress), style="dim")
 
 
 def _so_far(progress: Progress) -> Said:

@@ -8,7 +8,7 @@ from rich.console import Console
 from rich.markup import escape
 
 from evenface.documents.files import write_files
-from evenface.documents.money_text import total_text
+from evenface.documents.money_text import locale_for, total_text
 from evenface.documents.price_tables import (
     PieceCells,
     build_up_table,
@@ -24,7 +24,7 @@ from evenface.documents.price_tables import (
     sums_table,
 )
 from evenface.errors import Complaint, FileError, Place
-from evenface.interfaces.screen import manner_of, show_table
+from evenface.interfaces.screen import manner_of, show_table, tell
 from evenface.job.afterwards import afterwards, log_for, ticked_minutes
 from evenface.job.opening import Opened, open_with_all
 from evenface.job.plan import plan
@@ -55,7 +55,7 @@ def price_and_show(path: Path, quick: bool, materials: Path | None, prices: Path
     result = plan(opened, budget_s=LAYOUT_SECONDS)
     if quick:
         return _quick(console, opened, result, terms, manner)
-    price, locale = price_job(opened, result, terms), terms.table.locale
+    price, locale = price_job(opened, result, terms), locale_for(terms.table.locale, manner)
     show_table(console, build_up_table(price, locale, manner))
     if price.rate.lines:
         show_table(console, rate_table(price.rate, locale, manner))
@@ -91,7 +91,7 @@ def _quick(console: Console, opened: Opened, result: Result, terms: Prices, mann
         )
         hint = "evenface after JOB --write adds a finished job."
         raise FileError([Complaint(Place(str(place)), expected, str(len(past)), hint)])
-    show_table(console, estimate_table(found, terms.table.locale, manner))
+    show_table(console, estimate_table(found, locale_for(terms.table.locale, manner), manner))
     return 0
 
 
@@ -108,7 +108,7 @@ def after_and_show(path: Path, write: bool, materials: Path | None, prices: Path
         hint = "Tick steps off with their minutes, or write [[time]] and [[taken]] entries."
         raise FileError([Complaint(Place(str(place)), expected, "none", hint)])
     price, found = afterwards(opened, result, terms, log, ticked, date.today().isoformat())
-    locale = terms.table.locale
+    locale = locale_for(terms.table.locale, manner)
     show_table(console, operations_table(found, locale, manner))
     if found.materials:
         show_table(console, materials_after_table(found, locale, manner))
@@ -116,7 +116,7 @@ def after_and_show(path: Path, write: bool, materials: Path | None, prices: Path
     own = terms.own_times.with_job(found.timed)
     show_table(console, own_times_table(list(own.averages().values()), manner))
     if not write:
-        console.print("--write keeps these times for the next estimate.", style="dim")
+        tell(console, said("--write keeps these times for the next estimate."), style="dim")
         return 0
     panels = [panel for one in result.sketch.constructions for panel in one.panels]
     kept = {OWN_TIMES: own_times_text(own).encode()}
@@ -131,7 +131,7 @@ def after_and_show(path: Path, write: bool, materials: Path | None, prices: Path
         )
         kept[PAST_JOBS] = past_jobs_text([*_others(path.parent / PAST_JOBS, this.job), this]).encode()
     written = write_files(kept, path.parent)
-    console.print(f"Written: {', '.join(escape(str(one)) for one in written)}.")
+    tell(console, said("Written: {files}.", files=", ".join(map(str, written))))
     return 0
 
 

@@ -11,11 +11,12 @@ from evenface.documents.files import write_files
 from evenface.documents.rack_labels import label_pdf
 from evenface.errors import Complaint, FileError, Place
 from evenface.interfaces.racking import THERE, material_names
-from evenface.interfaces.screen import manner_of
+from evenface.interfaces.screen import manner_of, tell
 from evenface.store.rack import Rack
 from evenface.store.rack_files import csv_text, read_rows, xlsx_bytes
 from evenface.store.rack_import import preview, summary
 from evenface.store.rack_keeping import back_up
+from evenface.words import said
 
 MOST_SHOWN = 40
 
@@ -31,15 +32,20 @@ def import_and_show(file: Path, write: bool, materials: Path | None) -> int:
         for line in lines[:MOST_SHOWN]:
             console.print(escape(line))
         if len(lines) > MOST_SHOWN:
-            console.print(f"… and {len(lines) - MOST_SHOWN} more")
-        console.print(f"{len(found.new)} new, {len(found.changed)} corrected, {len(found.same)} as they are.")
+            tell(console, said("… and {count:count} more", count=len(lines) - MOST_SHOWN))
+        counts = said(
+            "{new:count} new, {changed:count} corrected, {same:count} as they are.",
+            new=len(found.new), changed=len(found.changed), same=len(found.same),
+        )  # fmt: skip
+        tell(console, counts)
         if not lines:
             return 0
         if write:
             action = rack.bring_in(found.new, found.changed)
-            console.print(f"Booked in as action {action.number}; 'evenface rack undo' takes all of it back.")
+            booked = "Booked in as action {number:count}; 'evenface rack undo' takes all of it back."
+            tell(console, said(booked, number=action.number))
         else:
-            console.print("Nothing was changed yet: say --write to book it in.")
+            tell(console, said("Nothing was changed yet: say --write to book it in."))
     return 0
 
 
@@ -52,7 +58,10 @@ def export_and_show(file: Path) -> int:
         items = rack.items()
     content = csv_text(items).encode() if ending == ".csv" else xlsx_bytes(items)
     write_files({file.name: content}, file.parent)
-    Console(highlight=False).print(escape(f"Written to {file}: {len(items)} items. Photos are not in it."))
+    told = said(
+        "Written to {file}: {count:count} items. Photos are not in it.", file=str(file), count=len(items)
+    )
+    tell(Console(highlight=False), told)
     return 0
 
 
@@ -62,7 +71,8 @@ def labels_and_show(file: Path, codes: Sequence[str], skip: int, units: str) -> 
     with Rack() as rack:
         items = tuple(rack.find(code) for code in codes) if codes else rack.items(states=THERE)
     write_files({file.name: label_pdf(items, date.today(), skip, manner)}, file.parent)
-    Console(highlight=False).print(escape(f"Written to {file}: {len(items)} labels. Print at 100 %."))
+    told = said("Written to {file}: {count:count} labels. Print at 100 %.", file=str(file), count=len(items))
+    tell(Console(highlight=False), told)
     return 0
 
 
@@ -70,7 +80,9 @@ def backup_and_show(folder: Path) -> int:
     """A whole copy, looked at."""
     with Rack() as rack:
         place = back_up(rack.engine, rack.folder, folder, datetime.now())
-    Console(highlight=False).print(
-        escape(f"Backed up to {place}. To go back, copy its files into an empty data folder (EVENFACE_HOME).")
+    told = said(
+        "Backed up to {folder}. To go back, copy its files into an empty data folder (EVENFACE_HOME).",
+        folder=str(place),
     )
+    tell(Console(highlight=False), told)
     return 0

@@ -11,14 +11,14 @@ from rich.markup import escape
 
 from evenface.documents.rack_tables import balance_table, item_lines, items_table, log_table
 from evenface.errors import Complaint, EvenfaceError, FileError, MissingWord, Place
-from evenface.interfaces.screen import manner_of, show_table
+from evenface.interfaces.screen import manner_of, show_table, tell
 from evenface.materials import load_catalogue
 from evenface.store.rack import Rack
 from evenface.store.rack_codes import code_text
 from evenface.store.rack_columns import READ, BadCell
 from evenface.store.rack_keeping import keep_photo
 from evenface.store.rack_records import STATES, Left, RackItem
-from evenface.words import Manner, said
+from evenface.words import Manner, Own, said
 
 THERE = ("free", "reserved")
 
@@ -42,7 +42,7 @@ def list_and_show(material: str, state: str, job: str, units: str) -> int:
     if items:
         show_table(console, items_table(items, manner))
     else:
-        console.print("Nothing of that is in the rack.")
+        tell(console, said("Nothing of that is in the rack."))
     show_table(console, balance_table(balance, manner))
     return 0
 
@@ -64,7 +64,7 @@ def receive_and_show(
                 rack.correct(one, photo=keep_photo(rack.folder, one.code, photo)) for one in booked
             )
     _show(booked, manner)
-    Console(highlight=False).print("Print their labels with: evenface rack labels labels.pdf CODE …")
+    tell(Console(highlight=False), said("Print their labels with: evenface rack labels labels.pdf CODE …"))
     return 0
 
 
@@ -98,7 +98,9 @@ def find_and_show(code: str, units: str) -> int:
     if item.photo:
         from evenface.store.rack_keeping import photo_place
 
-        console.print(escape(f"photo: {photo_place(folder, item) or 'missing from the data folder'}"))
+        place = photo_place(folder, item)
+        missing = said("photo: missing from the data folder")
+        tell(console, said("photo: {file}", file=str(place)) if place else missing)
     return 0
 
 
@@ -109,7 +111,7 @@ def reserve_and_show(job: str, codes: Sequence[str], note: str) -> int:
         items = [rack.find(code) for code in codes]
         _each_once(items)
         rack.reserve(name, [(item, item.planned) for item in items], note=note)
-    Console(highlight=False).print(escape(f"Reserved for {name}: {_codes(items)}."))
+    tell(Console(highlight=False), said("Reserved for {name}: {codes}.", name=Own(name), codes=_codes(items)))
     return 0
 
 
@@ -119,7 +121,7 @@ def release_and_show(codes: Sequence[str], note: str) -> int:
         items = [rack.find(code) for code in codes]
         _each_once(items)
         rack.release(items, note)
-    Console(highlight=False).print(escape(f"Free again: {_codes(items)}."))
+    tell(Console(highlight=False), said("Free again: {codes}.", codes=_codes(items)))
     return 0
 
 
@@ -142,7 +144,7 @@ def cut_and_show(
                 )
             )
         booked = rack.cut(seen, left, job_name(job) if job else "", place, note)
-    console.print(escape(f"{code_text(seen.code)} is booked out."))
+    tell(console, said("{code} is booked out.", code=code_text(seen.code)))
     if booked:
         _show(booked, manner)
     return 0
@@ -152,9 +154,8 @@ def spoil_and_show(code: str, note: str) -> int:
     """Strike it."""
     with Rack() as rack:
         item = rack.spoil(rack.find(code), note)
-    Console(highlight=False).print(
-        escape(f"{code_text(item.code)} is struck. 'evenface rack undo' takes it back.")
-    )
+    told = said("{code} is struck. 'evenface rack undo' takes it back.", code=code_text(item.code))
+    tell(Console(highlight=False), told)
     return 0
 
 
@@ -162,10 +163,12 @@ def undo_and_show(anyone: bool) -> int:
     """Say what was taken back: it may not be what was meant."""
     with Rack() as rack:
         undone = rack.undo(None if anyone else rack.person)
-    what = f"{undone.kind} of {', '.join(undone.codes[:6])}{' …' if len(undone.codes) > 6 else ''}"
-    Console(highlight=False).print(
-        escape(f"Undone: {what}, done {undone.at} by {undone.person or 'somebody'}.")
-    )
+    codes = ", ".join(undone.codes[:6]) + (" …" if len(undone.codes) > 6 else "")
+    told = said(
+        "Undone: {kind:word} of {codes}, done {at} by {person}.",
+        kind=undone.kind, codes=codes, at=str(undone.at), person=Own(undone.person) or said("somebody"),
+    )  # fmt: skip
+    tell(Console(highlight=False), told)
     return 0
 
 
@@ -173,7 +176,7 @@ def log_and_show(most: int) -> int:
     """The log, the newest first."""
     with Rack() as rack:
         actions = rack.log(most)
-    show_table(Console(highlight=False), log_table(actions))
+    show_table(Console(highlight=False), log_table(actions, manner_of("mm")))
     return 0
 
 

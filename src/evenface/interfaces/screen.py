@@ -13,7 +13,7 @@ from evenface.documents.finding_tables import gathered, tally
 from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Finding, Severity
 from evenface.languages import LANGUAGES, manner_for
-from evenface.words import Manner
+from evenface.words import Manner, Said, say
 
 LANGUAGE_NAMED = "EVENFACE_LANGUAGE"
 MANY = 7
@@ -37,6 +37,11 @@ def manner_of_faults() -> Manner:
     """How to say what went wrong: in the language asked for, in English where nobody speaks that one."""
     language = os.environ.get(LANGUAGE_NAMED, "")
     return manner_for(language if language in LANGUAGES else "en")
+
+
+def tell(console: Console, sentence: Said, style: str = "") -> None:
+    """One sentence, in the language asked for."""
+    console.print(escape(say(sentence, manner_of_faults())), style=style)
 
 
 def show_table(console: Console, table: Table) -> None:

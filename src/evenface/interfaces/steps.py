@@ -16,12 +16,13 @@ from evenface.errors import Complaint, FileError, Place
 from evenface.finding import Severity, gravest_first
 from evenface.interfaces.days import DAYS_FILE, due_of, ending, late_findings, show_due
 from evenface.interfaces.hand_over_papers import write_papers
-from evenface.interfaces.screen import manner_of, show_findings, show_table
+from evenface.interfaces.screen import manner_of, show_findings, show_table, tell
 from evenface.job.opening import open_with_all
 from evenface.job.order_of_work import order_of_work
 from evenface.job.shop_days import Planner, cards_of
 from evenface.parts import boards_of, parts_of
 from evenface.pricing.own_times import own_times_beside
+from evenface.words import said
 from evenface.workplan import breaches, joint_findings, order_findings
 from evenface.workplan.care import care_sheet
 from evenface.workplan.glue_gate import gate_findings
@@ -99,9 +100,11 @@ def plan_steps(
         (out / CARDS_FILE).write_bytes(pages)
         (out / DAYS_FILE).write_bytes(calendar_ics(opened.job.name, plan, names, planner.first, day, manner))
         papers = write_papers(out, opened, constructions, care, planner.first, manner)
-        console.print(
-            f"Written to {escape(str(out / CARDS_FILE))}: cards for {len(plan.placed)} steps and the care sheets; "
-            f"{DAYS_FILE} for a calendar program; {' and '.join(papers)} for the client."
-        )
+        told_of = said(
+            "Written to {file}: cards for {count:count} steps and the care sheets; {days} for a calendar program; "
+            "{papers} for the client.",
+            file=str(out / CARDS_FILE), count=len(plan.placed), days=DAYS_FILE, papers=", ".join(papers),
+        )  # fmt: skip
+        tell(console, told_of)
     stopped = any(one.severity is Severity.STOP for one in every)
     return int(bool(told or stopped or late) or (wanted is not None and not holds))

@@ -4,12 +4,11 @@ import datetime
 from pathlib import Path
 
 from rich.console import Console
-from rich.markup import escape
 
 from evenface.documents.files import write_files
 from evenface.documents.template_files import cutters_table, template_files, templates_table
 from evenface.errors import EvenfaceError
-from evenface.interfaces.screen import manner_of, show_findings, show_table
+from evenface.interfaces.screen import manner_of, show_findings, show_table, tell
 from evenface.job.opening import open_with_all
 from evenface.job.sketch import sketch
 from evenface.shape.tiling import PAPERS
@@ -40,8 +39,8 @@ def write_templates(path: Path, out: Path, paper: str, materials: Path | None, u
         write_files(files, out)
         show_table(console, templates_table(drafted.templates, manner, drafted.jigs))
         show_table(console, cutters_table(drafted.templates, manner, drafted.jigs))
-        console.print(f"Written to {escape(str(out))}: {len(files)} files.")
+        tell(console, said("Written to {folder}: {count:count} files.", folder=str(out), count=len(files)))
     else:
-        console.print("Nothing in this job is routed along a template.")
+        tell(console, said("Nothing in this job is routed along a template."))
     show_findings(console, refused, manner)
     return int(bool(refused))

@@ -16,6 +16,7 @@ from evenface.materials.traits import traits
 from evenface.piece import read_job
 from evenface.piece.brief_records import Brief
 from evenface.piece.records import NOTHING_MADE, Job
+from evenface.words import Said, said
 
 MOST_FACINGS: Final = 3
 MOST_CARRIERS: Final = 3
@@ -176,12 +177,14 @@ def briefs_of(job: Job, piece: str = "") -> tuple[tuple[str, Brief], ...]:
     return (*((("", job.brief),) if job.brief is not None and needed else ()), *chosen)
 
 
-def needs_in_words(brief: Brief) -> tuple[tuple[str, str], ...]:
-    """Each need with how much is asked of it: ("heat", "must: hot pots"), ("touch", "wish, weight 2")."""
+def needs_in_words(brief: Brief) -> tuple[tuple[str, Said], ...]:
+    """Each need with how much is asked of it: "heat", "must: hot pots"."""
     return tuple(
         (
             traits().needs[one.need].title,
-            f"must: {one.word}" if one.is_must else f"wish, weight {one.weight:g}",
+            said("must: {level:word}", level=one.word)
+            if one.is_must
+            else said("wish, weight {weight:g}", weight=one.weight or 0.0),
         )
         for one in brief.asked
     )

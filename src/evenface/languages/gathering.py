@@ -56,10 +56,13 @@ def _said_in(tree: ast.Module, titled: frozenset[str]) -> Iterator[str]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Assign) and getattr(node.targets[0], "id", "") in _HELD:
             yield from _plain(node.value, constants)
-        if not isinstance(node, ast.Call) or not node.args:
+        if not isinstance(node, ast.Call):
             continue
         name = node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
-        if name in SAYING:
+        for keyword in node.keywords:
+            if keyword.arg == "source":
+                yield from _plain(keyword.value, constants)
+        if name in SAYING and node.args:
             yield from _plain(node.args[0], constants)
         elif name in titled:
             for argument in node.args:

@@ -18,7 +18,7 @@ from evenface.shape.template_pair import Pair, paired
 from evenface.shape.template_way import bends_of, template_along
 from evenface.templates.records import Curve, RoutedTemplate
 from evenface.templates.wanted import curves_of
-from evenface.words import Said, said
+from evenface.words import Said, listed, said
 
 ANY_LENGTH_MM = 1000.0
 """Length of a cutter nobody has measured: its reach is not judged."""
@@ -133,7 +133,7 @@ def _notes(curve: Curve, template: Template, count: int, each: float) -> Iterato
     if curve.corners:
         yield said(
             "for {corners}: any of its corners serves, its sides {inside:mm} inside the edges of the panel",
-            corners=", ".join(curve.corners),
+            corners=listed(curve.corners),
             inside=template.offset_mm,
         )
     if curve.hand:

@@ -18,7 +18,7 @@ def add(site: Site, asked: Asked) -> Response:
     view = site.desk.look(job, flat=False)
     one, panel = part_of_page(view, asked)
     values: dict[str, Any] = {"job": job, "part": one, "features": FEATURES}
-    values |= {"known": features_of(view, panel.origin), "origin": panel.origin}
+    values |= {"known": features_of(view, panel.origin, asked.manner), "origin": panel.origin}
     return site.page(
         "add.html", asked, title=say(said("Add to {part}", part=one.name), asked.manner), **values
     )

@@ -12,6 +12,8 @@ from evenface.documents.choosing import (
     comparison_table,
     ranking_table,
 )
+from evenface.documents.display import called
+from evenface.documents.money_text import locale_for
 from evenface.interfaces.choosing import MOST_BUILD_UPS, variant_row
 from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.comparing import (
@@ -58,8 +60,8 @@ def alternatives(site: Site, asked: Asked) -> Response:
 
 
 def _side_by_side(found: Comparison, manner: Manner) -> dict[str, Any]:
-    rows = [variant_row(column, found.part, found.locale) for column in found.columns]
-    part = ", ".join(one for one in found.part if one)
+    rows = [variant_row(column, found.part, locale_for(found.locale, manner)) for column in found.columns]
+    part = called(found.part, manner)
     return {
         "table": comparison_table(rows, part, manner),
         "picture": drawn(comparison_scene(rows, part, manner)),

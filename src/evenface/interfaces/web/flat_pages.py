@@ -6,6 +6,7 @@ from starlette.responses import Response
 
 from evenface.construction import BuiltPanel
 from evenface.construction.wood_through_year import RING_ANGLE
+from evenface.documents.display import called
 from evenface.documents.finding_tables import CAUTION
 from evenface.documents.flat_tables import flat_notes, month_table
 from evenface.documents.pictures import year_scene
@@ -57,7 +58,12 @@ def backers(site: Site, asked: Asked) -> Response:
     values: dict[str, Any] = {"job": job, "part": one, "task": task, "state": state}
     values["address"] = f"/jobs/{job.id}/backers/{one.id}"
     if state == "done":
-        values["table"] = backers_shown(task.value, name, view.sketch.job.currency, asked.manner)
+        values["table"] = backers_shown(
+            task.value,
+            called((panel.piece, panel.name), asked.manner),
+            view.sketch.job.currency,
+            asked.manner,
+        )
     page = "backers_live.html" if asked.live else "backers.html"
     return site.page(page, asked, title=say(said("Backers: {part}", part=one.name), asked.manner), **values)
 

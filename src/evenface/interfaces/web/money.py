@@ -9,6 +9,7 @@ from typing import Final
 
 from evenface.documents.display import sentence
 from evenface.documents.numbered import keep, kept
+from evenface.documents.price_tables import asked_at, to_write
 from evenface.errors import Complaint, FileError
 from evenface.errors import Place as Where
 from evenface.finding import Change, Finding, Severity
@@ -86,7 +87,8 @@ def blanks(price: Price, manner: Manner) -> tuple[Blank, ...]:
             field, unit = f"price.{one.key}", ""
         else:
             field, unit = "", ""
-        found.setdefault(one.key or what, Blank(what, field, unit, one.key, one.where.removeprefix(", ")))
+        line, where = to_write(one.key, manner), asked_at(one.where, manner)
+        found.setdefault(one.key or what, Blank(what, field, unit, line, where))
     return tuple(found.values())
 
 

@@ -5,7 +5,7 @@ from typing import Any, Final
 from starlette.responses import Response
 
 from evenface.documents.finding_tables import finding_text
-from evenface.documents.money_text import total_text
+from evenface.documents.money_text import locale_for, total_text
 from evenface.documents.price_tables import (
     build_up_table,
     by_piece_table,
@@ -57,7 +57,7 @@ def price(site: Site, asked: Asked) -> Response:
 
 def _priced(site: Site, job: KeptJob, result: Result, manner: Manner) -> dict[str, Any]:
     found = priced(site, job, site.desk.look(job), result)
-    locale = found.prices.table.locale
+    locale = locale_for(found.prices.table.locale, manner)
     tables = [shares_table(found.price, locale, manner)]
     if len(result.sketch.constructions) > 1:
         pieces = pieces_shown(result, found.price, found.prices)

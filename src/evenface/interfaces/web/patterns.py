@@ -46,7 +46,12 @@ class Pattern:
 def _panel(use: str, **more: Any) -> Callable[[Given, str], str]:
     def write(given: Given, buildup: str) -> str:
         size = [given["length"], given["width"]]
-        entries: dict[str, Any] = {"name": use, "use": use, "buildup": buildup, "size": size} | more
+        entries: dict[str, Any] = {
+            "name": given.get("part", use),
+            "use": use,
+            "buildup": buildup,
+            "size": size,
+        } | more
         if given.get("count", 1) != 1:
             entries["count"] = given["count"]
         if given.get("radius"):

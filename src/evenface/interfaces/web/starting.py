@@ -26,7 +26,7 @@ from evenface.interfaces.web.written import table_text
 from evenface.materials import Catalogue, load_catalogue
 from evenface.store import KeptJob
 from evenface.units import length_figure, number_text, read_length
-from evenface.words import Manner, said
+from evenface.words import ENGLISH, Manner, Own, said, say
 
 SAME: Final = "the same"
 NOTHING: Final = "nothing"
@@ -110,8 +110,13 @@ def begin_job(site: Site, form: Mapping[str, str], manner: Manner) -> Begun:
     job |= {key: form[key] for key in _WHERE if form.get(key)}
     text = "format = 1\n\n" + table_text("job", job, many=False)
     text += "\n" + buildup_text(_free(pattern.name, ()), given, pattern)
-    text += "\n" + pattern.write(given, pattern.name)
+    text += "\n" + pattern.write(_named_in(given, pattern, manner), pattern.name)
     return _made(site, text, manner)
+
+
+def _named_in(given: Given, pattern: Pattern, manner: Manner) -> Given:
+    """The figures, with a name for a loose part in the maker's language."""
+    return {**given, "part": manner.translate(pattern.name)}
 
 
 def _made(site: Site, text: str, manner: Manner) -> Begun:
@@ -135,7 +140,7 @@ def add_piece(site: Site, job: KeptJob, version: int, form: Mapping[str, str], m
     text = job.text.rstrip() + "\n"
     if pattern.thin and BACK not in known:
         text += "\n" + _back_text(given)
-    text += "\n" + pattern.write(given, given["buildup"])
+    text += "\n" + pattern.write(_named_in(given, pattern, manner), given["buildup"])
     try:
         return Begun(keep_text(site, job, version, text))
     except FileError as error:
@@ -172,9 +177,9 @@ def copy_part(site: Site, job: KeptJob, version: int, origin: str) -> KeptJob:
     )
 
 
-def copy_job(site: Site, job: KeptJob) -> KeptJob:
+def copy_job(site: Site, job: KeptJob, manner: Manner = ENGLISH) -> KeptJob:
     """The same text as a job of its own, that belongs to no file."""
-    name = f"{job.name} (copy)"[:120]
+    name = say(said("{name} (copy)", name=Own(job.name)), manner)[:120]
     view = site.desk.look(job, flat=False)
     written = view.source.data.get("job")
     named = isinstance(written, Mapping) and "name" in written
@@ -223,6 +228,8 @@ def read_fields(
 
 def usual_text(one: Asked, manner: Manner) -> str:
     """What stands in a field at first; a length in inches as a maker with a tape would have it, to an eighth."""
+    if one.kind == TEXT:
+        return manner.translate(one.usual)
     if one.kind != LENGTH or manner.system != "inch" or not float(one.usual):
         return one.usual
     return length_figure(max(round(float(one.usual) / EIGHTH_MM), 1) * EIGHTH_MM, "inch")

@@ -95,7 +95,7 @@ def change_pieces(site: Site, asked: Asked) -> Response:
 @changing
 def copy(site: Site, asked: Asked) -> Response:
     """A copy of the job, opened."""
-    return back_to(copy_job(site, site.job(asked)))
+    return back_to(copy_job(site, site.job(asked), asked.manner))
 
 
 @changing

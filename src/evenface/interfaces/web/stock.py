@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any, Final
 
 from evenface.documents.display import sentence
-from evenface.documents.money_text import money_text
+from evenface.documents.money_text import locale_for, money_text
 from evenface.documents.tables import Table, table
 from evenface.errors import Complaint, FileError, MissingWord, Place, one_of
 from evenface.interfaces.from_rack import FromRack, plan_from_rack
@@ -173,7 +173,7 @@ def rack_key(job: KeptJob, view: View) -> str:
 
 def sums_of_buying(found: Priced, manner: Manner) -> Table:
     """What has to be bought, by group, and their sum; lines without a price are named as such."""
-    price, locale = found.price, found.prices.table.locale
+    price, locale = found.price, locale_for(found.prices.table.locale, manner)
     rows = []
     for group in BOUGHT:
         lines = [line for line in price.lines if line.group is group]
