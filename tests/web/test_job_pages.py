@@ -130,3 +130,23 @@ def test_in_swedish_every_label_is_spoken(screens, glaze):
     for word in ("Sågspår", "Styrbussning", "Ska vara klart", "Jobb och verkstad"):
         assert word in page
     assert "Kerf" not in page
+
+
+def chosen(text, path):
+    """What a choice shows."""
+    options = re.search(rf'<select[^>]* name="{re.escape(path)}".*?</select>', text, re.S)
+    assert options
+    return unescape(re.search(r"<option[^>]*selected>(.*?)</option>", options[0])[1])
+
+
+def test_places_rooms_and_months_are_said_and_own_names_stay(screens, glaze):
+    shown = screens.get(PAGE).text
+    assert chosen(shown, "job.place") == "Copenhagen"
+    assert chosen(shown, "job.room") == "living room or kitchen of a heated home"
+    assert chosen(shown, "job.bonding_month") == "September"
+    screens.client.cookies.set("evenface_language", "sv")
+    shown = screens.get(PAGE).text
+    assert chosen(shown, "job.room") == "vardagsrum eller kök i en uppvärmd bostad"
+    assert chosen(shown, "job.bonding_month") == "september"
+    side = screens.get("/jobs/1/parts/3.4").text
+    assert chosen(side, "piece[2].panel[3].buildup") == "carcase"  # a trade word, but the maker's own

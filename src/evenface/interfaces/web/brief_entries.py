@@ -76,4 +76,5 @@ class _Briefs:
     ) -> Entry:  # fmt: skip
         value: Any = found(self.data, path)
         shown = shown_value(value, CHOICE, self.manner)
-        return Entry(path, label, shown, CHOICE, usual, choices, whose=whose, words=words)
+        unset = "as usual" if not words else "by its use" if usual else "not asked"
+        return Entry(path, label, shown, CHOICE, usual, choices, whose=whose, words=words, unset=unset)

@@ -48,7 +48,7 @@ class Entry:
     usual : what holds when it is empty. choices : for a choice, the words there are.
     shared : the name of the part whose entry it is, where this part is `like` another. needed : it cannot be left out.
     holds : of a list, what it holds. whose : what of several alike it belongs to; stands after the label.
-    words : how each choice is said, where not by its own word.
+    words : how each choice is said, where not by its own word. unset : what is said of it while nothing is chosen.
     """
 
     path: str
@@ -62,6 +62,7 @@ class Entry:
     holds: "Held | None" = None
     whose: str = ""
     words: tuple[str, ...] = ()
+    unset: str = "as usual"
 
     @property
     def id(self) -> str:
@@ -101,7 +102,8 @@ class _Form:
         catalogue = self.view.opened.catalogue
         yield from self.sizes()
         yield self.entry("count", "Count", WHOLE, usual="1")
-        yield self.entry("buildup", "Build-up", CHOICE, choices=tuple(self.view.sketch.job.buildups))
+        buildups = tuple(self.view.sketch.job.buildups)
+        yield replace(self.entry("buildup", "Build-up", CHOICE, choices=buildups), words=buildups)
         yield self.entry("use", "Use", CHOICE, "panel", ("top", "shelf", "door", "front", "side", "panel"))
         yield from self.layers()
         yield self.entry("edging.wood", "Edging wood", CHOICE, self.usual("wood"), catalogue.names("wood"))

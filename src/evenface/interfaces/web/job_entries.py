@@ -5,6 +5,7 @@ from dataclasses import fields, replace
 from typing import Any, Final, get_args
 
 from evenface.climate import place_names, room_kind_names
+from evenface.interfaces.web.air_words import month_words, place_words, room_words
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.entries import (
     CHOICE,
@@ -115,10 +116,13 @@ class _Whole:
         yield self.entry("job.name", "Name of the job", TEXT, needed=True)
         yield self.entry("job.client", "Client", TEXT)
         yield self.entry("job.due", "Due on", TEXT, "2027-03-12")
-        yield self.entry("job.place", "Where it will stand", CHOICE, "", place_names())
-        yield self.entry("job.room", "Kind of room", CHOICE, "", room_kind_names())
+        place = self.entry("job.place", "Where it will stand", CHOICE, "", place_names())
+        yield replace(place, words=place_words())
+        room = self.entry("job.room", "Kind of room", CHOICE, "", room_kind_names())
+        yield replace(room, words=room_words(self.manner))
         yield self.entry("job.shop_humidity", "Air in the workshop", TEXT, "50 %")
-        yield self.entry("job.bonding_month", "Glued in", CHOICE, "september", MONTHS)
+        month = self.entry("job.bonding_month", "Glued in", CHOICE, "september", MONTHS)
+        yield replace(month, words=month_words(MONTHS, self.manner))
         yield self.entry("job.currency", "Currency", TEXT)
 
     def air(self) -> Iterator[Entry]:

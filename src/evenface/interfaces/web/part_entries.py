@@ -1,10 +1,12 @@
 """The entries of a part that are seldom set: each edge and corner by itself, how it is held, what it carries."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any, Final, get_args
 
 from evenface.climate import room_kind_names
 from evenface.construction import BuiltPanel
+from evenface.interfaces.web.air_words import room_words
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.entries import (
     CHOICE,
@@ -98,7 +100,8 @@ class _More:
 
     def air(self) -> Iterator[Entry]:
         for face, words in (("top", "Air above"), ("bottom", "Air below")):
-            yield self.entry(f"climate.{face}", words, CHOICE, "", room_kind_names())
+            air = self.entry(f"climate.{face}", words, CHOICE, "", room_kind_names())
+            yield replace(air, words=room_words(self.manner))
 
     def sheets(self) -> Iterator[Entry]:
         yield self.entry("run", "Pattern runs on in", TEXT)

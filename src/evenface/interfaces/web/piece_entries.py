@@ -7,6 +7,7 @@ from zlib import crc32
 
 from evenface.climate import room_kind_names
 from evenface.construction.kinds import KINDS
+from evenface.interfaces.web.air_words import room_words
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.entries import CHOICE, FIGURE, FLAG, TEXT, YES_NO, Entry, shown_value
 from evenface.interfaces.web.piece_forms import (
@@ -175,7 +176,8 @@ class _Walk:
             choices = tuple(YES_NO)
         usual = shown_value(slot.usual, kind, self.manner)
         shown = shown_value(value, kind, self.manner)
-        return Entry(at, _capital(word), shown, kind, usual, choices, needed=slot.needed)
+        words = self.said(at) if known else ()
+        return Entry(at, _capital(word), shown, kind, usual, choices, needed=slot.needed, words=words)
 
     def known(self, at: str) -> tuple[str, ...]:
         """The words there are for an entry, by its key."""
@@ -185,6 +187,13 @@ class _Walk:
         if key in _ROOMS:
             return room_kind_names()
         return self.materials.get(key, ())
+
+    def said(self, at: str) -> tuple[str, ...]:
+        """How those words are said: the maker's own as they are; of materials nothing, the page has their titles."""
+        key = at.rsplit(".", 1)[-1]
+        if key in _BUILDUPS:
+            return self.buildups
+        return room_words(self.manner) if key in _ROOMS else ()
 
     def word(self, key: str) -> str:
         """What a key is called."""

@@ -5,6 +5,7 @@ from typing import Any, Final
 from starlette.responses import Response
 
 from evenface.climate import place_names, room_kind_names
+from evenface.interfaces.web.air_words import place_words, room_words
 from evenface.interfaces.web.answers import back_to, changing
 from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.site import Asked, Site
@@ -70,7 +71,9 @@ def _form(site: Site, asked: Asked, job: KeptJob | None, made: Begun | None = No
             view = site.desk.look(job, flat=False)
             catalogue = view.opened.catalogue
             fields = fields_of(pattern, catalogue, tuple(view.sketch.job.buildups))
-        values |= {"pattern": pattern, "fields": fields, "places": place_names(), "rooms": room_kind_names()}
+        values |= {"pattern": pattern, "fields": fields}
+        values["places"] = list(zip(place_names(), place_words(), strict=True))
+        values["rooms"] = list(zip(room_kind_names(), room_words(asked.manner), strict=True))
         values["titles"] = titles_of(catalogue)
         values["usual"] = {one.key: usual_text(one, asked.manner) for one in fields}
     values |= {"reasons": made.reasons if made else {}, "typed": dict(asked.form)}
