@@ -34,6 +34,7 @@ def edit(screens, version, live=True, **typed):
         ("saw.first_cut", "across", ("saw", "first_cut"), "across"),
         ("cutting.least_offcut[1]", "350", ("cutting", "least_offcut"), [100, 350]),
         ("cutting.shears", "1250", ("cutting", "shears"), 1250),
+        ("order.corners", "after facing", ("order", "corners"), "after facing"),
         ("cutting.boards", "rip first", ("cutting", "boards"), "rip first"),
         ("cutting.merchant.kerf", "3.5", ("cutting", "merchant", "kerf"), 3.5),
         ("cutting.offcut_value", "40", ("cutting", "offcut_value"), 40),

@@ -21,6 +21,7 @@ from evenface.interfaces.web.job_stock import keep_damage, keep_line, remove_dam
 from evenface.interfaces.web.job_stock_entries import lines_of
 from evenface.interfaces.web.price_settings import add
 from evenface.interfaces.web.site import Site
+from evenface.interfaces.web.tables_added import copy_table
 from evenface.piece.cutting_forms import AimWord
 from evenface.store import KeptJob, Stale
 
@@ -86,6 +87,18 @@ class NewExtra(s.AtVersion):
     kind: Literal["subcontract", "fitting", "other", "offer.payment", "risk", "rate.fixed_costs"]
     name: Annotated[str, Field(min_length=1, max_length=200)]
     figure: Annotated[str, Field(max_length=20)] = ""
+
+
+class WhichTable(s.AtVersion):
+    """A table of a list of a piece or part, such as piece[0].bay[1]."""
+
+    path: Annotated[str, Field(min_length=1, max_length=300)]
+
+
+def table_more(site: Site, call: Call) -> s.JobAnswer:
+    """A table like another."""
+    asked = cast(WhichTable, call.body)
+    return s.job_answer(copy_table(site, _at(site, call, asked), asked.version, asked.path))
 
 
 def extra_more(site: Site, call: Call) -> s.JobAnswer:
@@ -203,4 +216,6 @@ OPERATIONS: Final = (
               damage_away, s.JobAnswer, WhichDamage, refusals=(409,)),
     Operation("POST", f"{_JOB}/extras", "addExtra", "Something more the price of the job rests on", extra_more,
               s.JobAnswer, NewExtra, refusals=(409,)),
+    Operation("POST", f"{_JOB}/tables", "copyTable", "A table more of a list of a piece, like another", table_more,
+              s.JobAnswer, WhichTable, refusals=(409,)),
 )  # fmt: skip

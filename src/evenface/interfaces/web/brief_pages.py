@@ -37,7 +37,7 @@ def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcom
     return site.page(
         "brief_edited.html" if asked.live else "brief.html", asked, status, title="What it must bear", job=job,
         groups=groups, about=ABOUT, **beside_entries(site, asked, job, entries, out),
-        **form_of(view, groups, asked),
+        **form_of(view, groups, asked, out.told if out else None),
     )  # fmt: skip
 
 

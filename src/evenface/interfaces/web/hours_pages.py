@@ -52,9 +52,8 @@ def _page(
     steps = {} if asked.live else steps_of(view, asked.manner)
     groups = hours_groups(view, asked.manner, steps)
     entries = [entry for group in groups for entry in group.entries]
-    values: dict[str, Any] = beside_entries(site, asked, job, entries, out) | form_of(
-        view, groups, asked, out.told if out else None
-    )
+    values: dict[str, Any] = beside_entries(site, asked, job, entries, out)
+    values |= form_of(view, groups, asked, out.told if out else None)
     return site.page(
         "hours_edited.html" if asked.live else "hours.html", asked, status, title="Who works when", job=job,
         groups=groups, about=ABOUT, steps=steps, told=told or {}, sent=asked.form, here=f"/jobs/{job.id}/hours",

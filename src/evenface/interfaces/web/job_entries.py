@@ -124,6 +124,8 @@ class _Whole:
         month = self.entry("job.bonding_month", "Glued in", CHOICE, "september", MONTHS)
         yield replace(month, words=month_words(MONTHS, self.manner))
         yield self.entry("job.currency", "Currency", TEXT)
+        when = ("before facing", "after facing")
+        yield self.entry("order.corners", "Corners under a facing are shaped", CHOICE, "before facing", when)
 
     def air(self) -> Iterator[Entry]:
         """The air of the room as the maker measured it, in the place of place and kind of room."""

@@ -41,7 +41,8 @@ def _page(
     view = site.desk.look(job, flat=False)
     groups = (Group("", (), ()), *stock_groups(view, asked.manner))
     entries = [entry for group in groups for entry in group.entries]
-    values: dict[str, Any] = beside_entries(site, asked, job, entries, out) | form_of(view, groups, asked)
+    values: dict[str, Any] = beside_entries(site, asked, job, entries, out)
+    values |= form_of(view, groups, asked, out.told if out else None)
     names = [f"{group.title}: {group.says}" for group in groups[1:]]
     examples = [pair_such_as(*one, asked.manner) for one in ((900, 60), (60, 40))]
     return site.page(

@@ -58,7 +58,7 @@ def groups_of(view: View, number: int, manner: Manner) -> tuple[Group, ...]:
     """The entries of the piece of that number, from 0, as its file has them. Raises IndexError, KeyError."""
     data: Any = view.source.data["piece"][number]
     kind = str(data.get("kind", "panels"))
-    return tuple(_Walk(view, manner, kind).table(KINDS[kind].form(), data, f"piece[{number}]", ""))
+    return tuple(Walk(view, manner, kind).table(KINDS[kind].form(), data, f"piece[{number}]", ""))
 
 
 def piece_entries(view: View, number: int, manner: Manner) -> tuple[Entry, ...]:
@@ -89,7 +89,9 @@ def form_of(
     return {"shape": shape, "anew": anew, "hinted": hinted, "titles": titles}
 
 
-class _Walk:
+class Walk:
+    """The entries of a table of the file, as its form reads them."""
+
     def __init__(self, view: View, manner: Manner, kind: str) -> None:
         self.manner, self.kind = manner, kind
         catalogue = view.opened.catalogue
@@ -116,9 +118,18 @@ class _Walk:
                 inner += self.table(slot.sort.form, value, at, called)
             elif slot.sort.form is not None:
                 own += self.short(slot, slot.sort.form, value, at, word)
-        written = tuple(one for one in own if one.value or one.needed)
-        yield Group(title, written, tuple(one for one in own if one not in written))
+                inner += self.unwritten(slot.sort.form, value, at, called)
+        yield self.group(title, own)
         yield from inner
+
+    def group(self, title: str, own: list[Entry]) -> Group:
+        """The entries of one table: what is written, then what may be."""
+        written = tuple(one for one in own if one.value or one.needed)
+        return Group(title, written, tuple(one for one in own if one not in written))
+
+    def unwritten(self, form: type[Any], value: Any, at: str, called: str) -> Iterator[Group]:
+        """The entries of a table that is not there, where more than `short` is told of it."""
+        yield from ()
 
     def short(self, slot: Slot, form: type[Any], value: Any, at: str, word: str) -> Iterator[Entry]:
         """A table written as one value, or not at all: its entry, where one is enough."""

@@ -42,7 +42,8 @@ def _page(
     view = site.desk.look(job, flat=False)
     groups = price_groups(view, asked.manner)
     entries = [entry for group in groups for entry in group.entries]
-    values: dict[str, Any] = beside_entries(site, asked, job, entries, out) | form_of(view, groups, asked)
+    values: dict[str, Any] = beside_entries(site, asked, job, entries, out)
+    values |= form_of(view, groups, asked, out.told if out else None)
     return site.page(
         "rates_edited.html" if asked.live else "rates.html", asked, status, title="Rates and terms", job=job,
         groups=groups, about=ABOUT, told=told or {}, sent=asked.form, kinds=WORDS,

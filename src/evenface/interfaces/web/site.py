@@ -25,7 +25,7 @@ from evenface.store import JobStore, KeptJob
 from evenface.words import Manner
 
 HERE: Final = Path(__file__).parent
-_OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*)?)?)?")
+_OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*(?:/all)?)?)?)?")
 KEPT: Final = 48
 """Drawings, tables and plans kept ready for a state of a job."""
 KEPT_PAPERS: Final = 10

@@ -1,8 +1,20 @@
-"""A table more in a list of tables of a job file, written as those beside it are."""
+"""A table more in a list of tables of a job file, written as those beside it are; or one less."""
 
-from typing import Any
+import re
+from typing import Any, Final
 
 import tomlrt
+
+from evenface.finding import Change
+from evenface.interfaces.web.desk import View
+from evenface.interfaces.web.entries import found
+from evenface.interfaces.web.keeping import keep_changes, keep_text
+from evenface.interfaces.web.site import NoSuchPage, Site
+from evenface.piece.source_text import document_of
+from evenface.store import KeptJob
+from evenface.toml_places import split_path
+
+_OF_A_PIECE: Final = re.compile(r"piece\[\d{1,5}\](\.[a-z_]+(\[\d{1,5}\])?)+")
 
 
 def add_table(holder: Any, key: str, table: dict[str, Any]) -> None:
@@ -28,3 +40,38 @@ def plain(value: Any) -> Any:
     if isinstance(value, list):
         return [plain(one) for one in value]
     return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+def copy_table(site: Site, job: KeptJob, version: int, path: str) -> KeptJob:
+    """The job with a table more after the last of its list, like that one. Raises NoSuchPage, Stale, FileError."""
+    view = site.desk.look(job, flat=False)
+    _known(view, path)
+    mark = view.text[: view.text.startswith("\ufeff")]
+    document = document_of(view.text, "")
+    *way, last = split_path(path)
+    key = str(way.pop()) if isinstance(last, int) else str(last)
+    holder: Any = document
+    for step in way:
+        holder = holder[step]
+    many = holder[key]
+    table = (many[last] if isinstance(last, int) else many).to_dict()
+    beside = many if isinstance(last, int) else [many]
+    if "name" in table:
+        table["name"] = _free(str(table["name"]), {str(one.get("name")) for one in beside})
+    add_table(holder, key, table)
+    return keep_text(site, job, version, mark + document.render())
+
+
+def remove_table(site: Site, job: KeptJob, version: int, path: str) -> KeptJob:
+    """The job without that table. Raises NoSuchPage, Stale, FileError for one that is needed."""
+    _known(site.desk.look(job, flat=False), path)
+    return keep_changes(site, job, version, [Change(path, "", "")])
+
+
+def _known(view: View, path: str) -> None:
+    if not _OF_A_PIECE.fullmatch(path) or not isinstance(found(view.source.data, path), dict):
+        raise NoSuchPage("That is not there any more.")
+
+
+def _free(name: str, taken: set[str]) -> str:
+    return next(f"{name} {number}" for number in range(2, 10_000) if f"{name} {number}" not in taken)
