@@ -200,3 +200,11 @@ def test_a_day_locked_for_a_step_that_is_no_more_is_told(screens):
     assert answer.status_code == 200
     assert "plain days for one person" in answer.text
     assert "9.9-01" in answer.text
+
+
+def test_what_goes_before_is_said_in_words(screens, glaze):
+    page = screens.get("/jobs/1/making").text
+    assert re.search(r'class="quiet">first: <a href="#step-all-01">Lay up to condition, [^<]+</a>', page)
+    card = re.search(r'href="(/jobs/1/making/3\.2-01)"', page)[1]
+    assert ">Lay up to condition, " in screens.get(card).text.split("must go before")[1][:200]
+    assert "<li>Lay up to condition, " in screens.get("/jobs/1/calendar").text

@@ -2,6 +2,8 @@
 
 import io
 import re
+import threading
+import time
 import zipfile
 from pathlib import Path
 
@@ -72,7 +74,7 @@ def test_a_name_that_can_be_none_is_refused_before_anything_is_made(screens, she
 
 
 def test_drawings_and_templates_come_one_by_one_as_what_they_are(screens, glaze):
-    links = re.findall(DRAWN, screens.get("/jobs/1/paper/drawings").text)
+    links = re.findall(DRAWN, screens.settled("/jobs/1/paper/drawings").text)
     assert any(one.endswith(".dxf") for one in links)
     for address in links:
         answer = screens.get(address)
@@ -88,7 +90,7 @@ def test_drawings_and_templates_come_one_by_one_as_what_they_are(screens, glaze)
 def test_names_of_drawings_of_every_example_are_known_beforehand(screens):
     text = (EXAMPLES / "wall-cupboard.toml").read_text(encoding="utf-8")
     screens.store.add("Wall cupboard", text)
-    links = re.findall(DRAWN, screens.get("/jobs/1/paper/drawings").text)
+    links = re.findall(DRAWN, screens.settled("/jobs/1/paper/drawings").text)
     assert len(links) > 20
     assert {screens.get(one).status_code for one in links} == {200}
 
@@ -96,3 +98,42 @@ def test_names_of_drawings_of_every_example_are_known_beforehand(screens):
 def test_the_workbook_is_one(screens, shelf):
     answer = screens.get("/jobs/1/paper/layouts.xlsx")
     assert "xl/workbook.xml" in zipfile.ZipFile(io.BytesIO(answer.content)).namelist()
+
+
+def test_drawings_are_made_beside_the_page_each_in_its_forms_in_one_line(screens, shelf, monkeypatch):
+    begun, go_on = threading.Event(), threading.Event()
+    plain = papers.papers
+
+    def slow(*given):
+        begun.set()
+        assert go_on.wait(60)
+        return plain(*given)
+
+    monkeypatch.setattr(papers, "papers", slow)
+    page = "/jobs/1/paper/drawings"
+    while not begun.is_set():  # the sheets first, then the drawings: asked again, the page answers at once
+        assert "data-poll" in screens.get(page).text
+        time.sleep(0.02)
+    assert "The drawings are being made." in screens.get(page).text
+    go_on.set()
+    lines = re.findall(r'<li class="adopt"><div>([^<]*)</div>(.*?)</li>', screens.settled(page).text)
+    assert len(lines) == len({stem for stem, _ in lines}) > 3
+    assert {len(re.findall("<a ", links)) for _, links in lines} <= {1, 2}
+    assert any(".svg" in links and ".dxf" in links for _, links in lines)
+
+
+def test_a_fault_of_the_drawings_is_told_and_tried_again(screens, shelf, monkeypatch):
+    plain = papers.papers
+    faults = [ValueError("ink")]
+    monkeypatch.setattr(papers, "papers", lambda *given: plain(*given) if not faults else _fail(faults.pop()))
+    page = "/jobs/1/paper/drawings"
+    until = time.monotonic() + 60
+    while (answer := screens.get(page)).status_code == 200:
+        assert time.monotonic() < until
+        time.sleep(0.02)
+    assert answer.status_code == 500
+    assert "adopt" in screens.settled(page).text
+
+
+def _fail(fault):
+    raise fault

@@ -293,7 +293,10 @@ def test_papers_come_as_files(client, store, name, begins):
 
 def test_drawings_are_listed_and_each_can_be_had(client, store):
     job = store.add("Shelf", SHELF)
-    page = client.get(f"/jobs/{job.id}/paper/drawings").text
+    until = time.monotonic() + 60
+    while "data-poll" in (page := client.get(f"/jobs/{job.id}/paper/drawings").text):
+        assert time.monotonic() < until
+        time.sleep(0.05)
     links = re.findall(r'href="(/jobs/\d+/paper/drawings/[^"]+\.svg)"', page)
     assert links
     assert client.get(links[0]).content.startswith(b"<svg")
@@ -308,45 +311,6 @@ def test_the_text_can_be_edited_and_faults_are_given_back(client, store, job):
     assert "format = \n" in answer.text
     assert client.post(f"/jobs/{job.id}/text", data={"version": "0", "text": good}).status_code == 409
     assert store.job(job.id).text == good
-
-
-def test_a_job_is_saved_to_its_file_and_changes_outside_are_noticed(client, store, tmp_path):
-    file = tmp_path / "shelf.toml"
-    file.write_text(SHELF, encoding="utf-8")
-    job = job_to_open(store, file)
-    page = f"/jobs/{job.id}/text"
-    assert "says the same" in client.get(page).text
-    mine = SHELF + "# mine\n"
-    client.post(page, data={"version": "0", "text": mine})
-    assert "not yet saved" in client.get(page).text
-    client.post(f"/jobs/{job.id}/file", data={"version": "1", "do": "write"})
-    assert file.read_text(encoding="utf-8") == mine
-    assert [one.name for one in tmp_path.glob(".*")] == []
-    file.write_text(SHELF + "# theirs\n", encoding="utf-8")
-    assert "changed outside" in client.get(page).text
-    assert "changed outside" in client.get(f"/jobs/{job.id}").text
-    assert client.post(f"/jobs/{job.id}/file", data={"version": "1", "do": "write"}).status_code == 409
-    client.post(f"/jobs/{job.id}/file", data={"version": "1", "do": "take"})
-    assert store.job(job.id).text == SHELF + "# theirs\n"
-    assert job_to_open(store, file).id == job.id
-    file.unlink()
-    assert "gone" in client.get(page).text
-    assert "gone" in client.get(f"/jobs/{job.id}/parts/1.1").text
-
-
-def test_how_the_job_stands_to_its_file_is_told_on_every_page_but_never_without_a_file(
-    client, store, job, tmp_path
-):
-    assert client.get(f"/jobs/{job.id}/outside").text.count("<p") == 0
-    file = tmp_path / "shelf.toml"
-    file.write_text(SHELF, encoding="utf-8")
-    mine = job_to_open(store, file)
-    pages = [f"/jobs/{mine.id}{one}" for one in ("", "/parts/1.1", "/check", "/making", "/job", "/pieces/1")]
-    assert not any("not yet saved" in client.get(one).text for one in pages)
-    client.post(f"/jobs/{mine.id}/text", data={"version": "0", "text": SHELF + "# mine\n"})
-    assert all("not yet saved" in client.get(one).text for one in pages)
-    file.write_text(SHELF + "# theirs\n", encoding="utf-8")
-    assert all("changed outside" in client.get(one).text for one in pages)
 
 
 def test_a_job_with_faults_shows_them_and_a_way_to_mend_it(client, store):

@@ -27,7 +27,7 @@ def papers(site: Site, call: Call) -> list[PaperLine]:
         PaperLine(
             name=one.name, title=one.title, bytes=one.bytes, address=f"/api/v1/jobs/{job.id}/papers/{one.name}"
         )
-        for one in (*known.listed(), *known.templates())
+        for one in (*known.listed(), *(one for _, kinds in known.templates() for one in kinds))
     ]  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
+from concurrent.futures import Future
 from typing import Any
 
 
@@ -13,6 +14,7 @@ class Kept:
         self._most = most
         self._made: OrderedDict[Hashable, Any] = OrderedDict()
         self._doors: dict[Hashable, threading.Lock] = {}
+        self._begun: dict[Hashable, Future[Any]] = {}
         self._lock = threading.Lock()
 
     def get(self, key: Hashable, make: Callable[[], Any]) -> Any:
@@ -36,6 +38,23 @@ class Kept:
                 with self._lock:
                     self._doors.pop(key, None)
         return made
+
+    def begun(self, key: Hashable, make: Callable[[], Any]) -> Future[Any]:
+        """What is kept under the key, made beside the caller once from now on. What `make` raised is told once."""
+        with self._lock:
+            future = self._begun.get(key)
+            if future is None:
+                future = self._begun[key] = Future()
+                threading.Thread(target=self._make, args=(key, make, future), daemon=True).start()
+            elif future.done():
+                del self._begun[key]  # a fault is tried again by whoever asks next
+        return future
+
+    def _make(self, key: Hashable, make: Callable[[], Any], future: Future[Any]) -> None:
+        try:
+            future.set_result(self.get(key, make))
+        except BaseException as fault:
+            future.set_exception(fault)
 
     def known(self, key: Hashable) -> Any:
         """What is kept under the key, None where nothing is; nothing is made."""

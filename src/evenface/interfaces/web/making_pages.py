@@ -32,7 +32,7 @@ def cards(site: Site, asked: Asked) -> Response:
     job, found = _found(site, asked)
     days = _days(found, asked.manner)
     near = [number for number, day in enumerate(days) if day["open"]][:NEAR]
-    values: dict[str, Any] = {"job": job, "made": found, "days": days, "near": near}
+    values: dict[str, Any] = {"job": job, "made": found, "days": days, "near": near, "called": _called(found)}
     return site.page("making.html", asked, title="Making", start=found.plan.days.first.isoformat(), **values)
 
 
@@ -53,7 +53,13 @@ def card(site: Site, asked: Asked) -> Response:
     beside = [
         found.cards[place].step.id if 0 <= place < len(found.cards) else "" for place in (at - 1, at + 1)
     ]
-    values: dict[str, Any] = {"job": job, "card": one, "before": beside[0], "after": beside[1]}
+    values: dict[str, Any] = {
+        "job": job,
+        "card": one,
+        "called": _called(found),
+        "before": beside[0],
+        "after": beside[1],
+    }
     title = str(one.words["title"])
     return site.page("card.html", asked, title=title, number=at + 1, count=len(found.cards), **values)
 
@@ -62,6 +68,11 @@ def _found(site: Site, asked: Asked) -> tuple[KeptJob, Making]:
     job = site.job(asked)
     view = site.desk.look(job, flat=False)
     return job, making(site, job, view, day_typed(asked.query.get("start", "")), asked.manner)
+
+
+def _called(found: Making) -> dict[str, str]:
+    """Every step in words: what is done, and to which part."""
+    return {one.step.id: f"{one.words['title']}, {one.words['part']}" for one in found.cards}
 
 
 def _days(found: Making, manner: Manner) -> list[dict[str, Any]]:

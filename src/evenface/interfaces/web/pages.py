@@ -11,7 +11,7 @@ from starlette.responses import RedirectResponse, Response
 
 from evenface.construction import BuiltPanel
 from evenface.documents.display import weights_in
-from evenface.documents.finding_tables import CAUTION, FindingText, buying_table, finding_text, tally
+from evenface.documents.finding_tables import CAUTION, FindingText, finding_text, tally
 from evenface.documents.flat_tables import flat_table, rows_of
 from evenface.documents.layout_tables import cut_list, layout_summary, offcut_line
 from evenface.documents.pictures import PAPER_MM, year_scene
@@ -252,8 +252,8 @@ def _sheets(result: Result, manner: Manner) -> dict[str, Any]:
         for number, sheet in enumerate(layout.sheets)
     ]
     summary = layout_summary(result.layouts, titles, manner, result.sketch.all_parts)
-    return {"summary": summary, "sheets": sheets,
-            "buying": buying_table(result.buying, manner)}  # fmt: skip
+    firsts = [(number, one["title"]) for number, one in enumerate(sheets) if one["number"].startswith("1 ")]
+    return {"summary": summary, "sheets": sheets, "firsts": firsts}
 
 
 def shown(view: View, job: KeptJob, manner: Manner) -> list[Shown]:

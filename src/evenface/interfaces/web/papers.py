@@ -77,6 +77,17 @@ class Listed:
         return "" if self.bytes is None else f"{max(1, round(self.bytes / 1000))} kB"
 
 
+type Files = tuple[str, list[Listed]]
+"""What a paper is called, and each form it comes in."""
+
+
+def _by_stem(files: list[Listed]) -> list[Files]:
+    found: dict[str, list[Listed]] = {}
+    for one in files:
+        found.setdefault(one.name.rsplit("/", 1)[-1].rsplit(".", 1)[0], []).append(one)
+    return list(found.items())
+
+
 class Papers:
     """The papers of one job as it stands, in the reader's language and units."""
 
@@ -88,14 +99,22 @@ class Papers:
         """Every paper but drawings and templates."""
         return [Listed(name, title, self._size(name)) for name, title in TITLES.items() if _writer(name)]
 
-    def templates(self) -> list[Listed]:
-        """Templates at true size, of parts that have any."""
-        return [Listed(name, name, self._size(name)) for name in self._template_files()]
+    def templates(self) -> list[Files]:
+        """Templates at true size, of parts that have any, each in every form it comes in."""
+        return _by_stem([Listed(name, name, self._size(name)) for name in self._template_files()])
 
-    def drawings(self) -> list[Listed]:
-        """Every drawing; they are made for it."""
-        made = self._of_the_plan()
-        return [Listed(name, name, len(made[name])) for name in made if name.startswith(f"{DRAWINGS}/")]
+    def drawings(self) -> list[Files] | None:
+        """Every drawing, in every form it comes in; they are made for it beside the page, None until they are."""
+        key = ("papers", *self.key)
+        made = self.site.papers.known(key)
+        if made is None:
+            begun = self.site.papers.begun(key, self._made_of_the_plan)
+            if not begun.done():
+                return None
+            made = begun.result()
+        return _by_stem(
+            [Listed(name, name, len(made[name])) for name in made if name.startswith(f"{DRAWINGS}/")]
+        )
 
     def content(self, name: str) -> bytes:
         """One paper. Raises NoSuchPage, for a name that cannot be one before anything is made."""
@@ -136,12 +155,12 @@ class Papers:
     def _of_the_plan(self) -> Mapping[str, bytes]:
         """Packet, lists, drawings, templates: all that hangs on the layouts."""
 
-        def make() -> Mapping[str, bytes]:
-            result = self.site.planner.result(self.site.desk.look(self.job))
-            return papers(result, pictures_of(result, self.manner), date.today(), self.manner)
-
-        made: Mapping[str, bytes] = self.site.papers.get(("papers", *self.key), make)
+        made: Mapping[str, bytes] = self.site.papers.get(("papers", *self.key), self._made_of_the_plan)
         return made
+
+    def _made_of_the_plan(self) -> Mapping[str, bytes]:
+        result = self.site.planner.result(self.site.desk.look(self.job))
+        return papers(result, pictures_of(result, self.manner), date.today(), self.manner)
 
     def _of_the_bench(self, name: str) -> bytes:
         """Cards, days, care and hand-over: all that hangs on the order of work."""
