@@ -181,6 +181,7 @@ class Live {
       this.taken(sent, html);
       this.busy = false;
       if (this.waiting) this.soon(0);
+      else if (this.next !== undefined) this.next();
       else if (fields.length > 0) {
         document.getElementById("details")?.classList.add("old");
         document.getElementById("year")?.classList.add("old");
@@ -298,7 +299,17 @@ document.addEventListener("click", (event) => {
   field.select?.();
 });
 
-for (const form of document.querySelectorAll("form[data-live]")) new Live(form);
+const lives = [...document.querySelectorAll("form[data-live]")].map((form) => new Live(form));
+// a button beside the entries waits until what is typed is kept, for it is asked of the newest state
+document.addEventListener("submit", (event) => {
+  const live = lives.find((one) => one.form !== event.target && (one.busy || one.waiting));
+  if (live === undefined || event.target.method !== "post") return;
+  event.preventDefault();
+  live.next = () => {
+    live.next = undefined;
+    event.target.requestSubmit(event.submitter?.isConnected ? event.submitter : undefined);
+  };
+});
 for (const form of document.querySelectorAll("form[data-narrow]")) new Narrowing(form);
 // a page left open is printed with the day on which it is printed
 window.addEventListener("beforeprint", () => {
