@@ -12,13 +12,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
-from evenface.documents.flat_tables import _spoken
+from evenface.behaviour.causes import cause_said
 from evenface.documents.packet import packet_data, packet_pdf
 from evenface.documents.pictures import Pictures, picture_of, pictures_of, slug, unique
 from evenface.documents.setting import SettingError, set_pdf
 from evenface.drawings.scene import Path, scene_of
 from evenface.piece.bench_records import Reading
-from evenface.words import Manner, said
+from evenface.words import Manner, said, say
 
 DAY = date(2026, 3, 4)
 
@@ -223,5 +223,5 @@ def test_headings_of_layouts_and_what_is_uncertain_speak_the_readers_language(gl
     titles = [one["title"] for one in packet_data(glaze_room, Pictures(), DAY, other)["layouts"]["sheets"]]
     assert titles
     assert all(title.startswith("<") and " av " in title for title in titles)
-    assert _spoken("Ash (face): humidity when glued", other) == "<Ash> (face): fukt"
-    assert _spoken("Ash: thickness", other) == "<Ash>: thickness"
+    assert say(cause_said("Ash (face): humidity when glued"), other) == "<Ash> (face): fukt"
+    assert say(cause_said("Ash: thickness"), other) == "<Ash>: thickness"

@@ -49,5 +49,5 @@ def test_what_is_bought_besides_is_another_batch(result):
     (layout,) = [one for one in result.layouts if one.material == "hpl-0.8"]
     twice = type(layout)(layout.material, layout.sheets[:1] * 2, layout.bought, layout.aim, 0, False)
     (found,) = batch_findings([taken("hpl-0.8", "")], [twice], result.sketch)
-    assert found.message.values["batches"] == "not told (1), bought (1)"
+    assert say(found.message).endswith("comes from several batches: not told (1), bought (1).")
     assert batch_findings([], [twice], result.sketch) == ()

@@ -76,7 +76,7 @@ def test_template_makes_the_part_and_its_mirror_makes_the_mirrored_part(part, wo
 def test_refusal_names_the_cutter_that_would_do():
     """r 3 needs a cutter of at most 6: of 4, 6 and 8 at hand the 6 is named, with the corner's place."""
     hand = (Cutter(4, 15, name="four"), Cutter(6, 20, name="six"), EIGHT)
-    with pytest.raises(ShapeError, match="the six of 6 mm would do") as error:
+    with pytest.raises(ShapeError, match="the cutter of 6 mm would do") as error:
         template_for(rounded_rectangle(100, 40, 3), "inside", Guide(17), EIGHT, hand)
     assert error.value.problem == "too_tight"
     assert error.value.value == pytest.approx(6)

@@ -37,7 +37,7 @@ def _cannot(corner: BuiltCorner) -> Finding:
         origin=corner.origin,
         at=corner.at.value,
         message=said(
-            "The {corner:word} corner cannot be built as {how:word}: {why}.",
+            "The {corner:word} corner cannot be built as {how:word}: {why:word}.",
             corner=corner.at.value,
             how=corner.construction,
             why=corner.fault,

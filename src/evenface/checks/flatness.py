@@ -14,6 +14,7 @@ from evenface.behaviour import (
     finish_of,
     variants,
 )
+from evenface.behaviour.causes import cause_said
 from evenface.checks.changes import held_flat
 from evenface.checks.flat_limits import Limit, held_against, limit_for, over_the_part
 from evenface.climate.outdoors import MONTHS
@@ -141,7 +142,7 @@ def _message(bend: Bend, rise: float, allowed: float, gauge: float) -> Said:
 
 
 def _why(bend: Bend, rough: bool, unknown: bool) -> Said:
-    cause = next(iter(bend.shares), "")
+    cause = cause_said(next(iter(bend.shares), ""))
     if bend.direction is Direction.TWIST:
         return said(
             "There is no mean to print: it comes from veneers and sheets that do not lie quite square, and how "

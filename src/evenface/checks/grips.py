@@ -38,7 +38,10 @@ def check_grips(asked: Asked) -> Iterator[Finding]:
             made.append(built_grip(panel, grip, asked.job.shop.reach_mm))
         except ShapeError as fault:
             yield _plain(
-                grip, "grip.cannot_be_cut", Severity.STOP, said("It cannot be cut: {why}.", why=str(fault))
+                grip,
+                "grip.cannot_be_cut",
+                Severity.STOP,
+                said("It cannot be cut: {why:word}.", why=fault.sentence),
             )
     for one in made:
         yield from _wood(one)

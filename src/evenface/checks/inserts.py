@@ -27,7 +27,9 @@ def check_inserts(asked: Asked) -> Iterator[Finding]:
     panel = asked.panel
     for insert in panel.inserts:
         if insert.fault:
-            yield _stop(insert, "insert.cannot_be_made", said("It cannot be made: {why}.", why=insert.fault))
+            yield _stop(
+                insert, "insert.cannot_be_made", said("It cannot be made: {why:word}.", why=insert.fault)
+            )
             continue
         yield from _depth(insert)
         yield from _in_carrier(panel, insert)

@@ -14,7 +14,7 @@ from evenface.finding import Change, Finding, Remedy, Severity
 from evenface.materials.rules import rule
 from evenface.piece.records import Side
 from evenface.shape.reserve import reserve_outside
-from evenface.words import said
+from evenface.words import Said, said
 
 WEB = rule("cutout-web")
 RESERVE = rule("corner-reserve")
@@ -61,7 +61,7 @@ def _edging(panel: BuiltPanel, notch: BuiltNotch) -> Iterator[Finding]:
         yield _bare(panel, notch, bool(edged) and not fault_of(panel, notch))
 
 
-def _cannot_return(notch: BuiltNotch, fault: str) -> Finding:
+def _cannot_return(notch: BuiltNotch, fault: Said | str) -> Finding:
     return Finding(
         code="notch.cannot_return",
         severity=Severity.STOP,

@@ -52,7 +52,7 @@ def _impossible(panel: BuiltPanel, fault: ShapeError) -> Finding:
         severity=Severity.STOP,
         origin=panel.panel.notches[0].origin if fault.problem == "notch" else f"{panel.origin}.corners",
         at="outline",
-        message=said("The outline cannot be made: {why}.", why=str(fault)),
+        message=said("The outline cannot be made: {why:word}.", why=fault.sentence),
         source="geometry of the outline",
         remedies=(Remedy("outline.smaller_corners", said("Make corners and notches smaller.")),),
     )
@@ -106,7 +106,9 @@ def _edging(panel: BuiltPanel) -> Iterator[Finding]:
             severity=Severity.STOP,
             origin=f"{panel.origin}.outline",
             at="outline",
-            message=said("An edging of these widths cannot follow the outline: {why}.", why=str(fault)),
+            message=said(
+                "An edging of these widths cannot follow the outline: {why:word}.", why=fault.sentence
+            ),
             source="geometry of the outline",
             remedies=(Remedy("outline.even_edging", said("Give the edging one width all round.")),),
         )

@@ -61,10 +61,10 @@ def _cannot(profiles: tuple[Profile, ...], sides: tuple[Side, ...], fault: Shape
         limit=0.0 if meet else None,
         unit="mm" if meet else "",
         message=said(
-            "The upper and the lower profile run into each other: {why}."
+            "The upper and the lower profile run into each other: {why:word}."
             if meet
-            else "The profile cannot be cut: {why}.",
-            why=str(fault),
+            else "The profile cannot be cut: {why:word}.",
+            why=fault.sentence,
         ),
         source="geometry of the profile",
         remedies=(Remedy("profile.lower", said("Make one of them less high.")),) if meet else (),

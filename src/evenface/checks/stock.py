@@ -11,7 +11,7 @@ from evenface.parts import LayerSizes
 from evenface.parts.seams import FROM_CUTOUT_MM, FROM_JOINT_MM, Seamed, seams_of
 from evenface.parts.supplies import may_turn, supplies_for, trim_mm
 from evenface.piece.records import Role
-from evenface.words import said
+from evenface.words import listed, said
 
 
 def check_stock(asked: Asked) -> Iterator[Finding]:
@@ -79,8 +79,6 @@ def _seams(asked: Asked, layer: LayerSizes, seamed: Seamed) -> Iterator[Finding]
     """Findings `stock.seam` and, where the maker put one too near a cut-out, `stock.seam_near_cutout`."""
     way = "length" if seamed.on_x else "width"
     origin = layer.origin or asked.panel.origin
-    places = {f"at{number}": at for number, at in enumerate(seamed.at_mm)}
-    fields = ", ".join(f"{{at{number}:mm}}" for number in range(len(seamed.at_mm)))
     yield Finding(
         code="stock.seam",
         severity=Severity.WEIGH,
@@ -89,10 +87,10 @@ def _seams(asked: Asked, layer: LayerSizes, seamed: Seamed) -> Iterator[Finding]
         value=certain(len(seamed.at_mm)),
         unit="seams",
         message=said(
-            "The {role:word} is longer than any sheet and is joined along the {way:word} at " + fields + ".",
+            "The {role:word} is longer than any sheet and is joined along the {way:word} at {places}.",
             role=layer.role.value,
             way=way,
-            **places,
+            places=listed(said("{at:mm}", at=at) for at in seamed.at_mm),
         ),
         why=said(
             "Seams keep {cutout:mm} from cut-outs and {joint:mm} from joints of the carrier, mirrored about the middle "

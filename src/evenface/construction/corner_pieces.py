@@ -35,6 +35,7 @@ from evenface.shape.faults import ShapeError, need
 from evenface.shape.outline import Outline
 from evenface.shape.ring import Ring
 from evenface.shape.validity import TINY_MM, checked
+from evenface.words import said
 
 SEGMENTS = 2
 """Segments of a ring where the maker names no number: the grain then runs out by 22.5° at most."""
@@ -104,7 +105,7 @@ def _built(panel: BuiltPanel, corner: Corner) -> BuiltCorner:
         )
         return _BUILDERS[corner.construction](plain, corner)
     except ShapeError as fault:
-        return replace(plain, fault=str(fault))
+        return replace(plain, fault=fault.sentence)
 
 
 def _clipped(made: BuiltCorner, corner: Corner) -> BuiltCorner:
@@ -144,10 +145,14 @@ def _curved(made: BuiltCorner) -> BuiltCorner:
     need(
         abs(width_x - width_y) < 1e-6,
         "widths",
-        f"both edgings must be equally wide, got {width_y:g} and {width_x:g} mm",
+        said("both edgings must be equally wide, got {one:mm} and {other:mm}", one=width_y, other=width_x),
     )
     radius, inner = made.radius_mm, made.radius_mm - width_x
-    need(inner > 0, "radius", f"the radius must be above the edging's width of {width_x:g} mm")
+    need(
+        inner > 0,
+        "radius",
+        said("the radius must be above the edging's width of {width:mm}", width=width_x),
+    )
     return replace(
         made,
         carrier=CarrierCorner("radius", inner, inner),

@@ -11,6 +11,7 @@ from evenface.shape.hollow import Hollow
 from evenface.shape.hollow_wood import Slab
 from evenface.shape.ring import Ring
 from evenface.shape.segment import Segment
+from evenface.words import said
 
 ANY_LENGTH_MM = 1000.0
 """Length of a cutter nobody has measured: its reach is not judged."""
@@ -56,7 +57,12 @@ def hollow_of(grip: Grip, reach_mm: float | None = None) -> Hollow:
         need(
             depth < half,
             "scoop",
-            f"a scooped grip {depth:g} mm deep needs a path longer than {2 * depth:g} mm, got {2 * half:.4g}",
+            said(
+                "a scooped grip {depth:mm} deep needs a path longer than {least:mm}, got {given:mm}",
+                depth=depth,
+                least=2 * depth,
+                given=2 * half,
+            ),
         )
         scoop = (half * half + depth * depth) / (2 * depth)
     approach = {"face": "face", "edge": "edge"}.get(grip.from_, "under")

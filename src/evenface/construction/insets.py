@@ -8,6 +8,7 @@ from evenface.materials.rules import rule
 from evenface.piece.records import Insert, Role
 from evenface.shape.faults import ShapeError
 from evenface.shape.offset import offset
+from evenface.words import Said
 
 PROUD_BEFORE = rule("edging-proud-under")
 PROUD_AFTER = rule("edging-proud-flush")
@@ -33,10 +34,11 @@ def _built(panel: BuiltPanel, insert: Insert, wood: Wood) -> BuiltInsert:
     proud = usual.nominal if insert.flush_mm is None else insert.flush_mm
     if insert.depth_mm is None:
         proud *= 2  # flushed on both faces
+    fault: Said | str = ""
     try:
-        piece, fault = offset(insert.outline, -insert.clearance_mm).only, ""
+        piece = offset(insert.outline, -insert.clearance_mm).only
     except ShapeError as error:
-        piece, fault = insert.outline, str(error)
+        piece, fault = insert.outline, error.sentence
     return BuiltInsert(insert, wood, piece, z0, z1, high - low, proud, fault)
 
 

@@ -7,6 +7,7 @@ from evenface.construction.records import BuiltPanel, EdgePiece, Edging, Rectang
 from evenface.piece.records import Corner, CornerAt, Notch, Side
 from evenface.shape.build import CornerCut, rectangle
 from evenface.shape.outline import Outline
+from evenface.words import Said, said
 
 OVER_MM = 30.0
 """How far a notch's template is open past the edge, so that the cutter starts and ends outside the panel."""
@@ -135,19 +136,19 @@ def wall_widths(panel: BuiltPanel, notch: BuiltNotch) -> tuple[float, float]:
     return panel.edging_width_mm(along_width), panel.edging_width_mm(along_length)
 
 
-def fault_of(panel: BuiltPanel, notch: BuiltNotch) -> str:
+def fault_of(panel: BuiltPanel, notch: BuiltNotch) -> Said | str:
     """Why edging cannot return round the notch, in words; empty where it can."""
     edgings = [panel.edging(side) for side in notch.sides]
     if any(edging is None for edging in edgings):
-        return "there is no edging on that edge to return"
+        return said("there is no edging on that edge to return")
     made = [edging for edging in edgings if edging is not None]
     if len({(edging.z0_mm, edging.z1_mm) for edging in made}) > 1:
-        return "the two edgings differ in height"
+        return said("the two edgings differ in height")
     least = max(edging.width_mm for edging in made) + notch.inner_radius_mm
     if min(notch.depths_mm) <= least:
-        return f"it must be deeper than width and inner radius together, {least:g} mm"
+        return said("it must be deeper than width and inner radius together, {least:mm}", least=least)
     if notch.corner is None and _length(notch) <= 2 * notch.inner_radius_mm:
-        return "its two inner corners leave nothing between them"
+        return said("its two inner corners leave nothing between them")
     return ""
 
 

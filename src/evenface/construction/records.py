@@ -15,6 +15,7 @@ from evenface.materials import Carrier, Facing, Glue, Wood
 from evenface.piece.records import Allowances, CornerAt, Insert, Meeting, Order, Panel, Piece, Role, Side
 from evenface.shape.corner_pieces import BentStrips, CurvedBlank
 from evenface.shape.outline import Outline
+from evenface.words import Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +133,7 @@ class BuiltCorner:
     end_deg: float = 90.0
     blank: CurvedBlank | None = None
     strips: BentStrips | None = None
-    fault: str = ""
+    fault: Said | str = ""
     origin: str = ""
 
 
@@ -183,7 +184,7 @@ class BuiltInsert:
     z1_mm: float
     ground_mm: float
     flush_mm: float
-    fault: str = ""
+    fault: Said | str = ""
 
     @property
     def through(self) -> bool:

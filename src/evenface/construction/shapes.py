@@ -12,6 +12,7 @@ from evenface.shape.edge_shape import EdgeShape
 from evenface.shape.faults import ShapeError
 from evenface.shape.outline import Outline
 from evenface.shape.profile import Profile
+from evenface.words import said
 
 TRAVEL = (CornerAt.FRONT_LEFT, CornerAt.FRONT_RIGHT, CornerAt.REAR_RIGHT, CornerAt.REAR_LEFT)
 """Corners in the order an outline runs through them."""
@@ -124,5 +125,8 @@ def edge_shape(panel: BuiltPanel, side: Side) -> EdgeShape:
 def _needed(profile: asked.Profile, field: str) -> float:
     given = getattr(profile, field)
     if given is None:
-        raise ShapeError("missing", f"a {profile.shape} needs its {field.removesuffix('_mm')}")
+        raise ShapeError(
+            "missing",
+            said("a {shape:word} needs its {size:word}", shape=profile.shape, size=field.removesuffix("_mm")),
+        )
     return float(given)

@@ -1,10 +1,10 @@
 """Flatness through the year as tables, and as rows for other programs."""
 
-import re
 from collections.abc import Iterator, Sequence
 from typing import Final
 
 from evenface.behaviour import Behaviour, Bend, Direction, Drying
+from evenface.behaviour.causes import cause_said
 from evenface.checks.flat_limits import limit_for, over_the_part
 from evenface.checks.flatness import BOW_ROUGH, BOW_UNKNOWN
 from evenface.climate.outdoors import MONTHS
@@ -16,8 +16,6 @@ from evenface.documents.tables import Table, table
 from evenface.evidence import Band
 from evenface.result import Sketch
 from evenface.words import ENGLISH, Manner, Said, figure, said, say
-
-_PROPERTY: Final = re.compile(r"(.+?)(?: \((\w+)\))?: (.+)")
 
 NOTE: Final = (
     "Rise in the middle over the gauge, plus: show face domed. The range holds nine of ten panels as far as the "
@@ -91,7 +89,8 @@ def flat_notes(behaviour: Behaviour, manner: Manner = ENGLISH) -> tuple[str, ...
         shares = list(behaviour.bend(direction).shares.items())[:2]
         if shares and shares[0][1] > 0.01:
             said_of = "; ".join(
-                f"{_spoken(name, manner)} ({figure(100 * share, 0, manner)} %)" for name, share in shares
+                f"{say(cause_said(name), manner)} ({figure(100 * share, 0, manner)} %)"
+                for name, share in shares
             )
             what = said("Most uncertain in the {what:word}: {causes}.", what=direction.value, causes=said_of)
             told.append(say(what, manner))
@@ -103,16 +102,6 @@ def flat_notes(behaviour: Behaviour, manner: Manner = ENGLISH) -> tuple[str, ...
         )
     )
     return tuple(told)
-
-
-def _spoken(name: str, manner: Manner) -> str:
-    """ "Beech (face): humidity when glued" in the reader's words."""
-    parts = _PROPERTY.fullmatch(name)
-    if parts is None:
-        return manner.translate(name)
-    title, role, what = parts.groups()
-    where = f" ({manner.translate(role)})" if role else ""
-    return f"{manner.name(title)}{where}: {manner.translate(what)}"
 
 
 def _how_sure(behaviour: Behaviour) -> Iterator[Said]:

@@ -10,7 +10,7 @@ from evenface.job.plan import sheet_materials
 from evenface.layouts import Layout
 from evenface.materials import Facing
 from evenface.result import Sketch
-from evenface.words import said
+from evenface.words import listed, said
 
 BOUGHT: Final = "bought"
 UNKNOWN: Final = "not told"
@@ -52,7 +52,9 @@ def _mixed(material: str, counts: dict[str, int]) -> Finding:
         message=said(
             "{material} comes from several batches: {batches}.",
             material=material,
-            batches=", ".join(f"{name} ({count})" for name, count in counts.items()),
+            batches=listed(
+                said("{name:word} ({count:count})", name=name, count=count) for name, count in counts.items()
+            ),
         ),
         why=said("Sheets of two batches differ in colour and move differently."),
         source="rack",

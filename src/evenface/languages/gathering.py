@@ -19,6 +19,7 @@ COMPLAINING: Final = MappingProxyType(
         "Complaint": 1, "complain": 1, "_complain": 1, "_CannotSet": 1, "Unreadable": 0, "BadCell": 0,
         "NoSuchPage": 0, "NotAsThingsStand": 0, "Undecided": 0, "EvenfaceError": 0, "StoreError": 0,
         "RackError": 0, "NoSuchItem": 0, "_wrong": 1, "_refuse_cell": 2, "refuse": 1, "at": 2,
+        "ShapeError": 1, "need": 2,
     }
 )  # fmt: skip
 """Functions that say what is wrong: from which argument on every plain text is said."""

@@ -60,7 +60,9 @@ def no_bound(demand: Demand, problem: str) -> Finding:
         code=FAILED,
         severity=Severity.NOTE,
         message=said(
-            "For {material} no better bound was found: {problem}.", material=demand.material, problem=problem
+            "For {material} no better bound was found: {problem:word}.",
+            material=demand.material,
+            problem=problem,
         ),
         source="layouts",
     )
@@ -71,7 +73,9 @@ def engine_failed(demand: Demand, problem: str) -> Finding:
         code=FAILED,
         severity=Severity.NOTE,
         message=said(
-            "For {material} our own strip plan stands: {problem}.", material=demand.material, problem=problem
+            "For {material} our own strip plan stands: {problem:word}.",
+            material=demand.material,
+            problem=problem,
         ),
         source="layouts",
     )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
+from evenface.words import said
+
 from .corner_pieces import BentStrips
 from .faults import need
 from .outline import Outline
@@ -50,8 +52,11 @@ def bending_form(bend: BentStrips, inside: bool, straight_mm: float = STRAIGHT_M
     need(
         bend.form_sweep_deg <= WIDEST_DEG,
         "sweep",
-        f"a bend of {bend.form_sweep_deg:.0f}° does not come off its form: build it of two bends, each at most "
-        f"{WIDEST_DEG:.0f}°",
+        said(
+            "a bend of {sweep:deg} does not come off its form: build it of two bends, each at most {most:deg}",
+            sweep=round(bend.form_sweep_deg),
+            most=WIDEST_DEG,
+        ),
         WIDEST_DEG,
     )
     thick = bend.count * bend.thickness_mm

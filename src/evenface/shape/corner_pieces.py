@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import acos, ceil, cos, degrees, pi, radians, sin, sqrt, tan
 
+from evenface.words import said
+
 from .corner import clip_legs
 from .faults import need
 
@@ -110,7 +112,7 @@ def clipped_corner(
     need(
         leg >= least - 1e-9,
         "leg",
-        f"a leg of {leg} mm leaves too little wood: at least {least:.2f} mm",
+        said("a leg of {leg:mm} leaves too little wood: at least {least:mm2}", leg=leg, least=least),
         least,
     )
     need(leg > 0, "leg", "the square carrier corner leaves enough wood: no clip is needed", leg)
@@ -119,7 +121,7 @@ def clipped_corner(
     need(
         from_centre > 0,
         "leg",
-        f"a leg of {leg} mm passes the centre of the rounding: use a corner block",
+        said("a leg of {leg:mm} passes the centre of the rounding: use a corner block", leg=leg),
         leg,
     )
     wood = R - from_centre

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from evenface.words import said
+
 from .faults import need
 from .outline import Outline
 from .profile import Profile
@@ -32,7 +34,7 @@ class EdgeShape:
         need(
             left > -ON_MM,
             "profiles_meet",
-            f"the profiles overlap by {-left:.2f} mm of the edge's height",
+            said("the profiles overlap by {over:mm2} of the edge's height", over=-left),
             -left,
         )
 

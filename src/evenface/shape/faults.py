@@ -47,7 +47,9 @@ class ShapeError(ValueError):
     def __init__(
         self, problem: str, message: Sentence, place: Place | None = None, value: float | None = None
     ):
-        self.sentence = said("{what} ({place})", what=message, place=place.sentence) if place else message
+        self.sentence = (
+            said("{what:word} ({place})", what=message, place=place.sentence) if place else message
+        )
         super().__init__(in_words(self.sentence))
         self.problem = problem
         self.place = place

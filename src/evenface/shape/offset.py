@@ -13,6 +13,8 @@ from itertools import pairwise
 from math import atan2, hypot, isfinite, pi, tan
 from typing import Literal
 
+from evenface.words import said
+
 from .chain import chained, merged
 from .crossing import boxes_apart, crossings
 from .faults import Place, ShapeError, need
@@ -48,6 +50,19 @@ class Offset:
     def area_mm2(self) -> float:
         return sum(o.area_mm2 for o in self.outlines)
 
+    def _fault(self) -> ShapeError:
+        moved, count = self.distance_mm, len(self.outlines)
+        if self.vanished:
+            return ShapeError(
+                "vanished",
+                said("nothing is left of the outline moved by {moved:mm2}", moved=moved),
+                value=moved,
+            )
+        message = said(
+            "the outline moved by {moved:mm2} falls into {count:count} parts", moved=moved, count=count
+        )
+        return ShapeError("split", message)
+
     @property
     def only(self) -> Outline:
         """The one outline of the result.
@@ -56,9 +71,8 @@ class Offset:
         ShapeError
             ``vanished`` or ``split`` when there is none or more than one.
         """
-        moved = f"moved by {self.distance_mm:g} mm"
-        need(not self.vanished, "vanished", f"nothing is left of the outline {moved}", self.distance_mm)
-        need(not self.split, "split", f"the outline {moved} falls into {len(self.outlines)} parts")
+        if self.vanished or self.split:
+            raise self._fault()
         return self.outlines[0]
 
 

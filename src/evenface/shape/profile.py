@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import isfinite, pi, sqrt
 
+from evenface.words import said
+
 from .faults import ShapeError
 from .segment import ON_MM, Segment
 
@@ -34,19 +36,36 @@ class Profile:
         if not all(isfinite(v) for p in self.points for v in p):
             raise ShapeError("not_finite", f"every figure of profile {self.name!r} must be a finite number")
         if len(self.points) < 2:
-            raise ShapeError("too_few", f"profile {self.name!r} needs at least two points")
+            raise ShapeError(
+                "too_few", said("profile {name} needs at least two points", name=repr(self.name))
+            )
         if abs(self.points[0][0]) > ON_MM:
-            raise ShapeError("start", f"profile {self.name!r} must start at z 0, got {self.points[0][0]} mm")
+            start = self.points[0][0]
+            message = said(
+                "profile {name} must start at z 0, got {start:mm}", name=repr(self.name), start=start
+            )
+            raise ShapeError("start", message)
         for number, s in enumerate(self.segments):
             if s.box[0] < s.x0 - ON_MM or s.box[2] > s.x1 + ON_MM or s.x1 < s.x0 - ON_MM:
                 raise ShapeError(
                     "runs_back",
-                    f"profile {self.name!r}: segment {number} from z {s.x0:g}, d {s.y0:g} runs back "
-                    "towards the face: no cutter from that side makes it, split it into two profiles",
+                    said(
+                        "profile {name}: segment {number:count} from z {z:g}, d {d:g} runs back towards the face: no "
+                        "cutter from that side makes it, split it into two profiles",
+                        name=repr(self.name),
+                        number=number,
+                        z=s.x0,
+                        d=s.y0,
+                    ),
                 )
             if s.box[1] < -ON_MM:
                 raise ShapeError(
-                    "negative", f"profile {self.name!r}: segment {number} stands proud of the edge"
+                    "negative",
+                    said(
+                        "profile {name}: segment {number:count} stands proud of the edge",
+                        name=repr(self.name),
+                        number=number,
+                    ),
                 )
 
     @property

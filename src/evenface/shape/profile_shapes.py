@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from math import isfinite, pi, sqrt, tan
 
+from evenface.words import said
+
 from .faults import ShapeError
 from .profile import Profile, ProfilePoint
 
@@ -45,7 +47,14 @@ def thumbnail(radius_mm: float, step_mm: float, depth_mm: float) -> Profile:
     """
     r, d = _positive(radius_mm, "radius"), _positive(depth_mm, "depth")
     if d > r:
-        raise ShapeError("radius", f"a thumbnail {d} mm deep needs a radius of at least that, got {r} mm")
+        raise ShapeError(
+            "radius",
+            said(
+                "a thumbnail {deep:mm} deep needs a radius of at least that, got {radius:mm}",
+                deep=d,
+                radius=r,
+            ),
+        )
     fall = r - sqrt(r * r - d * d)
     half = sqrt(fall * fall + d * d) / 2
     bulge = (r - sqrt(r * r - half * half)) / half

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import asin, ceil, cos, degrees, radians, sin, tan
 
+from evenface.words import said
+
 from .build import circle
 from .faults import ShapeError, need
 from .hollow import Hollow
@@ -64,10 +66,11 @@ def scoop_rail(hollow: Hollow, foot_mm: float = FOOT_MM) -> ScoopRail:
     angle = asin(half / R)
     if degrees(angle) > STEEPEST_DEG + 1e-9:
         shortest = 2 * (R - R * cos(angle)) / tan(radians(STEEPEST_DEG / 2))
-        message = (
-            f"its scoop ends at {degrees(angle):.0f}° to the surface, and more than {STEEPEST_DEG:.0f}° is too "
-            f"steep for a carriage: a path of at least {shortest:.1f} mm would do"
-        )
+        message = said(
+            "its scoop ends at {angle:deg} to the surface, and more than {most:deg} is too steep for a carriage: a "
+            "path of at least {shortest:mm} would do",
+            angle=round(degrees(angle)), most=STEEPEST_DEG, shortest=shortest,
+        )  # fmt: skip
         raise ShapeError("steep", message, value=shortest)
     radius = R + foot_mm / 2
     chord, sag = 2 * radius * sin(angle), radius * (1 - cos(angle))

@@ -10,6 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from evenface.words import said
+
 from .cutter import Cutter, cutter_that_would_do, reach_left
 from .faults import Place, ShapeError, need
 from .offset import offset
@@ -98,7 +100,10 @@ def template_for(
     need(not part.holes, "holes", "a template makes one ring: give every hole its own template")
     o = guide_offset(guide, cutter)
     if guide.kind == "bush":
-        message = f"a cutter of {cutter.diameter_mm:g} mm does not pass a bush of {guide.diameter_mm:g} mm"
+        message = said(
+            "a cutter of {cutter:mm2} does not pass a bush of {bush:mm2}",
+            cutter=cutter.diameter_mm, bush=guide.diameter_mm,
+        )  # fmt: skip
         need(o > 0, "bush", message, o)
     tight = too_tight(part, work, guide, cutter)
     if tight:
@@ -106,7 +111,8 @@ def template_for(
     way = -cutter.radius_mm if work == "inside" else cutter.radius_mm
     axis = offset(part, way)
     fits = len(axis.outlines) == 1 and abs(offset(axis.only, -way).area_mm2 - part.area_mm2) < 1e-4
-    need(fits, "too_narrow", f"a cutter of {cutter.diameter_mm:g} mm does not pass a neck of the part")
+    message = said("a cutter of {cutter:mm2} does not pass a neck of the part", cutter=cutter.diameter_mm)
+    need(fits, "too_narrow", message)
     outline = offset(part, o if work == "inside" else -o).only
     return Template(part, outline, work, guide, cutter, o)
 
@@ -119,25 +125,26 @@ def _refusal(
     worst = min(inner or tight, key=lambda t: t.radius_mm)
     if not inner:
         largest_guide = cutter.diameter_mm + 2 * worst.radius_mm
-        message = (
-            f"the part's outer radius of {worst.radius_mm:g} mm needs a guide of at most "
-            f"{largest_guide:g} mm with this cutter, got {guide.diameter_mm:g} mm"
-        )
+        message = said(
+            "the part's outer radius of {radius:mm2} needs a guide of at most {most:mm2} with this cutter, got "
+            "{guide:mm2}",
+            radius=worst.radius_mm, most=largest_guide, guide=guide.diameter_mm,
+        )  # fmt: skip
         return ShapeError("too_tight", message, worst.place, largest_guide)
     largest = 2 * worst.radius_mm
     would_do = cutter_that_would_do(cutters, largest)
     if would_do:
-        remedy = f"the {would_do.name or 'one'} of {would_do.diameter_mm:g} mm would do"
+        remedy = said("the cutter of {cutter:mm2} would do", cutter=would_do.diameter_mm)
     else:
         remedy = (
-            f"a cutter of at most {largest:g} mm would do"
+            said("a cutter of at most {largest:mm2} would do", largest=largest)
             if largest
-            else "no cutter makes a sharp inner corner"
+            else said("no cutter makes a sharp inner corner")
         )
-    message = (
-        f"a radius of {worst.radius_mm:g} mm cannot be cut with {cutter.diameter_mm:g} mm, which leaves "
-        f"{worst.needed_mm:g}: {remedy}"
-    )
+    message = said(
+        "a radius of {radius:mm2} cannot be cut with {cutter:mm2}, which leaves {needed:mm2}: {remedy}",
+        radius=worst.radius_mm, cutter=cutter.diameter_mm, needed=worst.needed_mm, remedy=remedy,
+    )  # fmt: skip
     return ShapeError("too_tight", message, worst.place, largest)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from evenface.words import said
+
 from .cutter import Cutter
 from .faults import need
 from .offset import offset
@@ -55,8 +57,8 @@ def paired(
     """
     clearance = pair_clearance(big, small, recess_cutter, insert_cutter)
     need(clearance >= -_SAME_MM, "clearance",
-         f"the insert would be {-clearance:g} mm too large on each side: the large guide may be at most "
-         f"{big.diameter_mm + 2 * clearance:g} mm", clearance)  # fmt: skip
+         said("the insert would be {over:mm2} too large on each side: the large guide may be at most {most:mm2}",
+              over=-clearance, most=big.diameter_mm + 2 * clearance), clearance)  # fmt: skip
     made = template_for(recess, "inside", big, recess_cutter, cutters)
     insert_offset = (small.diameter_mm + (insert_cutter or recess_cutter).diameter_mm) / 2
     insert = offset(made.outline, -insert_offset).only

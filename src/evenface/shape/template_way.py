@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, degrees, inf, tan
 
+from evenface.words import said
+
 from .cutter import Cutter
 from .faults import Place, ShapeError, need
 from .offset import offset, swept
@@ -55,13 +57,20 @@ def template_along(way: Sequence[Segment], guide: Guide, cutter: Cutter) -> Temp
     need(
         distance > 0 or guide.kind == "bearing",
         "bush",
-        f"a cutter of {cutter.diameter_mm:g} mm does not pass a bush of {guide.diameter_mm:g} mm",
+        said(
+            "a cutter of {cutter:mm2} does not pass a bush of {bush:mm2}",
+            cutter=cutter.diameter_mm,
+            bush=guide.diameter_mm,
+        ),
         distance,
     )
     need(
         distance >= 0,
         "bearing",
-        f"a slot along the way needs a bearing at least as wide as its cutter of {cutter.diameter_mm:g} mm",
+        said(
+            "a slot along the way needs a bearing at least as wide as its cutter of {cutter:mm2}",
+            cutter=cutter.diameter_mm,
+        ),
         cutter.diameter_mm,
     )
     _need_long_pieces(way, guide)
@@ -81,8 +90,9 @@ def _need_long_pieces(way: Sequence[Segment], guide: Guide) -> None:
         used = sum(tan(turn / 2) for turn in turns[number : number + 2])  # turns of π give a huge figure
         most = 2 * piece.length / used if used > _SMALL_RAD else inf
         if guide.diameter_mm > most + 1e-9:
-            message = (
-                f"between its bends the way runs straight for {piece.length:.4g} mm, too short for a guide of "
-                f"{guide.diameter_mm:g} mm: one of at most {most:.4g} mm would do"
-            )
+            message = said(
+                "between its bends the way runs straight for {straight:mm2}, too short for a guide of {guide:mm2}: one "
+                "of at most {most:mm2} would do",
+                straight=piece.length, guide=guide.diameter_mm, most=most,
+            )  # fmt: skip
             raise ShapeError("too_tight", message, Place(0, number, *piece.first), most)

@@ -63,8 +63,13 @@ def _form(shop: Shop, panel: BuiltPanel, bent: _Bent, inside: bool) -> Jig:
     need(
         inside or cutter.radius_mm <= form.radius_mm,
         "too_tight",
-        f"the hollow of the outside form, R {form.radius_mm:.4g}, cannot be followed with a cutter of "
-        f"{cutter.diameter_mm:g} mm: one of at most {2 * form.radius_mm:.4g} mm would do",
+        said(
+            "the hollow of the outside form, R {radius:mm2}, cannot be followed with a cutter of {cutter:mm2}: one "
+            "of at most {most:mm2} would do",
+            radius=form.radius_mm,
+            cutter=cutter.diameter_mm,
+            most=2 * form.radius_mm,
+        ),
         2 * form.radius_mm,
     )
     steps = passes(shop.template_mm, cutter)
@@ -220,7 +225,7 @@ def _refused(
         at=name,
         value=certain(fault.value) if fault.value is not None else None,
         unit="" if fault.value is None else "°" if fault.problem == "sweep" else "mm",
-        message=said("No form or rail can be made for {name}: {why}.", name=name, why=str(fault)),
+        message=said("No form or rail can be made for {name}: {why:word}.", name=name, why=fault.sentence),
         source="geometry of form and carriage",
         remedies=remedies,
     )

@@ -82,8 +82,11 @@ def _made(shop: Shop, curve: Curve) -> RoutedTemplate:
     need(
         rotation_limit(cutter.diameter_mm) is not None,
         "too_large",
-        f"a cutter of {cutter.diameter_mm:g} mm is too large to be turned by a hand router: at most "
-        f"{LARGEST_MM:g} mm would do",
+        said(
+            "a cutter of {cutter:mm2} is too large to be turned by a hand router: at most {most:mm} would do",
+            cutter=cutter.diameter_mm,
+            most=LARGEST_MM,
+        ),
         LARGEST_MM,
     )
     at_hand = tuple(cutter_of(shop, size) for size in shop.cutters_mm)
@@ -160,9 +163,9 @@ def _refused(shop: Shop, panel: BuiltPanel, curve: Curve, fault: ShapeError) -> 
         value=certain(fault.value) if fault.value is not None else None,
         unit="mm" if fault.value is not None else "",
         message=said(
-            "With the tools of the shop {name} cannot be routed along a template: {why}.",
+            "With the tools of the shop {name} cannot be routed along a template: {why:word}.",
             name=curve.name,
-            why=str(fault),
+            why=fault.sentence,
         ),
         source="geometry of guide and cutter",
         remedies=tuple(_would_do(shop, curve, fault)),
