@@ -190,7 +190,7 @@ def test_swedish_and_inch(context: BrowserContext, cupboard: Served):
     page, watch = watched(context)
     solid_page(page, cupboard)
     page.check("input[name=axis][value='1']")
-    assert page.locator("#cut-told").inner_text() == "6,69 in"
+    assert page.locator("#cut-told").inner_text() == "6,69 tum"
     assert page.get_by_label("Ta isär").is_visible()
     watch.clean()
 

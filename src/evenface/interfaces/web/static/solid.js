@@ -57,7 +57,7 @@ function told(stage, units) {
   const length = (mm) => {
     const value = inch ? mm / 25.4 : mm;
     const digits = inch ? 2 : 0;
-    return `${value.toLocaleString(language, { maximumFractionDigits: digits })} ${inch ? "in" : "mm"}`;
+    return `${value.toLocaleString(language, { maximumFractionDigits: digits })} ${inch ? document.getElementById("solid").dataset.inch : "mm"}`;
   };
   document.getElementById("apart-told").textContent = `${Math.round(stage.apart * 100)} %`;
   const cut = document.getElementById("cut-told");
