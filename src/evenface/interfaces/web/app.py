@@ -28,6 +28,7 @@ from evenface.interfaces.web import (
     solid_pages,
     starting_pages,
     stock_pages,
+    variant_pages,
     whole_pages,
 )
 from evenface.interfaces.web.access import Access
@@ -71,6 +72,7 @@ ROUTES: tuple[tuple[str, str, Handler], ...] = (
     *paper_pages.ROUTES,
     *job_pages.ROUTES,
     *hours_pages.ROUTES,
+    *variant_pages.ROUTES,
     *whole_pages.ROUTES,
     *price_settings_pages.ROUTES,
     *brief_pages.ROUTES,

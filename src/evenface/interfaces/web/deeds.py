@@ -99,22 +99,24 @@ def _leaves(data: Any, at: str) -> Iterator[tuple[str, Any]]:
 
 def _named(view: View, path: str, was: Any, now: Any, manner: Manner) -> str:
     """An entry with its old and new value, called as its field on the screen."""
-    called, kind = _called(view, path, manner)
+    called, kind = called_in(view, path, manner)
     shown = [shown_value(one, kind, manner) or manner.translate("nothing") for one in (was, now)]
     return f"{called} {shown[0]} → {shown[1]}"
 
 
-def _called(view: View, path: str, manner: Manner) -> tuple[str, str]:
+def called_in(view: View, path: str, manner: Manner) -> tuple[str, str]:
+    """What an entry is called on the screens, and its kind; the path itself where no page has it."""
     for panel in view.panels:
         if path.startswith(f"{panel.origin}."):
             for entry in all_entries(view, panel, manner):
                 if entry.path == path:
                     return f"{manner.name(panel.name)}, {manner.translate(entry.label)}", entry.kind
     for entry in (one for entries in OF_THE_JOB for one in entries(view, manner)):
+        called = manner.translate(entry.label) + (f" ({entry.whose})" if entry.whose else "")
         if entry.path == path:
-            return manner.translate(entry.label), entry.kind
+            return called, entry.kind
         if entry.holds is not None and path.startswith(f"{entry.path}["):
-            return manner.translate(entry.label), entry.holds.kind
+            return called, entry.holds.kind
     if path.startswith(f"{AIMS}["):
         return manner.translate("What makes a good layout"), TEXT
     steps = split_path(path)
