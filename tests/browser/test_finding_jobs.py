@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 from browser.app import Served, picture, watched
-from browser.test_every_page import faults_of
+from browser.test_every_page import SHELF, faults_of
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from evenface.store import JobStore
@@ -64,3 +64,21 @@ def test_without_its_script_the_button_does_it(browser: Browser, served: Served)
     assert names(page) == ["Wide shelf"]
     assert page.get_by_label("Find").input_value() == "shelf"
     context.close()
+
+
+def test_a_job_file_is_chosen_looked_at_and_opened(context: BrowserContext, served: Served):
+    page, watch = watched(context)
+    page.goto(served.root)
+    file = served.home / "kiln-shed.toml"
+    file.write_text(f'format = 1\n[job]\nname = "Kiln shed"\n{SHELF}', encoding="utf-8")
+    page.get_by_label("Choose a job file").set_input_files(file)
+    expect(page.get_by_label("Paste the text")).to_have_value(re.compile("Kiln shed"))
+    assert faults_of(page) == []
+    picture(page, "jobs-file-chosen")
+    page.get_by_role("button", name="Open it").click()
+    expect(page.get_by_role("heading", name="Kiln shed")).to_be_visible()
+    page.get_by_role("link", name="Paper", exact=True).click()
+    with page.expect_download() as download:
+        page.get_by_role("link", name="The job file").click()
+    assert download.value.path().read_text(encoding="utf-8") == file.read_text(encoding="utf-8")
+    watch.clean()

@@ -1,7 +1,7 @@
 """Pieces in triangles: closed skins, the volume and the bounds of the parts, mirrored when mirrored."""
 
 from collections import Counter
-from math import pi
+from math import pi, sin
 
 import numpy as np
 import pytest
@@ -39,6 +39,33 @@ def check_closed(mesh):
     assert all(count == 1 and ways[b, a] == 1 for (a, b), count in ways.items())
     assert mesh.volume_mm3 > 0
     assert set(range(len(mesh.points))) == {n for one in mesh.triangles for n in one}
+
+
+def drilled_mm3(construction, name):
+    """What holes seen in a part's faces hold: 16-sided, ½·16·sin(2π/16)·r² in plan."""
+    return sum(
+        len(one.centres) * 8 * sin(pi / 8) * (one.diameter_mm / 2) ** 2 * one.depth_mm
+        for one in construction.arranged.worked
+        if one.part == name and one.face in ("top", "bottom") and one.diameter_mm >= 4
+    )
+
+
+def test_holes_are_seen_in_the_faces_they_are_drilled_into():
+    construction = example("wall-cupboard")
+    door = next(part for part in solid_of(construction).parts if "door" in part.name)
+    (cups,) = [
+        one for one in construction.arranged.worked if one.part == door.name and one.kind == "hinge cups"
+    ]
+    assert cups.face == "bottom"
+    for x, y in cups.centres:
+        depths = {
+            round(z, 6)
+            for mesh in skins(door)
+            for px, py, z in mesh.points
+            if abs(((px - x) ** 2 + (py - y) ** 2) ** 0.5 - cups.diameter_mm / 2) < 1e-3
+        }
+        assert {0.0, cups.depth_mm} <= depths
+    assert drilled_mm3(construction, door.name) > 0
 
 
 def placed_points(piece):
@@ -82,6 +109,7 @@ def test_parts_stand_where_they_are_placed_and_hold_what_their_boxes_hold(name):
             solids = sum(
                 (high[0] - low[0]) * (high[1] - low[1]) * (high[2] - low[2]) for low, high in one.solids
             )
+            solids -= drilled_mm3(construction, part.name)
             assert volume(part) == pytest.approx(solids, rel=1e-3), one.name
     low, high = bounds(point for _, point in placed_points(piece))
     assert low == pytest.approx(piece.low, abs=1e-4)

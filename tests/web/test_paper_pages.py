@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from evenface.interfaces.web import making_plan, papers
-from evenface.interfaces.web.papers import OF_THE_BENCH, TITLES
+from evenface.interfaces.web.papers import JOB_FILE, OF_THE_BENCH, TITLES
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SHELF = (EXAMPLES / "one-shelf.toml").read_text(encoding="utf-8")
@@ -31,23 +31,29 @@ def made(monkeypatch):
     return times
 
 
+def sized(page: str) -> dict[str, str]:
+    """The papers on the page whose size is known, in kB."""
+    return dict(re.findall(r'class="quiet">([^<,]+), (\d+) kB', page))
+
+
 def test_all_that_hangs_on_the_layouts_is_made_once_until_the_job_changes(screens, shelf, made):
     page = screens.get("/jobs/1/paper").text
-    assert " kB" not in page
+    assert sized(page).keys() == {JOB_FILE}
     assert not made
     links = re.findall(r'href="/jobs/1/paper/([^"]+)"', page)
     assert set(links) == {*TITLES, "drawings"}
     content = {name: screens.get(f"/jobs/1/paper/{name}") for name in links}
     assert {one.status_code for one in content.values()} == {200}
     assert len(made) == 1
-    sizes = dict(re.findall(r'class="quiet">([^<,]+), (\d+) kB', screens.get("/jobs/1/paper").text))
+    sizes = sized(screens.get("/jobs/1/paper").text)
     assert sizes.keys() == TITLES.keys()
     for name, size in sizes.items():
         assert int(size) == max(1, round(len(content[name].content) / 1000))
     edited = SHELF.replace("250]", "240]")
     assert edited != SHELF
     screens.post("/jobs/1/text", version=0, text=edited)
-    assert " kB" not in screens.get("/jobs/1/paper").text
+    assert sized(screens.get("/jobs/1/paper").text).keys() == {JOB_FILE}
+    assert screens.get(f"/jobs/1/paper/{JOB_FILE}").text == edited
     screens.get("/jobs/1/paper/packet.pdf")
     assert len(made) == 2
 

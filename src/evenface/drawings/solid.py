@@ -18,6 +18,7 @@ from evenface.drawings.placed_parts import hollows_of
 from evenface.drawings.solid_colours import Colour, colours_of_board, colours_of_panel
 from evenface.drawings.solid_edge import EdgeOfPanel, Level, edge_of_panel
 from evenface.drawings.solid_grips import grips_of
+from evenface.drawings.solid_holes import holes_of
 from evenface.drawings.solid_mesh import (
     Mesh,
     Plan,
@@ -100,12 +101,13 @@ def solid_of(
     colours: dict[str, Colour] = {}
     for one in made:
         hollows = tuple(hollows_of(construction, one))
+        holes = tuple(holes_of(construction, one))
         if isinstance(one, BuiltPanel):
-            bodies = _bodies_of_panel(one, hollows)
+            bodies = _bodies_of_panel(one, hollows, holes)
             colours |= colours_of_panel(one)
             size = (one.length_mm, one.width_mm, one.thickness_mm)
         else:
-            bodies = _bodies_of_board(one, hollows)
+            bodies = _bodies_of_board(one, hollows, holes)
             colours |= colours_of_board(one)
             size = (one.board.length_mm, one.board.width_mm, one.board.over_mm)
         bows = _bows(size, (behaviours or {}).get(one.name))
@@ -157,14 +159,21 @@ def _bows(size: Point, known: Behaviour | None) -> tuple[tuple[float, ...], tupl
     return along, across
 
 
-def _bodies_of_board(board: BuiltBoard, hollows: tuple[Box, ...]) -> tuple[Body, ...]:
-    return _bodies(zones_of_board(board, hollows), None)
+def _bodies_of_board(
+    board: BuiltBoard, hollows: tuple[Box, ...], holes: tuple[Taken, ...]
+) -> tuple[Body, ...]:
+    zones = zones_of_board(board, hollows)
+    zones.taken += holes
+    return _bodies(zones, None)
 
 
-def _bodies_of_panel(panel: BuiltPanel, hollows: tuple[Box, ...]) -> tuple[Body, ...]:
+def _bodies_of_panel(
+    panel: BuiltPanel, hollows: tuple[Box, ...], holes: tuple[Taken, ...]
+) -> tuple[Body, ...]:
     edge = edge_of_panel(panel)
     zones = zones_of_panel(panel, edge, hollows)
     zones.taken += grips_of(panel)
+    zones.taken += holes
     return _bodies(zones, edge if edge.shapes else None)
 
 

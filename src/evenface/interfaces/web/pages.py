@@ -240,7 +240,7 @@ def cutting(site: Site, asked: Asked) -> Response:
 def _sheets(result: Result, manner: Manner) -> dict[str, Any]:
     titles, weights = _result_titles(result), weights_in(result.sketch)
     names = {part.id: f"{part.id} {manner.name(part.name)}" for part in result.sketch.all_parts}
-    sheets = [
+    sheets: list[dict[str, Any]] = [
         {
             "title": titles.get(layout.material, layout.material),
             "number": f"{number + 1} / {len(layout.sheets)}",

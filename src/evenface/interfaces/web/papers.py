@@ -28,6 +28,7 @@ from evenface.workplan.care import CareLine, care_sheet
 PACKET: Final = "packet.pdf"
 CARDS: Final = "bench-cards.pdf"
 DAYS: Final = "order-of-work.ics"
+JOB_FILE: Final = "job.toml"
 TITLES: Final[Mapping[str, str]] = {
     PACKET: "Workshop packet",
     CARDS: "Bench cards, with the care of each piece",
@@ -38,6 +39,7 @@ TITLES: Final[Mapping[str, str]] = {
     CUTS: "Cuts as a table",
     WORKBOOK: "Parts, layouts, cuts and what to buy, as a workbook",
     PLAN: "The layouts as they are kept",
+    JOB_FILE: "The job file, to be opened again or edited by hand",
     "result.json": "Everything, for other programs",
 }
 """Every paper that is no drawing, in the order they are wanted."""
@@ -46,6 +48,7 @@ OF_THE_BENCH: Final = (CARDS, DAYS, CARE_FILE, HAND_OVER_FILE)
 KINDS: Final[Mapping[str, str]] = {
     "pdf": "application/pdf",
     "json": "application/json",
+    "toml": "application/toml; charset=utf-8",
     "csv": "text/csv; charset=utf-8",
     "svg": "image/svg+xml",
     "dxf": "image/vnd.dxf",
@@ -120,6 +123,8 @@ class Papers:
         """One paper. Raises NoSuchPage, for a name that cannot be one before anything is made."""
         if not self._may_be(name):
             raise NoSuchPage(said("There is no paper called {name}.", name=repr(name[:80])))
+        if name == JOB_FILE:
+            return self.job.text.encode()
         made = {name: self._of_the_bench(name)} if name in OF_THE_BENCH else self._of_the_plan()
         if name not in made:
             raise NoSuchPage(said("There is no paper called {name}.", name=repr(name[:80])))
@@ -145,6 +150,8 @@ class Papers:
         return [one for one in made if _writer(one)]
 
     def _size(self, name: str) -> int | None:
+        if name == JOB_FILE:
+            return len(self.job.text.encode())
         key = ("paper", name, *self.key) if name in OF_THE_BENCH else ("papers", *self.key)
         made = self.site.papers.known(key)
         if made is None:

@@ -25,7 +25,9 @@ from evenface.store import JobStore, KeptJob
 from evenface.words import Manner
 
 HERE: Final = Path(__file__).parent
-_OWN_PAGE: Final = re.compile(r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*(?:/all)?)?)?)?")
+_OWN_PAGE: Final = re.compile(
+    r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*(?:/all)?)?)?)?"
+)
 KEPT: Final = 48
 """Drawings, tables and plans kept ready for a state of a job."""
 KEPT_PAPERS: Final = 10
@@ -95,6 +97,9 @@ class Site:
             "languages": LANGUAGES,
             "today": date.today().isoformat(),
         }
+        inches = asked.manner.system == "inch"
+        common["unit"] = asked.manner.translate("in") if inches else "mm"
+        common["lengths"] = asked.manner.translate("sizes in inches" if inches else "sizes in mm")
         job = values.get("job")
         common["outside"] = file_state(job) if isinstance(job, KeptJob) else "none"
         common["did"] = self._did(asked, job)
@@ -109,7 +114,9 @@ class Site:
         return told(self.store, self.desk, job, deed, asked.manner) if deed else ""
 
     def job(self, asked: Asked) -> KeptJob:
-        """The job the address names. Raises NoSuchJob."""
+        """The job the address names. Raises NoSuchJob, NoSuchPage where it names no number."""
+        if asked.whole("job") < 0:
+            raise NoSuchPage("There is no page at this address.")
         return self.store.job(asked.whole("job"))
 
 

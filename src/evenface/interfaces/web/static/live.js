@@ -334,6 +334,16 @@ async function look() {
 window.addEventListener("focus", look);
 document.addEventListener("visibilitychange", look);
 
+// a file that is chosen is read here and stands in the field, to be looked at before it is opened
+for (const chooser of document.querySelectorAll("input[data-into]")) {
+  chooser.closest("[hidden]").hidden = false;
+  chooser.addEventListener("change", async () => {
+    const into = document.getElementById(chooser.dataset.into);
+    into.value = (await chooser.files[0]?.text()) ?? into.value;
+    into.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+}
+
 count();
 poll();
 follow();
