@@ -77,3 +77,12 @@ def test_in_swedish_and_with_no_variant(screens, glaze):
     assert "Take out" not in page
     screens.store.save(1, 0, glaze.text.split("# ---- variants")[0])
     assert "Det finns ingen variant" in screens.get(PAGE).text
+
+
+def test_an_entry_that_no_page_has_is_called_by_its_path(screens, glaze):
+    screens.store.save(
+        1, 0, glaze.text.replace('"buildup.bench.edging.wood" = "oak"', '"buildup.hall.face" = "oak"')
+    )
+    page = unescape(screens.get(PAGE).text)
+    assert "Entry of the job file (3: buildup.hall.face)" in page
+    assert "Take out: buildup.hall.face" in page

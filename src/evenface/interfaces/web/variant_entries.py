@@ -1,5 +1,6 @@
 """What each variant of a job sets differently: its name and every entry it sets, to be changed and added to."""
 
+import re
 from typing import Any, Final
 
 from evenface.errors import Complaint, FileError, Place
@@ -18,6 +19,8 @@ from evenface.toml_places import key_path
 from evenface.words import Manner
 
 AT: Final = "variant"
+_OF_A_LIST: Final = re.compile(r"\.(profile|cutout|grip|insert)\b")
+"""Entries of what is worked into a part: named by their places in a list, they are left to its own page."""
 
 
 def variant_groups(view: View, manner: Manner) -> tuple[Group, ...]:
@@ -38,11 +41,13 @@ def _group(view: View, manner: Manner, number: int) -> Group:
     ]
     deeds = []
     for place, path in enumerate(one.get("changes", {})):
-        called = called_in(view, path, manner)[0]
+        called, whose = called_in(view, path, manner)[0], str(number + 1)
+        if called == path:
+            called, whose = "Entry of the job file", f"{whose}: {path}"
         at = key_path((AT, number, "changes", path))
-        label = f"{word('Take out')}: {called}"
+        label = f"{word('Take out')}: {path if path in whose else called}"
         if one["changes"][path] != "":
-            entries.append(entry_at(data, at, called, TEXT, manner, needed=True, whose=str(number + 1)))
+            entries.append(entry_at(data, at, called, TEXT, manner, needed=True, whose=whose))
         else:
             label += f" = {word('nothing')}"
         deeds.append((label, f"out {number} {place}"))
@@ -55,7 +60,7 @@ def may_differ(view: View, manner: Manner) -> dict[str, str]:
         one.path: _named(one, manner) for one in job_entries(view, manner) if not one.path.startswith("job.")
     }
     for panel in view.panels:
-        for one in all_entries(view, panel, manner):
+        for one in (each for each in all_entries(view, panel, manner) if not _OF_A_LIST.search(each.path)):
             found.setdefault(one.path, f"{manner.name(panel.name)}, {_named(one, manner)}")
     return found
 
