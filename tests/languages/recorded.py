@@ -31,8 +31,8 @@ COMMANDS = (
 
 _NAMED = re.compile(r'(\b(?:name|client|contact|piece|panel|run|insert)\s*=\s*|^\s*when\s*=\s*)"([^"\n]+)"')
 _LIKE = re.compile(r'(^\s*like\s*=\s*)"([^"\n]+)"')
-_BUILT = re.compile(r'(\b(?:buildup|bottom|top|sides|left|right|like)\s*=\s*)"([^"\n]+)"')
-_BUILDUP = re.compile(r"(^\s*\[buildup\.)(\w+)", re.MULTILINE)
+_BUILT = re.compile(r'(\b(?:buildup|bottom|top|sides|shelves|dividers|left|right|like)\s*=\s*)"([^"\n]+)"')
+_BUILDUP = re.compile(r"\bbuildup\.(\w+)")
 
 
 def made_up(folder: Path) -> Path:
@@ -46,7 +46,9 @@ def made_up(folder: Path) -> Path:
 
 def _made_up(text: str) -> Iterator[str]:
     names: dict[str, str] = {}
-    buildups = {name: f"Zy{chr(97 + number)}" for number, (_, name) in enumerate(_BUILDUP.findall(text))}
+    buildups = {
+        name: f"Zy{chr(97 + number)}" for number, name in enumerate(dict.fromkeys(_BUILDUP.findall(text)))
+    }
 
     def renamed(found: re.Match[str]) -> str:
         return f'{found[1]}"{names.setdefault(found[2], _word(len(names)))}"'
@@ -58,7 +60,7 @@ def _made_up(text: str) -> Iterator[str]:
     for line in text.splitlines(keepends=True):
         heading = re.match(r"\s*\[+([^\]]+)\]", line)
         table = heading[1] if heading else table
-        made = _BUILDUP.sub(lambda found: found[1] + buildups[found[2]], _NAMED.sub(renamed, line))
+        made = _BUILDUP.sub(lambda found: f"buildup.{buildups[found[1]]}", _NAMED.sub(renamed, line))
         yield (
             _LIKE.sub(renamed, made)
             if table.startswith("piece") and _LIKE.match(made)
