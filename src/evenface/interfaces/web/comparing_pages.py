@@ -29,6 +29,7 @@ from evenface.interfaces.web.comparing import (
 )
 from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.site import Asked, Site, drawn
+from evenface.interfaces.web.starting import titles_of
 from evenface.job.alternatives import Comparison
 from evenface.job.choosing import Chosen, needs_in_words
 from evenface.materials import Catalogue
@@ -48,6 +49,7 @@ def alternatives(site: Site, asked: Asked) -> Response:
         "job": job, "pieces": pieces, "piece": piece, "variants": variants,
         "address": f"/jobs/{job.id}/alternatives?piece={quote(piece)}", "task": None, "state": "",
         "buildups": tuple(view.sketch.job.buildups), "choices": _choices(view.opened.catalogue),
+        "titles": titles_of(view.opened.catalogue),
     }  # fmt: skip
     if variants:
         task = compared(site, asking(site, job, view, piece))

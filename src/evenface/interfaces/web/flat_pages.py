@@ -4,12 +4,14 @@ from typing import Any, Final
 
 from starlette.responses import Response
 
+from evenface.climate import place_names, room_kind_names
 from evenface.construction import BuiltPanel
 from evenface.construction.wood_through_year import RING_ANGLE
 from evenface.documents.display import called
 from evenface.documents.finding_tables import CAUTION
 from evenface.documents.flat_tables import flat_notes, month_table
 from evenface.documents.pictures import year_scene
+from evenface.interfaces.web.air_words import place_words, room_words
 from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.flatness import (
     backers_of,
@@ -22,6 +24,7 @@ from evenface.interfaces.web.flatness import (
 )
 from evenface.interfaces.web.pages import part_of_page, remedy_of
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, drawn
+from evenface.interfaces.web.starting import titles_of
 from evenface.parts import Part
 from evenface.words import said, say
 
@@ -82,8 +85,12 @@ def limits(site: Site, asked: Asked) -> Response:
         "board": ("Board beside it", catalogue.names("carrier"), question.board),
         "glue": ("Glue", catalogue.names("glue"), question.glue),
     }
+    places = dict(zip(place_names(), place_words(), strict=True))
+    rooms = dict(zip(room_kind_names(), room_words(asked.manner), strict=True))
     return site.page(
         "limits.html", asked, title="How wide may wood be?", job=job, question=question, choices=choices,
+        titles=titles_of(catalogue), place=places.get(question.place, question.place),
+        room=rooms.get(question.room, question.room),
         table=limits_shown(view, question, asked.manner),
     )  # fmt: skip
 
