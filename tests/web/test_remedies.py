@@ -143,7 +143,8 @@ def test_every_page_of_a_job_says_under_which_question_it_stands(screens):
         "parts/1.1": "Parts", "pieces/1": "Parts", "solid/1": "Parts", "new": "Parts", "add/1.1": "Parts",
         "flat/1.1": "Will it work?", "limits": "Will it work?", "try?version=0&finding=0&remedy=0": "Will it work?",
         "calendar": "Making", "making/all-01": "Making", "choice": "Price", "alternatives": "Price",
-        "job": "Job and workshop", "hours": "Making", "stock": "Buying", "brief": "Price", "rates": "Price", "variants": "Price",
+        "job": "Job and workshop", "hours": "Making", "stock": "Buying", "brief": "Price",
+        "rates": "Price", "variants": "Price",
     }.items():  # fmt: skip
         head = screens.get(f"/jobs/1/{page}").text.split("</nav>")[0]
         assert re.findall(r'aria-current="(?:page|true)">([^<]*)<', head) == [word], page
