@@ -129,3 +129,26 @@ def test_drawings_stay_on_their_paper_where_the_reader_forces_colours(browser: B
     picture(page, "part-forced-colours")
     context.close()
     watch.clean()
+
+
+def test_names_without_a_gap_are_broken_not_cut(browser: Browser, served: Served):
+    name = "Ofenplattenglasurtrockenregalzwischenbodenverkleidungsaussenkante"
+    file = served.home / "long.toml"
+    file.write_text(f'format = 1\n[job]\nname = "{name}"\n{SHELF.replace("Shelf", name)}', encoding="utf-8")
+    served.kill()
+    job = served.start("long.toml")
+    context = browser.new_context(viewport={"width": 390, "height": 844})
+    page, watch = watched(context)
+    for place in ("", "/check", "/parts/1.1", "/pieces/1", "/solid/1", "/brief", "/price"):
+        page.goto(f"{job}{place}")
+        settled(page)
+        assert (
+            page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth") == 0
+        ), place
+        assert page.evaluate(CUT_OFF) == [], place
+    picture(page, "long-names-390")
+    page.set_viewport_size({"width": 640, "height": 600})
+    page.evaluate("document.documentElement.style.fontSize = '32px'")  # letters twice as large
+    assert page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth") == 0
+    context.close()
+    watch.clean()

@@ -34,3 +34,25 @@ def test_loose_parts_are_listed_before_what_was_found_at_them(screens, glaze):
     assert [page.count('id="parts-of-it"') for page in (loose, standing)] == [1, 1]
     assert loose.index('id="parts-of-it"') < loose.index('id="findings"')
     assert standing.index('id="parts-of-it"') > standing.index('id="findings"')
+
+
+def test_units_and_language_come_back_to_what_was_looked_at(screens, glaze):
+    for address in ("/new?what=top", "/jobs/1/solid/1?part=1.1", "/jobs/1/limits?wood=oak", "/jobs/1/making"):
+        page = screens.get(address).text
+        backs = re.findall(r'name="back" value="([^"]*)">\s*<button id="to-', page)
+        assert backs == [address, address]
+        for way, to in (("units", "#to-units"), ("language", "#main")):
+            assert screens.post(f"/{way}", back=backs[0]).headers["location"] == address + to
+    for bad in (
+        "//elsewhere.example/?a",
+        "/new?what=top#x y",
+        "/new?https://elsewhere.example",
+        "/new?\r\nSet-Cookie: a",
+    ):
+        assert screens.post("/units", back=bad).headers["location"] == "/#to-units"
+
+
+def test_what_is_missing_in_a_file_is_called_nothing(screens):
+    told = screens.post("/jobs", text="format = 1\n[job]\nname = 'Kiln shed'\n").text
+    assert "None" not in told
+    assert "at least one [[piece]]; given nothing" in told

@@ -3,6 +3,8 @@
 
 def shown(given: object) -> str:
     """A value as written in a complaint, never longer than a line."""
+    if given is None:
+        return "nothing"
     if isinstance(given, int) and not isinstance(given, bool) and abs(given) > 10**15:
         return "a number of far too many digits"
     try:

@@ -8,6 +8,7 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Any, Final
+from urllib.parse import urlencode
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
@@ -27,6 +28,7 @@ from evenface.words import Manner
 HERE: Final = Path(__file__).parent
 _OWN_PAGE: Final = re.compile(
     r"/(?:rack(?:/[0-9A-Z-]+)?|new|jobs/\d+(?:/[a-z]+(?:/[0-9a-z][0-9a-z.-]*(?:/all)?)?)?)?"
+    r"(?:\?[0-9A-Za-z=&%._-]{0,200})?"
 )
 KEPT: Final = 48
 """Drawings, tables and plans kept ready for a state of a job."""
@@ -100,6 +102,8 @@ class Site:
         inches = asked.manner.system == "inch"
         common["unit"] = asked.manner.translate("in") if inches else "mm"
         common["lengths"] = asked.manner.translate("sizes in inches" if inches else "sizes in mm")
+        asked_for = urlencode({name: one for name, one in asked.query.items() if name != "did"})
+        common["back_here"] = f"{asked.address}?{asked_for}" if asked_for else asked.address
         job = values.get("job")
         common["outside"] = file_state(job) if isinstance(job, KeptJob) else "none"
         common["did"] = self._did(asked, job)

@@ -65,8 +65,9 @@ def _pages(find: _Find, missing: str) -> tuple[Callable[[Site, Asked], Response]
         entries = [entry for group in one.groups for entry in group.entries]
         values: dict[str, Any] = beside_entries(site, asked, job, entries, out)
         values |= form_of(view, one.groups, asked, out.told if out else None)
+        title = f"{one.called}: {asked.manner.translate('Everything that can be said')}"
         return site.page(
-            "whole_edited.html" if asked.live else "whole.html", asked, status, title="Everything that can be said",
+            "whole_edited.html" if asked.live else "whole.html", asked, status, title=title,
             job=job, called=one.called, about=one.about, groups=one.groups, back=f"/jobs/{job.id}{one.back}", **values,
         )  # fmt: skip
 
