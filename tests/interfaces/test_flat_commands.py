@@ -119,8 +119,8 @@ def test_backers_are_one_table_with_weight_and_cost_where_it_is_known(bench: Pat
     code, output = call("backers", bench, "--part", "top")
     assert code == 0
     rows = {line.split("  ")[0]: line for line in output.splitlines()}
-    assert "400 DKK" in rows["As it is"]  # 625 / 3.125 + 793 / 3.965
-    assert "600 DKK" in rows["The same sheet on both faces, in the same direction"]
+    assert "DKK\xa0400.00" in rows["As it is"]  # 625 / 3.125 + 793 / 3.965
+    assert "DKK\xa0600.00" in rows["The same sheet on both faces, in the same direction"]
     assert "no price" in rows["Linoleum on both faces"]
     wanted = (
         "turned",

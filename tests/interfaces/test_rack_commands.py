@@ -164,7 +164,7 @@ def test_what_is_known_is_put_right_and_cleared(run, tmp_path):
         "moisture: 8.5 %",
         "place: loft",
         "defect: knot at 900, 50 mm",
-        "price: 90.50 EUR",
+        "price: €90.50",
         "photo: ",
         "-1.png",
     ):

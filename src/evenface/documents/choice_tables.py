@@ -8,6 +8,7 @@ from evenface.behaviour import Behaviour, Direction
 from evenface.behaviour.widths import Ground, Reason, WidthLimit
 from evenface.documents.display import DASH, FIT_MM, amount, length
 from evenface.documents.flat_tables import range_text
+from evenface.documents.money_text import sum_text
 from evenface.documents.tables import Table, table
 from evenface.words import ENGLISH, Manner, Said, figure, say
 
@@ -31,7 +32,7 @@ def backers_table(
     cells = []
     for title, behaviour, cost in rows:
         bow, cup, twist = (behaviour.bend(way) for way in Direction)
-        shown = manner.translate("no price") if cost is None else f"{cost:.0f} {currency}".strip()
+        shown = manner.translate("no price") if cost is None else sum_text(cost, currency, manner)
         cells.append(
             (
                 say(title, manner).rstrip("."),

@@ -1,14 +1,17 @@
 """Money, shares and days as a reader expects them: amounts in the form of their locale."""
 
+import re
 from datetime import date
 from decimal import Decimal
 from typing import Final
 
-from evenface.pricing import Money, Price
+from evenface.pricing import Money, Price, money
 from evenface.words import ENGLISH, Manner
 
 USUAL_LOCALE: Final = "en_GB"
 _USUAL: Final = {"sv": "sv_SE"}
+_CODE_BEFORE: Final = re.compile(r"^(-?[A-Z]{3})(?=[\d-])")
+"""A currency written by its letters stands apart from its figures: "DKK 12.50"."""
 MONTHS: Final = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
@@ -26,7 +29,13 @@ def money_text(amount: Money, locale: str = "") -> str:
 
     if not amount.currency:
         return format_decimal(amount.amount, format="#,##0.00", locale=locale or USUAL_LOCALE)
-    return format_currency(amount.amount, amount.currency, locale=locale or USUAL_LOCALE)
+    text = format_currency(amount.amount, amount.currency, locale=locale or USUAL_LOCALE)
+    return _CODE_BEFORE.sub("\\1\u00a0", text)
+
+
+def sum_text(amount: Decimal | None, currency: str, manner: Manner = ENGLISH) -> str:
+    """A bare amount in the reader's form, with its currency where one is named; empty where there is none."""
+    return "" if amount is None else money_text(money(amount, currency), locale_for("", manner))
 
 
 def share_text(share: Decimal, locale: str = "") -> str:

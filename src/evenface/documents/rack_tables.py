@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from evenface.documents.display import DASH, length
+from evenface.documents.money_text import sum_text
 from evenface.documents.tables import Table, table
 from evenface.store.rack_codes import code_text
 from evenface.store.rack_records import Action, Balance, RackItem
@@ -85,8 +86,8 @@ def item_lines(item: RackItem, rests: Sequence[RackItem], manner: Manner = ENGLI
         ("place", item.place),
         ("batch", item.batch),
         ("received", item.received),
-        ("price", _money(item.price, item.currency)),
-        ("counts for", _money(item.value, item.currency)),
+        ("price", sum_text(item.price, item.currency, manner)),
+        ("counts for", sum_text(item.value, item.currency, manner)),
         ("notes", item.notes),
     )
     for name, text in told:
@@ -117,7 +118,3 @@ def area_text(area: int, manner: Manner = ENGLISH) -> str:
     """An area in square metres or square feet, to the hundredth."""
     inch = manner.system == "inch"
     return f"{figure(area / (_SQUARE_FOOT if inch else _SQUARE_METRE), 2, manner)} {'ft²' if inch else 'm²'}"
-
-
-def _money(amount: object, currency: str) -> str:
-    return "" if amount is None else f"{amount} {currency}".strip()

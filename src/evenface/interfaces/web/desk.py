@@ -19,6 +19,7 @@ from evenface.materials import Catalogue, load_catalogue
 from evenface.parts import Part
 from evenface.piece import open_made
 from evenface.piece.editing import apply_changes
+from evenface.piece.one_figure import retyped
 from evenface.piece.reader import read_source
 from evenface.piece.records import NOTHING_MADE, Job, Made
 from evenface.piece.source_text import Source, parse
@@ -83,19 +84,22 @@ class Desk:
         self._live, self._full = _Shelf(), _Shelf()
         self._flat: dict[int, View] = {}
 
-    def look(self, job: KeptJob, text: str | None = None, flat: bool = True) -> View:
+    def look(
+        self, job: KeptJob, text: str | None = None, flat: bool = True, source: Source | None = None
+    ) -> View:
         """The job's text, or another in its place, read and sketched. Raises FileError with every complaint.
 
-        flat=False answers while one types: without the flatness, unless that is at hand.
+        flat=False answers while one types: without the flatness, unless that is at hand. source : of that other
+        text, where it is parsed already.
         """
         words = job.text if text is None else text
         known, made_path = _beside(job, self.home)
-        key = _digest(words, *(_stamp(one) for one in (known, made_path)), str(job.file))
+        key = _key(words, job, known, made_path)
         at_hand = self._full.get(key)
         if at_hand is None and flat:
-            at_hand = self._full.view(key, job, self._drafted(key, job, words), True)
+            at_hand = self._full.view(key, job, self._drafted(key, job, words, source), True)
         if at_hand is None:
-            return self._drafted(key, job, words)
+            return self._drafted(key, job, words, source)
         if text is None:
             self._flat[job.id] = at_hand
         return at_hand
@@ -104,16 +108,25 @@ class Desk:
         """The newest view of the job that knows its flatness, perhaps of an older text."""
         return self._flat.get(job.id)
 
-    def _drafted(self, key: str, job: KeptJob, words: str) -> View:
+    def _drafted(self, key: str, job: KeptJob, words: str, parsed: Source | None) -> View:
         found = self._live.get(key)
         if found is not None:
             return found
-        source, opened = open_source(words, job, self.home)
+        source, opened = open_source(words, job, self.home, parsed)
         return self._live.view(key, job, View(words, source, opened, NOTHING, False), False)
 
     def change(self, job: KeptJob, changes: Sequence[Change], flat: bool = True) -> View:
         """The job with those changes made. Raises FileError: nothing is changed then."""
+        quick = self._retyped(job, changes[0]) if len(changes) == 1 else None
+        if quick is not None:
+            return self.look(job, quick[0], flat, quick[1])
         return self.look(job, apply_changes(job.text, changes, _name(job)), flat)
+
+    def _retyped(self, job: KeptJob, change: Change) -> tuple[str, Source] | None:
+        """A figure typed anew into a text that was parsed before; None where it has to be parsed."""
+        known, made_path = _beside(job, self.home)
+        seen = self._live.get(_key(job.text, job, known, made_path))
+        return None if seen is None else retyped(seen.source, job.text, change)
 
     def attempt(self, job: KeptJob, changes: Sequence[Change]) -> Trial:
         """The changes tried; nothing is kept. Raises FileError."""
@@ -157,11 +170,13 @@ class _Shelf:
             return made
 
 
-def open_source(text: str, job: KeptJob, home: Path | None = None) -> tuple[Source, Opened]:
+def open_source(
+    text: str, job: KeptJob, home: Path | None = None, parsed: Source | None = None
+) -> tuple[Source, Opened]:
     """The text with the materials and the made sizes that lie beside the job's file, where it has one."""
     own, made_path = _beside(job, home)
     catalogue = load_catalogue(own)
-    source = parse(text, _name(job))
+    source = parsed or parse(text, _name(job))
     read = read_source(source, catalogue, KINDS, job.file.parent if job.file else None)
     made = _made(made_path, read, catalogue)
     hashes = {"job": _digest(text)}
@@ -201,6 +216,11 @@ def _made(path: Path | None, job: Job, catalogue: Catalogue) -> Made:
 
 def _stamp(path: Path | None) -> str:
     return "" if path is None else hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def _key(text: str, job: KeptJob, known: Path | None, made: Path | None) -> str:
+    """What a view of that text rests on."""
+    return _digest(text, *(_stamp(one) for one in (known, made)), str(job.file))
 
 
 def _digest(*words: str) -> str:

@@ -2,12 +2,14 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from decimal import Decimal
 
 from evenface.behaviour import Behaviour, Direction
 from evenface.construction.room_air import USUAL_PLACE, USUAL_ROOM
 from evenface.documents.choice_tables import backers_table, limits_table
 from evenface.documents.display import DASH, size
 from evenface.documents.flat_tables import range_text
+from evenface.documents.money_text import sum_text
 from evenface.documents.tables import Table, table
 from evenface.errors import Complaint, FileError, Place
 from evenface.interfaces.web.desk import Trial, View
@@ -98,7 +100,7 @@ def effect_shown(found: Effect, trial: Trial, part: str, currency: str, manner: 
         if was != now
     ]
     rows.append((word("hours"), "", "", _more(found.hours, 1)))
-    money = word("no price") if found.money is None else f"{_more(float(found.money), 2)} {currency}".strip()
+    money = word("no price") if found.money is None else _dearer(found.money, currency, manner)
     rows.append((word("sheets and rolls, money"), "", "", money))
     return table("In numbers", ("", ">before", ">after", ">difference"), rows, manner=manner)
 
@@ -132,6 +134,12 @@ def _finished(part: Part | None, manner: Manner) -> str:
 def _more(difference: float, decimals: int) -> str:
     text = number_text(abs(difference), decimals)
     return "0" if float(text) == 0.0 else f"{'+' if difference > 0 else '−'}{text}"
+
+
+def _dearer(difference: Decimal, currency: str, manner: Manner) -> str:
+    """A difference of money with its sign."""
+    sign = "" if difference == 0 else "+" if difference > 0 else "−"
+    return sign + sum_text(abs(difference), currency, manner)
 
 
 def _digest(view: View) -> str:
