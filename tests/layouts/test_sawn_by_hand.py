@@ -223,3 +223,15 @@ def test_a_planner_that_forgets_the_dust_is_found(monkeypatch: pytest.MonkeyPatc
     for sheet in layout.sheets:
         with pytest.raises(AssertionError):
             adds_up(sheet)
+
+
+def test_damage_no_wider_than_the_saw_is_cut_off_without_counting_as_a_turn() -> None:
+    """It is dust after the first cut: on neither side of it anything damaged is left."""
+    small = StockSize("s", "m", "sheet", 100_000, 60_000, 2, timber=Timber(flaws=(Flaw(0, 1, 31, 17),)))
+    blank = Blank("a", "0", "face", 1_000, 1_000, 1)
+    (layout,) = solve_all(
+        (Demand("m", (blank,), (small,), Saw(kerf=17, stages=2, first_cut="across")),), budget_s=0.0
+    )
+    assert (layout.checked, layout.unplaced) == (True, ())
+    for sheet in layout.sheets:
+        adds_up(sheet)

@@ -113,3 +113,23 @@ def test_a_job_without_a_glue_for_joints_still_has_a_plan(glue):
     text = FRAME.format(joint="bridle", seat="rebate", glue=glue, count=1, width=900)
     _, piece = lawful(read_job(text, "job.toml", CATALOGUE, KINDS))
     assert piece.glue is None
+
+
+def test_a_bottom_put_in_dry_counts_when_a_glue_up_is_divided():
+    """Two people would close the four corners in time; with the bottom to put in between them they would not."""
+    text = """format = 1
+[job]
+name = "Glaze room"
+[[piece]]
+kind = "lined box"
+name = "Tray"
+size = [250, 250, 97]
+walls = { wood = "ash", thickness = 10 }
+lining = { facing = "linoleum-2", glue = "pva-d3" }
+bottom = { wood = "ash", thickness = 5, groove = 3, up = 3, play = 0.5 }
+fingers = { cutter = 4 }
+"""
+    _, piece = lawful(read_job(text, "job.toml", CATALOGUE, KINDS))
+    (body,) = bodies_of(piece)
+    assert len(body.glue_ups) == 2
+    assert [len(up.dry) > 0 for up in body.glue_ups] == [False, True]

@@ -94,7 +94,10 @@ class Bench:
         return any(part is None or not _overlaps(part, inner) for part in (low, high))
 
     def _takes_damage_off(self, bit: _Bit, low: _Box | None, high: _Box | None) -> bool:
-        """Whether the first cut inside the trims parts all damage of a sheet from all pieces: no turn is counted."""
+        """Whether the first cut inside the trims parts all damage of a sheet from all pieces: no turn is counted.
+
+        Damage no wider than the saw is dust then, and either side may be the one without pieces.
+        """
         flaws = self.sheet.timber.flaws if self.sheet.timber is not None else ()
         if self.sheet.form == "board" or not flaws or bit.box != _inner(self.sheet):
             return False
@@ -102,7 +105,8 @@ class Bench:
         for sound, other in ((low, high), (high, low)):
             if sound is None or any(_overlaps(sound, one) for one in damage):
                 continue
-            return other is None or not any(_overlaps(other, piece) for piece in self.pieces)
+            if other is None or not any(_overlaps(other, piece) for piece in self.pieces):
+                return True
         return False
 
     def _only_trims(self, low: _Box | None, high: _Box | None, changes: int) -> bool:

@@ -120,12 +120,13 @@ def _glue_ups(
 ) -> Iterator[GlueUp]:
     """Rounds of joints from the inside outwards, joined while one person can close them, else divided."""
     stages: list[list[Seam]] = []
+    free = len({seam.enters for seam in held})  # at most so many parts are put in besides, without glue
     for stage in _rounds(own):
         tied = {node for before in stages for seam in before for node in seam.nodes}
         for part in _frames(piece, stage, tied) if closing_min(stage) > window else [stage]:
             if stages and closing_min([*stages[-1], *part]) <= window:
                 stages[-1] += part
-            elif closing_min(part) / MOST_PEOPLE <= window:
+            elif closing_min(part, free) / MOST_PEOPLE <= window:
                 stages.append(list(part))
             else:
                 stages += _divided(part)
