@@ -115,9 +115,7 @@ def test_a_job_without_a_glue_for_joints_still_has_a_plan(glue):
     assert piece.glue is None
 
 
-def test_a_bottom_put_in_dry_counts_when_a_glue_up_is_divided():
-    """Two people would close the four corners in time; with the bottom to put in between them they would not."""
-    text = """format = 1
+TRAY = """format = 1
 [job]
 name = "Glaze room"
 [[piece]]
@@ -129,7 +127,33 @@ lining = { facing = "linoleum-2", glue = "pva-d3" }
 bottom = { wood = "ash", thickness = 5, groove = 3, up = 3, play = 0.5 }
 fingers = { cutter = 4 }
 """
-    _, piece = lawful(read_job(text, "job.toml", CATALOGUE, KINDS))
+DIVIDED = """[[piece.divider]]
+way = "left to right"
+wood = "ash"
+thickness = 3
+depth = 3
+play = 0.5
+below = 1
+"""
+
+
+CROSSED = DIVIDED.replace("left to right", "front to rear").replace("below = 1", "below = 0")
+
+
+@pytest.mark.parametrize(
+    ("besides", "first", "last"),
+    [
+        ("", set(), {"bottom"}),
+        (DIVIDED, {"divider left to right"}, {"bottom"}),
+        (CROSSED + DIVIDED, {"divider left to right"}, {"bottom"}),  # the other drops in from above at last
+    ],
+)
+def test_what_is_put_in_dry_counts_when_a_glue_up_is_divided(besides, first, last):
+    """Two people would close the four corners in time, with the bottom to put in between them they would not.
+
+    Then two corners are closed first, both sides on one wall: a divider housed in the sides goes in there and then,
+    the bottom slides in before the last wall.
+    """
+    _, piece = lawful(read_job(TRAY + besides, "job.toml", CATALOGUE, KINDS))
     (body,) = bodies_of(piece)
-    assert len(body.glue_ups) == 2
-    assert [len(up.dry) > 0 for up in body.glue_ups] == [False, True]
+    assert [{seam.enters[0] for seam in up.dry} for up in body.glue_ups] == [first, last]

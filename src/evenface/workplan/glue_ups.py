@@ -132,7 +132,8 @@ def _glue_ups(
                 stages += _divided(part)
     for number, stage in enumerate(stages):
         later = {node for after in stages[number + 1 :] for seam in after for node in seam.nodes}
-        dry = tuple(seam for seam in held if _closes(seam, held, later))
+        together = joined(seam for done in stages[: number + 1] for seam in done)
+        dry = tuple(seam for seam in held if _closes(seam, held, together, later))
         minutes = closing_min(stage, len({seam.enters for seam in dry}))
         yield GlueUp(tuple(stage), dry, minutes, 1 if minutes <= window else MOST_PEOPLE)
         held = [seam for seam in held if seam not in dry]
@@ -159,9 +160,14 @@ def _frames(piece: PieceToMake, stage: Sequence[Seam], tied: set[Node]) -> list[
     return sorted(ways.values(), key=turn)
 
 
-def _closes(seam: Seam, held: Sequence[Seam], later: set[Node]) -> bool:
-    """Whether the free part has to be in now: none of what holds it is joined later."""
-    return not any(other.receiver in later for other in held if other.enters == seam.enters)
+def _closes(seam: Seam, held: Sequence[Seam], together: Sequence[frozenset[Node]], later: set[Node]) -> bool:
+    """Whether the free part has to be in now, or may be, for none of what holds it is joined later.
+
+    In grooves it slides in until all round it are one; in housings no two of what holds it may be fixed to each other.
+    """
+    round_it = {other.receiver for other in held if other.enters == seam.enters}
+    shut = len(round_it) if seam.seat else 2
+    return any(1 < shut <= len(round_it & group) for group in together) or not round_it & later
 
 
 def _rounds(own: Sequence[Seam]) -> list[list[Seam]]:
