@@ -2,9 +2,9 @@
 
 import re
 
-from browser.app import Served, picture, settled, watched
+from browser.app import Served, picture, settled, until, watched
 from browser.test_every_page import faults_of
-from playwright.sync_api import Browser, BrowserContext, expect
+from playwright.sync_api import Browser, BrowserContext, Route, expect
 
 
 def test_the_shop_is_set_up_by_keyboard_and_nothing_is_lost(context: BrowserContext, served: Served):
@@ -17,9 +17,8 @@ def test_the_shop_is_set_up_by_keyboard_and_nothing_is_lost(context: BrowserCont
     page.get_by_label("Kerf", exact=True).evaluate("one => one.closest('details').open = true")
     page.get_by_label("Kerf", exact=True).fill("2.8")
     expect(page.locator("#version")).to_have_value("2")
-    page.get_by_role("button", name="Take out: Make the fewest cuts").press(
-        "Enter"
-    )  # not refused after the edit
+    taken = page.get_by_role("button", name="Take out: Make the fewest cuts")
+    taken.press("Enter")  # not refused after the edit
     expect(page.locator("#did")).to_contain_text("Taken out")
 
     page.get_by_role("link", name="Making").click()
@@ -33,6 +32,7 @@ def test_the_shop_is_set_up_by_keyboard_and_nothing_is_lost(context: BrowserCont
     page.get_by_label("Name", exact=True).fill("Sunniva")
     page.keyboard.press("Enter")
     expect(page.locator("#did")).to_contain_text("Added")
+    settled(page)
     page.locator("summary", has_text="Sunniva").press("Enter")
     page.get_by_label("Away on (Sunniva)").fill("2027-02-08")  # the button waits until it is kept
     page.get_by_role("button", name="Other hours on some weekdays, Person 1").press("Enter")
@@ -110,3 +110,24 @@ def test_all_of_it_works_with_no_script(browser: Browser, served: Served):
     for words in ('holidays = "2027-03-25"', 'margin = "22 %"', "Steel frame", 'children = "wish"'):
         assert words in text
     context.close()
+
+
+def test_what_is_typed_before_the_script_has_come_is_kept(context: BrowserContext, served: Served):
+    page, watch = watched(context)
+    held: list[Route] = []
+
+    def hold(route: Route) -> None:
+        held.append(route)
+
+    page.route("**/static/live.js", hold)
+    page.goto(f"{served.root}/jobs/1/job", wait_until="commit")
+    page.get_by_label("Client").fill("Hedda Brand")
+    expect(page.locator("#version")).to_have_value("0")
+    until(page, "() => document.readyState !== 'loading'")
+    for route in held:
+        route.continue_()
+    page.unroute("**/static/live.js")
+    expect(page.locator("#version")).to_have_value("1")
+    page.reload()
+    expect(page.get_by_label("Client")).to_have_value("Hedda Brand")
+    watch.clean()

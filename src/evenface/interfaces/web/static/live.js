@@ -127,6 +127,7 @@ class Live {
       if (this.busy || this.waiting || this.failed) event.preventDefault();
     });
     if (document.querySelector('[data-later=""]') !== null) this.laterSoon(0);
+    if (this.fields().some((one) => !("unsent" in one.dataset))) this.soon(0); // typed before we were here
   }
 
   soon(wait) {
