@@ -1,16 +1,16 @@
 """The page beside the calendar: who works when, and with how many clamps, presses and benches."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any, Final
+from collections.abc import Mapping
+from typing import Final
 
 from starlette.responses import Response
 
-from evenface.errors import FileError, told_at_entry
+from evenface.errors import FileError
 from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.edits import Outcome, answered, beside_entries
-from evenface.interfaces.web.entries import Entry
+from evenface.interfaces.web.edits import Outcome
+from evenface.interfaces.web.entry_pages import entries_page, handlers, told_at
 from evenface.interfaces.web.hours import (
     add_person,
     hold_step,
@@ -19,7 +19,6 @@ from evenface.interfaces.web.hours import (
     remove_person,
 )
 from evenface.interfaces.web.hours_entries import hours_entries, hours_groups
-from evenface.interfaces.web.piece_entries import form_of
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site
 from evenface.job.pricing import steps_of_sketch
 from evenface.store import KeptJob
@@ -30,20 +29,6 @@ FIELDS: Final = ("person", "day")
 """What is typed to add something; a reason that fits none of them is told at the first that was sent."""
 
 
-def show(site: Site, asked: Asked) -> Response:
-    """Everything the days are planned from."""
-    return _page(site, asked, site.job(asked))
-
-
-def edit(site: Site, asked: Asked) -> Response:
-    """What was typed: kept where it can be, else given back with the reason."""
-
-    def find(view: View) -> tuple[str, Sequence[Entry]]:
-        return ABOUT, hours_entries(view, asked.manner)
-
-    return answered(site, asked, site.job(asked), find, _page)
-
-
 def _page(
     site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcome | None = None,
     told: Mapping[str, str] | None = None,
@@ -51,13 +36,10 @@ def _page(
     view = site.desk.look(job, flat=False)
     steps = {} if asked.live else steps_of(view, asked.manner)
     groups = hours_groups(view, asked.manner, steps)
-    entries = [entry for group in groups for entry in group.entries]
-    values: dict[str, Any] = beside_entries(site, asked, job, entries, out)
-    values |= form_of(view, groups, asked, out.told if out else None)
-    return site.page(
-        "hours_edited.html" if asked.live else "hours.html", asked, status, title="Who works when", job=job,
-        groups=groups, about=ABOUT, steps=steps, told=told or {}, sent=asked.form, here=f"/jobs/{job.id}/hours",
-        **values,
+    return entries_page(
+        site, asked, job, view, groups, status, out, "hours.html", ("deeds", "person", "held"),
+        title="Who works when", about=ABOUT, steps=steps, told=told or {}, sent=asked.form,
+        here=f"/jobs/{job.id}/hours",
     )  # fmt: skip
 
 
@@ -93,22 +75,15 @@ def change(site: Site, asked: Asked) -> Response:
     except FileError as error:
         if do not in ("add", "hold"):
             raise
-        told = _told(error, "person" if do == "add" else "day", asked.manner)
+        told = told_at(error, FIELDS, "person" if do == "add" else "day", asked.manner)
         return _page(site, asked, job, 422, None, told)
     deeds = {"add": "added", "hold": "held", "out": "out"}
     return done(f"/jobs/{job.id}/hours", deeds.get(do, "laid"), place)
 
 
-def _told(error: FileError, usual: str, manner: Manner) -> dict[str, str]:
-    told: dict[str, str] = {}
-    for one in error.complaints:
-        at = one.place.key if one.place.key in FIELDS else usual
-        told[at] = f"{told.get(at, '')} {told_at_entry(one, manner)}".strip()
-    return told
-
-
+_SHOW, _EDIT = handlers(ABOUT, hours_entries, _page)
 ROUTES: Final = (
-    ("GET", "/jobs/{job}/hours", show),
-    ("POST", "/jobs/{job}/hours", edit),
+    ("GET", "/jobs/{job}/hours", _SHOW),
+    ("POST", "/jobs/{job}/hours", _EDIT),
     ("POST", "/jobs/{job}/people", change),
 )

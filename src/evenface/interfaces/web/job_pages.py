@@ -1,6 +1,5 @@
 """The page of what holds for a whole job: for whom, where, with which saw and router, of which build-ups."""
 
-from collections.abc import Sequence
 from typing import Final
 
 from starlette.responses import Response
@@ -9,12 +8,10 @@ from evenface.finding import Change
 from evenface.interfaces.web import aims
 from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.deeds import done
-from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.edits import Outcome, answered, beside_entries
-from evenface.interfaces.web.entries import Entry
+from evenface.interfaces.web.edits import Outcome
+from evenface.interfaces.web.entry_pages import entries_page, handlers
 from evenface.interfaces.web.job_entries import job_entries, job_groups
 from evenface.interfaces.web.keeping import keep_changes
-from evenface.interfaces.web.piece_entries import form_of
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site
 from evenface.store import KeptJob
 from evenface.toml_places import key_path
@@ -23,29 +20,12 @@ ABOUT: Final = "job"
 LONGEST_NAME: Final = 60
 
 
-def show(site: Site, asked: Asked) -> Response:
-    """Everything that holds for the whole job."""
-    return _page(site, asked, site.job(asked))
-
-
-def edit(site: Site, asked: Asked) -> Response:
-    """What was typed: kept where it can be, else given back with the reason."""
-
-    def find(view: View) -> tuple[str, Sequence[Entry]]:
-        return ABOUT, job_entries(view, asked.manner)
-
-    return answered(site, asked, site.job(asked), find, _page)
-
-
 def _page(site: Site, asked: Asked, job: KeptJob, status: int = 200, out: Outcome | None = None) -> Response:
     view = site.desk.look(job, flat=False)
     groups = job_groups(view, asked.manner)
-    entries = [entry for group in groups for entry in group.entries]
-    return site.page(
-        "job_edited.html" if asked.live else "job.html", asked, status, title="Job and workshop", job=job,
-        groups=groups, about=ABOUT, buildups=tuple(view.sketch.job.buildups),
-        **beside_entries(site, asked, job, entries, out), **form_of(view, groups, asked, out.told if out else None),
-        **aims.shown(view),
+    return entries_page(
+        site, asked, job, view, groups, status, out, "job.html", ("aims", "buildups"), title="Job and workshop",
+        about=ABOUT, buildups=tuple(view.sketch.job.buildups), **aims.shown(view),
     )  # fmt: skip
 
 
@@ -67,9 +47,10 @@ def change_buildups(site: Site, asked: Asked) -> Response:
     return done(page, "added")
 
 
+_SHOW, _EDIT = handlers(ABOUT, job_entries, _page)
 ROUTES: Final = (
-    ("GET", "/jobs/{job}/job", show),
-    ("POST", "/jobs/{job}/job", edit),
+    ("GET", "/jobs/{job}/job", _SHOW),
+    ("POST", "/jobs/{job}/job", _EDIT),
     ("POST", "/jobs/{job}/buildups", change_buildups),
     *aims.ROUTES,
 )

@@ -1,37 +1,22 @@
 """The page beside the buying list: what the layouts of this job may be cut from, line by line."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any, Final
+from collections.abc import Mapping
+from typing import Final
 
 from starlette.responses import Response
 
 from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.deeds import done
-from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.edits import Outcome, answered, beside_entries
-from evenface.interfaces.web.entries import Entry
+from evenface.interfaces.web.edits import Outcome
+from evenface.interfaces.web.entry_pages import entries_page, handlers
 from evenface.interfaces.web.job_stock import add_damage, add_line, remove_damage, remove_line
 from evenface.interfaces.web.job_stock_entries import AT, DAMAGE, new_line, stock_entries, stock_groups
-from evenface.interfaces.web.piece_entries import Group, form_of
+from evenface.interfaces.web.piece_entries import Group
 from evenface.interfaces.web.plain_entries import pair_such_as
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site
 from evenface.store import KeptJob
 
 ABOUT: Final = "stock"
-
-
-def show(site: Site, asked: Asked) -> Response:
-    """Every line of stock, and what may be added."""
-    return _page(site, asked, site.job(asked))
-
-
-def edit(site: Site, asked: Asked) -> Response:
-    """What was typed: kept where it can be, else given back with the reason."""
-
-    def find(view: View) -> tuple[str, Sequence[Entry]]:
-        return ABOUT, stock_entries(view, asked.manner)
-
-    return answered(site, asked, site.job(asked), find, _page)
 
 
 def _page(
@@ -40,15 +25,12 @@ def _page(
 ) -> Response:  # fmt: skip
     view = site.desk.look(job, flat=False)
     groups = (Group("", (), ()), *stock_groups(view, asked.manner))
-    entries = [entry for group in groups for entry in group.entries]
-    values: dict[str, Any] = beside_entries(site, asked, job, entries, out)
-    values |= form_of(view, groups, asked, out.told if out else None)
     names = [f"{group.title}: {group.says}" for group in groups[1:]]
     examples = [pair_such_as(*one, asked.manner) for one in ((900, 60), (60, 40))]
-    return site.page(
-        "job_stock_edited.html" if asked.live else "job_stock.html", asked, status, title="What can be bought",
-        job=job, groups=groups, about=ABOUT, new=new_line(view, asked.manner), told=told or {}, sent=asked.form,
-        names=names, damage=DAMAGE, examples=examples, here=f"/jobs/{job.id}/stock", **values,
+    return entries_page(
+        site, asked, job, view, groups, status, out, "job_stock.html", ("deeds", "line", "damage"),
+        title="What can be bought", about=ABOUT, new=new_line(view, asked.manner), told=told or {}, sent=asked.form,
+        names=names, damage=DAMAGE, examples=examples, here=f"/jobs/{job.id}/stock",
     )  # fmt: skip
 
 
@@ -74,8 +56,9 @@ def change(site: Site, asked: Asked) -> Response:
     return done(f"/jobs/{job.id}/stock", "added" if do in ("add", "damage") else "out")
 
 
+_SHOW, _EDIT = handlers(ABOUT, stock_entries, _page)
 ROUTES: Final = (
-    ("GET", f"/jobs/{{job}}/{AT}", show),
-    ("POST", f"/jobs/{{job}}/{AT}", edit),
+    ("GET", f"/jobs/{{job}}/{AT}", _SHOW),
+    ("POST", f"/jobs/{{job}}/{AT}", _EDIT),
     ("POST", "/jobs/{job}/lines", change),
 )

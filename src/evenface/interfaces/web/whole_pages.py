@@ -10,8 +10,9 @@ from starlette.responses import Response
 from evenface.interfaces.web.answers import changing
 from evenface.interfaces.web.deeds import done
 from evenface.interfaces.web.desk import View
-from evenface.interfaces.web.edits import Outcome, answered, beside_entries, name_of
-from evenface.interfaces.web.piece_entries import Group, form_of
+from evenface.interfaces.web.edits import Outcome, answered, name_of
+from evenface.interfaces.web.entry_pages import entries_page
+from evenface.interfaces.web.piece_entries import Group
 from evenface.interfaces.web.site import Asked, NoSuchPage, Site, own_page
 from evenface.interfaces.web.tables_added import copy_table, remove_table
 from evenface.interfaces.web.whole_entries import whole_part, whole_piece
@@ -62,13 +63,10 @@ def _pages(find: _Find, missing: str) -> tuple[Callable[[Site, Asked], Response]
     ) -> Response:
         view = site.desk.look(job, flat=False)
         one = _found(view, asked)
-        entries = [entry for group in one.groups for entry in group.entries]
-        values: dict[str, Any] = beside_entries(site, asked, job, entries, out)
-        values |= form_of(view, one.groups, asked, out.told if out else None)
         title = f"{one.called}: {asked.manner.translate('Everything that can be said')}"
-        return site.page(
-            "whole_edited.html" if asked.live else "whole.html", asked, status, title=title,
-            job=job, called=one.called, about=one.about, groups=one.groups, back=f"/jobs/{job.id}{one.back}", **values,
+        return entries_page(
+            site, asked, job, view, one.groups, status, out, "whole.html", ("deeds",), title=title, called=one.called,
+            about=one.about, back=f"/jobs/{job.id}{one.back}",
         )  # fmt: skip
 
     def _found(view: View, asked: Asked) -> _Said:
