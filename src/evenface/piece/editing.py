@@ -2,7 +2,7 @@
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any, Final
 
 import tomlrt
@@ -58,6 +58,17 @@ def apply_changes(text: str, changes: Sequence[Change], file: str = "") -> str:
             complaints.append(_complaint(text, file, change.path, fault))
     if complaints:
         raise FileError(complaints)
+    return mark + document.render()
+
+
+def edited(text: str, edit: Callable[[tomlrt.Document], None]) -> str:
+    """The text after an edit of its tables; what the edit does not touch stays byte for byte.
+
+    Raises FileError for a text that is no TOML, and what the edit raises.
+    """
+    mark = text[: text.startswith("\ufeff")]  # some editors put one at the head; it stays
+    document = document_of(text, "")
+    edit(document)
     return mark + document.render()
 
 

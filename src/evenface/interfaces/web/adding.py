@@ -12,7 +12,7 @@ from evenface.interfaces.web.patterns import CHOICE, TEXT, Asked, Given
 from evenface.interfaces.web.site import NoSuchPage, NotAsThingsStand, Site
 from evenface.interfaces.web.starting import read_fields
 from evenface.interfaces.web.tables_added import add_table
-from evenface.piece.source_text import document_of
+from evenface.piece.editing import edited
 from evenface.store import KeptJob
 from evenface.words import ENGLISH, Manner, said
 
@@ -131,12 +131,12 @@ def _with_feature(view: View, origin: str, key: str, table: dict[str, Any]) -> s
         raise NotAsThingsStand(
             said("This part is like {part}: add it there, and both have it.", part=repr(panel["like"]))
         )
-    mark = view.text[: view.text.startswith("\ufeff")]
-    document = document_of(view.text, "")
-    holder: Any = document["piece"]
-    holder = holder[int(found[1])]["panel"][int(found[2])]
-    add_table(holder, key, table)
-    return mark + document.render()
+    piece, number = int(found[1]), int(found[2])
+
+    def edit(document: Any) -> None:
+        add_table(document["piece"][piece]["panel"][number], key, table)
+
+    return edited(view.text, edit)
 
 
 def _written(data: Any, origin: str) -> Mapping[str, Any] | None:

@@ -10,11 +10,10 @@ from evenface.finding import Change
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.entries import found
 from evenface.interfaces.web.hours_entries import AT, USUAL_HOURS, people_of, written_week
-from evenface.interfaces.web.keeping import keep_changes, keep_text
+from evenface.interfaces.web.keeping import keep_changes, keep_edited
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.piece.calendar_forms import read_week
 from evenface.piece.calendar_records import USUAL_WEEK, Week
-from evenface.piece.source_text import document_of
 from evenface.store import KeptJob
 from evenface.toml_places import key_path
 
@@ -24,8 +23,7 @@ SHOP: Final = "shop"
 
 def add_person(site: Site, job: KeptJob, version: int, name: str) -> KeptJob:
     """The job with a person more, who works the hours of the shop. Raises Stale, FileError."""
-    view, name = site.desk.look(job, flat=False), " ".join(name.split())
-    known = people_of(view)
+    known, name = people_of(site.desk.look(job, flat=False)), " ".join(name.split())
     if not name or name in {one.get("name") for one in known}:
         given = repr(name) if name else "nothing"
         raise FileError([Complaint(Place(key="person"), "a name that nobody else has here", given)])
@@ -35,7 +33,7 @@ def add_person(site: Site, job: KeptJob, version: int, name: str) -> KeptJob:
     def begin(calendar: Any) -> None:
         calendar["person"] = [tomlrt.Table.inline({"name": name})]
 
-    return _with_calendar(site, job, version, view, begin)
+    return _with_calendar(site, job, version, begin)
 
 
 def remove_person(site: Site, job: KeptJob, version: int, number: int) -> KeptJob:
@@ -56,7 +54,7 @@ def hours_by_day(site: Site, job: KeptJob, version: int, whose: str) -> KeptJob:
         holder = calendar if number is None else calendar["person"][number]
         holder["hours"] = tomlrt.Table.inline(written_week(week))
 
-    return _with_calendar(site, job, version, view, spread)
+    return _with_calendar(site, job, version, spread)
 
 
 def hours_alike(site: Site, job: KeptJob, version: int, whose: str) -> KeptJob:
@@ -69,7 +67,7 @@ def hours_alike(site: Site, job: KeptJob, version: int, whose: str) -> KeptJob:
         holder = calendar if number is None else calendar["person"][number]
         holder["hours"] = day
 
-    return _with_calendar(site, job, version, view, gather)
+    return _with_calendar(site, job, version, gather)
 
 
 def hold_step(site: Site, job: KeptJob, version: int, step: str, day: str, known: list[str]) -> KeptJob:
@@ -99,13 +97,12 @@ def _number(view: View, whose: str) -> int | None:
     raise NoSuchPage("That person is not there any more.")
 
 
-def _with_calendar(
-    site: Site, job: KeptJob, version: int, view: View, change: Callable[[Any], None]
-) -> KeptJob:
+def _with_calendar(site: Site, job: KeptJob, version: int, change: Callable[[Any], None]) -> KeptJob:
     """The job with its calendar changed, which is begun where there is none."""
-    mark = view.text[: view.text.startswith("\ufeff")]
-    document = document_of(view.text, "")
-    if AT not in document:
-        document[AT] = tomlrt.Table.section({})
-    change(document[AT])
-    return keep_text(site, job, version, mark + document.render())
+
+    def edit(document: Any) -> None:
+        if AT not in document:
+            document[AT] = tomlrt.Table.section({})
+        change(document[AT])
+
+    return keep_edited(site, job, version, edit)

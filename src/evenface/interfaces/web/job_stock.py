@@ -10,12 +10,11 @@ from evenface.finding import Change
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.entries import Entry, changes_of, reasons_for
 from evenface.interfaces.web.job_stock_entries import AT, damage_of, lines_of, new_damage, new_line
-from evenface.interfaces.web.keeping import keep_changes, keep_text
+from evenface.interfaces.web.keeping import keep_changes, keep_edited, keep_text
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.interfaces.web.tables_added import add_table
 from evenface.interfaces.web.written import table_text
 from evenface.piece.editing import apply_changes
-from evenface.piece.source_text import document_of
 from evenface.store import KeptJob
 from evenface.words import Manner
 
@@ -72,13 +71,8 @@ def add_damage(
 
 def keep_damage(site: Site, job: KeptJob, version: int, number: int, table: dict[str, Any]) -> KeptJob:
     """The job with damage more on a line. table : at, size and kind. Raises NoSuchPage, Stale, FileError."""
-    view = site.desk.look(job, flat=False)
-    _line(view, number)
-    mark = view.text[: view.text.startswith("\ufeff")]
-    document = document_of(view.text, "")
-    holder: Any = document[AT]
-    add_table(holder[number], "defect", table)
-    return keep_text(site, job, version, mark + document.render())
+    _line(site.desk.look(job, flat=False), number)
+    return keep_edited(site, job, version, lambda document: add_table(document[AT][number], "defect", table))
 
 
 def remove_damage(site: Site, job: KeptJob, version: int, number: int, place: int) -> KeptJob:

@@ -1,13 +1,15 @@
 """Changes of a job kept in one step that undo takes back; whoever looked at an older state is told."""
 
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 from evenface.errors import EvenfaceError
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.site import Site, digest, file_state
+from evenface.piece.editing import edited
 from evenface.store import KeptJob, Stale
 
 
@@ -26,6 +28,11 @@ def keep_text(site: Site, job: KeptJob, version: int, text: str) -> KeptJob:
     if version != job.version:
         raise Stale(job)
     return _kept(site, job, site.desk.look(job, text, flat=False))
+
+
+def keep_edited(site: Site, job: KeptJob, version: int, edit: Callable[[Any], None]) -> KeptJob:
+    """The job after an edit of its tables, made as `editing.edited` says, under the same conditions."""
+    return keep_text(site, job, version, edited(job.text, edit))
 
 
 def _kept(site: Site, job: KeptJob, after: View) -> KeptJob:

@@ -7,12 +7,11 @@ import tomlrt
 
 from evenface.errors import Complaint, FileError, Place, one_of
 from evenface.finding import Change
-from evenface.interfaces.web.keeping import keep_changes, keep_text
+from evenface.interfaces.web.keeping import keep_changes, keep_edited
 from evenface.interfaces.web.price_entries import AT, EXTRAS, written_list
 from evenface.interfaces.web.site import NoSuchPage, Site
 from evenface.interfaces.web.tables_added import add_table
 from evenface.piece.editing import value_of
-from evenface.piece.source_text import document_of
 from evenface.store import KeptJob
 from evenface.toml_places import key_path
 
@@ -52,13 +51,13 @@ def remove(site: Site, job: KeptJob, version: int, kind: str, number: int) -> Ke
 
 
 def _with_table(site: Site, job: KeptJob, version: int, kind: str, table: Mapping[str, Any]) -> KeptJob:
-    mark = job.text[: job.text.startswith("\ufeff")]
-    document = document_of(job.text, "")
-    holder: Any = document
-    for step in (AT, *kind.split(".")[:-1]):
-        if step not in holder:
-            inline = holder is not document
-            holder[step] = tomlrt.Table.inline({}) if inline else tomlrt.Table.section({})
-        holder = holder[step]
-    add_table(holder, kind.rpartition(".")[2], dict(table))
-    return keep_text(site, job, version, mark + document.render())
+    def edit(document: Any) -> None:
+        holder = document
+        for step in (AT, *kind.split(".")[:-1]):
+            if step not in holder:
+                inline = holder is not document
+                holder[step] = tomlrt.Table.inline({}) if inline else tomlrt.Table.section({})
+            holder = holder[step]
+        add_table(holder, kind.rpartition(".")[2], dict(table))
+
+    return keep_edited(site, job, version, edit)

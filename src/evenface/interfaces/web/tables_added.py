@@ -8,9 +8,8 @@ import tomlrt
 from evenface.finding import Change
 from evenface.interfaces.web.desk import View
 from evenface.interfaces.web.entries import found
-from evenface.interfaces.web.keeping import keep_changes, keep_text
+from evenface.interfaces.web.keeping import keep_changes, keep_edited
 from evenface.interfaces.web.site import NoSuchPage, Site
-from evenface.piece.source_text import document_of
 from evenface.store import KeptJob
 from evenface.toml_places import split_path
 
@@ -44,22 +43,22 @@ def plain(value: Any) -> Any:
 
 def copy_table(site: Site, job: KeptJob, version: int, path: str) -> KeptJob:
     """The job with a table more after the last of its list, like that one. Raises NoSuchPage, Stale, FileError."""
-    view = site.desk.look(job, flat=False)
-    _known(view, path)
-    mark = view.text[: view.text.startswith("\ufeff")]
-    document = document_of(view.text, "")
+    _known(site.desk.look(job, flat=False), path)
     *way, last = split_path(path)
     key = str(way.pop()) if isinstance(last, int) else str(last)
-    holder: Any = document
-    for step in way:
-        holder = holder[step]
-    many = holder[key]
-    table = (many[last] if isinstance(last, int) else many).to_dict()
-    beside = many if isinstance(last, int) else [many]
-    if "name" in table:
-        table["name"] = _free(str(table["name"]), {str(one.get("name")) for one in beside})
-    add_table(holder, key, table)
-    return keep_text(site, job, version, mark + document.render())
+
+    def edit(document: Any) -> None:
+        holder = document
+        for step in way:
+            holder = holder[step]
+        many = holder[key]
+        table = (many[last] if isinstance(last, int) else many).to_dict()
+        beside = many if isinstance(last, int) else [many]
+        if "name" in table:
+            table["name"] = _free(str(table["name"]), {str(one.get("name")) for one in beside})
+        add_table(holder, key, table)
+
+    return keep_edited(site, job, version, edit)
 
 
 def remove_table(site: Site, job: KeptJob, version: int, path: str) -> KeptJob:
